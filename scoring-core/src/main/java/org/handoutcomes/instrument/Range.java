@@ -1,0 +1,26 @@
+package org.handoutcomes.instrument;
+
+/**
+ * From the lowest to the highest value, both included.
+ *
+ * @param low the lowest value
+ * @param high the highest value
+ */
+public record Range(double low, double high) {
+    /** @throws IllegalArgumentException if an end is not finite or {@code low > high} */
+    public Range {
+        if (!(low <= high) || Double.isInfinite(low) || Double.isInfinite(high)) {
+            throw new IllegalArgumentException("No range: from " + low + " to " + high);
+        }
+    }
+
+    /** Whether {@code value} lies between the ends, both included; false for NaN. */
+    public boolean contains(double value) {
+        return value >= low && value <= high;
+    }
+
+    /** Distance between the ends. */
+    public double width() {
+        return high - low;
+    }
+}

@@ -1,0 +1,155 @@
+package org.handoutcomes.scoring;
+
+import org.handoutcomes.instrument.Composition;
+import org.handoutcomes.instrument.MissingRule;
+
+/** Scores a scale from items, for the person or for one hand. */
+final class ItemsStep implements Step {
+    private final int slot;
+    private final int[] columns;
+    private final AllowedCodes[] allowed;
+    private final double[] sign;
+    private final double[] shift;
+    private final double[] low;
+    private final double[] high;
+    private final Formula formula;
+    private final int required;
+    private final boolean ratedOnly;
+    private final boolean silentWhenUnanswered;
+    private final boolean ruleOff;
+    private final int skipPosition;
+    private final double skipCode;
+    private final double skipScore;
+
+    /**
+     * @param columns position of each item's column for this hand
+     * @param ruleOff the formula or codes are not published and only published ones count
+     * @param missingOff the missing-item rule is not used
+     * @param silentWhenUnanswered an optional module or a scale of one item: no row without an answer
+     */
+    ItemsStep(
+            int slot,
+            Composition.FromItems made,
+            int[] columns,
+            boolean ruleOff,
+            boolean missingOff,
+            boolean silentWhenUnanswered) {
+        int k = columns.length;
+        this.slot = slot;
+        this.columns = columns;
+        this.allowed = new AllowedCodes[k];
+        this.sign = new double[k];
+        this.shift = new double[k];
+        this.low = new double[k];
+        this.high = new double[k];
+        int skipAt = -1;
+        for (int i = 0; i < k; i++) {
+            Composition.ScaleItem item = made.items().get(i);
+            AllowedCodes codes = AllowedCodes.of(item.item().responses());
+            boolean decidesSkip = made.skip().isPresent()
+                    && made.skip().get().item().id().equals(item.item().id());
+            double except = decidesSkip ? made.skip().get().code() : Double.NaN;
+            if (decidesSkip) {
+                skipAt = i;
+            }
+            allowed[i] = codes;
+            sign[i] = item.reversed() ? -1 : 1;
+            shift[i] = item.reversed() ? codes.low + codes.high : 0;
+            double a = shift[i] + sign[i] * codes.lowExcept(except);
+            double b = shift[i] + sign[i] * codes.highExcept(except);
+            low[i] = Math.min(a, b);
+            high[i] = Math.max(a, b);
+        }
+        this.formula = Formula.of(made.rule());
+        this.ratedOnly = made.missing() instanceof MissingRule.RatedOnly;
+        this.required = required(made.missing(), k, missingOff);
+        this.silentWhenUnanswered = silentWhenUnanswered;
+        this.ruleOff = ruleOff;
+        this.skipPosition = skipAt;
+        this.skipCode = made.skip().map(Composition.Skip::code).orElse(Double.NaN);
+        this.skipScore = made.skip().map(Composition.Skip::score).orElse(Double.NaN);
+    }
+
+    private static int required(MissingRule rule, int items, boolean off) {
+        if (rule instanceof MissingRule.RatedOnly rated) {
+            return rated.minimum().required(items);
+        }
+        return rule instanceof MissingRule.MeanOfAnswered mean && !off
+                ? Math.min(items, mean.minimum().required(items))
+                : items;
+    }
+
+    @Override
+    public void run(double[] responses, int offset, Named named, ScoreBuffer out) {
+        double sum = 0;
+        double openLow = 0;
+        double openHigh = 0;
+        int answered = 0;
+        boolean bad = false;
+        int k = columns.length;
+        for (int i = 0; i < k; i++) {
+            double response = responses[offset + columns[i]];
+            if (allowed[i].allows(response)) {
+                sum += shift[i] + sign[i] * response;
+                answered++;
+            } else if (Double.isNaN(response)) {
+                openLow += low[i];
+                openHigh += high[i];
+            } else {
+                bad = true;
+            }
+        }
+        int counted = ratedOnly ? answered : k;
+        out.items[slot] = ratedOnly && answered == 0 ? k : counted;
+        out.answered[slot] = answered;
+        boolean silent = silentWhenUnanswered && answered == 0 && !bad && !named.any(columns);
+        if (ruleOff && !silent) {
+            out.notScored(slot, Reason.RULE_NOT_PUBLISHED);
+        } else if (bad) {
+            out.notScored(slot, Reason.RESPONSE_NOT_ALLOWED);
+        } else if (skipPosition >= 0 && responses[offset + columns[skipPosition]] == skipCode) {
+            out.items[slot] = 1;
+            out.answered[slot] = 1;
+            out.scored(slot, true, skipScore, skipScore, skipScore);
+        } else {
+            score(responses, offset, sum, openLow, openHigh, answered, counted, silent, out);
+        }
+    }
+
+    private void score(
+            double[] responses,
+            int offset,
+            double sum,
+            double openLow,
+            double openHigh,
+            int answered,
+            int counted,
+            boolean silent,
+            ScoreBuffer out) {
+        if (answered > 0 && answered == counted && answered >= required) {
+            double score = formula.score(sum, answered, counted);
+            out.scored(slot, true, score, score, score);
+            out.standardError[slot] = formula.standardError(sum);
+            return;
+        }
+        int k = columns.length;
+        double a = formula.score(sum + openLow, k, k);
+        double b = formula.score(sum + openHigh, k, k);
+        double lowest = Math.min(a, b);
+        double highest = Math.max(a, b);
+        if (skipPosition >= 0 && Double.isNaN(responses[offset + columns[skipPosition]])) {
+            lowest = Math.min(lowest, skipScore);
+            highest = Math.max(highest, skipScore);
+        }
+        if (silent) {
+            out.noRow(slot, lowest, highest);
+        } else if (answered == 0) {
+            out.notScored(slot, Reason.NO_ANSWERS, lowest, highest);
+        } else if (answered < required) {
+            out.notScored(slot, Reason.TOO_FEW_ANSWERED, lowest, highest);
+        } else {
+            double score = formula.score(sum, answered, k);
+            out.scored(slot, false, score, Math.min(lowest, score), Math.max(highest, score));
+        }
+    }
+}
