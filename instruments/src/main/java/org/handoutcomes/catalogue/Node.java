@@ -1,0 +1,208 @@
+package org.handoutcomes.catalogue;
+
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.OptionalInt;
+import java.util.Set;
+import java.util.function.Function;
+
+/**
+ * An object of a definition with its JSON path. Each getter records a fault for what is absent or of the wrong kind and then
+ * returns a stand-in, so that reading goes on and finds the rest.
+ */
+final class Node {
+    private final Json.Obj object;
+    private final String path;
+    private final Faults faults;
+    private final Set<String> read = new HashSet<>();
+
+    private Node(Json.Obj object, String path, Faults faults) {
+        this.object = object;
+        this.path = path;
+        this.faults = faults;
+    }
+
+    static Node of(Json value, String path, Faults faults) {
+        if (value instanceof Json.Obj object) {
+            return new Node(object, path, faults);
+        }
+        faults.add(path, value.kind() + ", but must be an object.");
+        return new Node(new Json.Obj(Map.of()), path, faults);
+    }
+
+    String path() {
+        return path;
+    }
+
+    Faults faults() {
+        return faults;
+    }
+
+    String path(String key) {
+        return path + "." + key;
+    }
+
+    void fault(String key, String message) {
+        faults.add(path(key), message);
+    }
+
+    boolean has(String key) {
+        read.add(key);
+        return object.members().containsKey(key);
+    }
+
+    private Optional<Json> member(String key) {
+        read.add(key);
+        return Optional.ofNullable(object.members().get(key));
+    }
+
+    private <T extends Json> Optional<T> member(String key, Class<T> kind, String words) {
+        Optional<Json> value = member(key);
+        if (value.isPresent() && !kind.isInstance(value.get())) {
+            fault(key, value.get().kind() + ", but must be " + words + ".");
+        }
+        return value.filter(kind::isInstance).map(kind::cast);
+    }
+
+    private <T> T required(String key, Optional<T> value, T standIn) {
+        if (!object.members().containsKey(key)) {
+            fault(key, "absent.");
+        }
+        return value.orElse(standIn);
+    }
+
+    Optional<String> optionalText(String key) {
+        Optional<String> text = member(key, Json.Text.class, "a text").map(Json.Text::value);
+        if (text.isPresent() && text.get().isBlank()) {
+            fault(key, "blank. Leave the key out or fill it.");
+        }
+        return text;
+    }
+
+    String text(String key) {
+        return required(key, optionalText(key), "?");
+    }
+
+    OptionalDouble optionalNumber(String key) {
+        return member(key, Json.Num.class, "a number")
+                .map(n -> OptionalDouble.of(n.value()))
+                .orElse(OptionalDouble.empty());
+    }
+
+    double number(String key, double standIn) {
+        OptionalDouble value = optionalNumber(key);
+        return required(key, value.isPresent() ? Optional.of(value.getAsDouble()) : Optional.empty(), standIn);
+    }
+
+    OptionalInt optionalWhole(String key) {
+        OptionalDouble value = optionalNumber(key);
+        if (value.isEmpty()) {
+            return OptionalInt.empty();
+        }
+        if (value.getAsDouble() != (int) value.getAsDouble()) {
+            fault(key, value.getAsDouble() + ", but must be a whole number.");
+        }
+        return OptionalInt.of((int) value.getAsDouble());
+    }
+
+    int whole(String key, int standIn) {
+        OptionalInt value = optionalWhole(key);
+        return required(key, value.isPresent() ? Optional.of(value.getAsInt()) : Optional.empty(), standIn);
+    }
+
+    boolean flag(String key, boolean whenAbsent) {
+        return member(key, Json.Bool.class, "true or false")
+                .map(Json.Bool::value)
+                .orElse(whenAbsent);
+    }
+
+    /** The value of a closed set whose word stands at {@code key}. */
+    <T> T word(String key, Function<String, Optional<T>> parse, List<String> allowed, T standIn) {
+        Optional<String> text = optionalText(key);
+        Optional<T> value = text.flatMap(parse);
+        if (text.isPresent() && value.isEmpty()) {
+            fault(key, "'" + text.get() + "', but must be one of " + String.join(", ", allowed) + ".");
+        }
+        return required(key, value, standIn);
+    }
+
+    Optional<Node> optionalNode(String key) {
+        return member(key).map(value -> of(value, path(key), faults));
+    }
+
+    Node node(String key) {
+        return required(key, optionalNode(key), new Node(new Json.Obj(Map.of()), path(key), new Faults()));
+    }
+
+    /** Elements of an array with their paths; empty if absent. */
+    List<Element> elements(String key) {
+        List<Json> values =
+                member(key, Json.Arr.class, "an array").map(Json.Arr::elements).orElse(List.of());
+        List<Element> elements = new ArrayList<>();
+        for (int i = 0; i < values.size(); i++) {
+            elements.add(new Element(values.get(i), path(key) + "[" + i + "]", faults));
+        }
+        return elements;
+    }
+
+    List<Element> requiredElements(String key) {
+        List<Element> elements = elements(key);
+        return required(key, Optional.of(elements), elements);
+    }
+
+    List<String> texts(String key) {
+        return elements(key).stream().map(Element::text).toList();
+    }
+
+    List<Double> numbers(String key) {
+        return elements(key).stream().map(Element::number).toList();
+    }
+
+    Set<String> keys() {
+        read.addAll(object.members().keySet());
+        return object.members().keySet();
+    }
+
+    /** Records every key that nobody asked for. To be called when all is read. */
+    void refuseOtherKeys() {
+        for (String key : object.members().keySet()) {
+            if (!read.contains(key)) {
+                String meant = Nearest.to(key, read.stream().sorted().toList())
+                        .map(k -> " Did you mean \"" + k + "\"?")
+                        .orElse("");
+                fault(key, "unknown key." + meant);
+            }
+        }
+    }
+
+    /** One element of an array. */
+    record Element(Json value, String path, Faults faults) {
+        Node node() {
+            return Node.of(value, path, faults);
+        }
+
+        boolean isText() {
+            return value instanceof Json.Text;
+        }
+
+        String text() {
+            if (value instanceof Json.Text text) {
+                return text.value();
+            }
+            faults.add(path, value.kind() + ", but must be a text.");
+            return "?";
+        }
+
+        double number() {
+            if (value instanceof Json.Num number) {
+                return number.value();
+            }
+            faults.add(path, value.kind() + ", but must be a number.");
+            return 0;
+        }
+    }
+}
