@@ -1,0 +1,65 @@
+package org.handoutcomes.table;
+
+import java.util.Locale;
+import java.util.OptionalDouble;
+import java.util.stream.Collectors;
+import org.handoutcomes.instrument.Column;
+import org.handoutcomes.instrument.Instrument;
+import org.handoutcomes.instrument.ResponseSet;
+import org.handoutcomes.scoring.Responses;
+
+/** What a cell in an item's column means. The one place where that is decided, for every layout and kind of file. */
+final class ResponseParser {
+    private final ReadOptions options;
+
+    ResponseParser(ReadOptions options) {
+        this.options = options;
+    }
+
+    /** The response: a value, {@link Responses#NOT_ANSWERED} or {@link Responses#NOT_ALLOWED}. */
+    double parse(Instrument instrument, Column column, String cleaned) {
+        if (cleaned.isEmpty()) {
+            return Responses.NOT_ANSWERED;
+        }
+        if (isNotAnsweredToken(cleaned)) {
+            return Responses.NOT_ANSWERED;
+        }
+        String code = options.codes().codeOf(column.name(), instrument.id().value(), cleaned);
+        if (code.isEmpty() || isNotAnsweredToken(code)) {
+            return Responses.NOT_ANSWERED;
+        }
+        ResponseSet allowed = column.item().responses();
+        OptionalDouble number = Cells.number(code);
+        if (number.isEmpty() && options.decimalComma() && allowed instanceof ResponseSet.Continuous) {
+            number = Cells.number(code.replace(',', '.'));
+        }
+        return number.isPresent() && allowed.allows(number.getAsDouble())
+                ? number.getAsDouble()
+                : Responses.NOT_ALLOWED;
+    }
+
+    private boolean isNotAnsweredToken(String text) {
+        return !options.notAnswered().isEmpty()
+                && options.notAnswered().stream().anyMatch(t -> t.equalsIgnoreCase(text));
+    }
+
+    /** What to do about a response that is not allowed. */
+    String advice(Instrument instrument, Column column) {
+        String then = options.badAsNotAnswered()
+                ? "It is treated as not answered."
+                : "The scale of this sitting is not scored.";
+        return allowedWords(column.item().responses()) + " " + then + " Look at the form and correct the cell, or empty it.";
+    }
+
+    private static String allowedWords(ResponseSet responses) {
+        if (responses instanceof ResponseSet.Codes set) {
+            return "Allowed responses are "
+                    + set.codes().stream().map(ResponseParser::plain).collect(Collectors.joining(", ")) + ", or blank.";
+        }
+        return "Allowed is a number from " + plain(responses.low()) + " to " + plain(responses.high()) + ", or blank.";
+    }
+
+    private static String plain(double code) {
+        return code == Math.rint(code) ? Long.toString((long) code) : String.format(Locale.ROOT, "%s", code);
+    }
+}

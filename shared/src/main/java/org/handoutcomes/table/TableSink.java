@@ -1,0 +1,23 @@
+package org.handoutcomes.table;
+
+import java.util.List;
+
+/** Takes a table row by row. */
+interface TableSink {
+    /**
+     * One row.
+     *
+     * @param number as a spreadsheet shows it, from 1
+     * @param cells texts as they stand in the file; reused by the caller, so copy what is kept
+     */
+    void row(int number, List<String> cells);
+
+    /** Something worth a note about the file: formula cells, hidden rows. */
+    default void remark(Remark remark, int row) {}
+
+    /** What a reader can remark. */
+    enum Remark {
+        FORMULA_CELL,
+        HIDDEN_ROW
+    }
+}
