@@ -7,7 +7,11 @@ module org.handoutcomes.core {
     requires static transitive org.jspecify;
 
     exports org.handoutcomes.followup;
+    exports org.handoutcomes.grip;
     exports org.handoutcomes.instrument;
     exports org.handoutcomes.problem;
     exports org.handoutcomes.scoring;
+    exports org.handoutcomes.sitting;
+    exports org.handoutcomes.statistics;
+    exports org.handoutcomes.threshold;
 }

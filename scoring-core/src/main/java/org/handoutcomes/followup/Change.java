@@ -10,6 +10,7 @@ import org.handoutcomes.instrument.Threshold;
  * A follow-up set against its baseline: one row of the {@code Change} sheet.
  *
  * @param followUp the follow-up score row
+ * @param used whether it is the one that counts in its window
  * @param baseline the baseline score row, if the episode has one for this scale
  * @param baselineScore the baseline's score; for paired items the mean over the items rated at both sittings
  * @param change follow-up minus baseline
@@ -27,6 +28,7 @@ import org.handoutcomes.instrument.Threshold;
  */
 public record Change(
         PlacedScore followUp,
+        boolean used,
         Optional<PlacedScore> baseline,
         OptionalDouble baselineScore,
         OptionalDouble change,

@@ -2,7 +2,9 @@ package org.handoutcomes.followup;
 
 import java.time.LocalDate;
 import java.util.List;
+import org.handoutcomes.grip.GripRow;
 import org.handoutcomes.problem.Problem;
+import org.handoutcomes.sitting.ScoredForm;
 
 /**
  * Everything known of a clinic's patients over time: what the workbook, the tables and the registry files are written from.
@@ -13,7 +15,9 @@ import org.handoutcomes.problem.Problem;
  * @param forms every form with at least one score row or grip response, in the order of the input
  * @param scores every score row; a sitting of both sides stands once for each side's episode
  * @param changes follow-up scores against their baselines, by episode, instrument, scale and day
+ * @param grips the functional-task profile, by sitting and episode
  * @param counts expected against received, by visit and instrument
+ * @param due every expected form and how it stands, by episode and visit
  * @param problems problems and notes found while placing in time
  */
 public record Longitudinal(
@@ -23,7 +27,9 @@ public record Longitudinal(
         List<ScoredForm> forms,
         List<PlacedScore> scores,
         List<Change> changes,
+        List<GripRow> grips,
         List<VisitCount> counts,
+        List<DueForm> due,
         List<Problem> problems) {
     /** Copies the lists. */
     public Longitudinal {
@@ -31,7 +37,9 @@ public record Longitudinal(
         forms = List.copyOf(forms);
         scores = List.copyOf(scores);
         changes = List.copyOf(changes);
+        grips = List.copyOf(grips);
         counts = List.copyOf(counts);
+        due = List.copyOf(due);
         problems = List.copyOf(problems);
     }
 }

@@ -4,6 +4,7 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import org.handoutcomes.instrument.Scale;
 import org.handoutcomes.scoring.ScoreResult;
+import org.handoutcomes.sitting.ScoredForm;
 
 /**
  * A score row with its place in time: what the {@code Scores} sheet and {@code scores.csv} list.

@@ -16,7 +16,7 @@ import org.handoutcomes.scoring.Reason;
  * @param notYet episodes of which it is expected, but whose window has not opened
  * @param received forms received in the window, with at least one answer
  * @param scorable of these, forms of which every scale that is not optional has a score
- * @param notScorable of these, scales without a score, by reason
+ * @param notScorable of these, the others, by the reason of their first scale without a score
  * @param outsideWindow forms of these episodes received outside every window nearest to this visit's target
  */
 public record VisitCount(

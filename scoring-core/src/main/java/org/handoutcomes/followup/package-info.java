@@ -1,6 +1,6 @@
 /**
  * Puts scores in time: sitting to episode and visit, baseline, change and verdict, follow-up counts, who is due. Start at
- * {@link org.handoutcomes.followup.Longitudinal}.
+ * {@link org.handoutcomes.followup.Clinic}.
  */
 @NullMarked
 package org.handoutcomes.followup;

@@ -49,7 +49,8 @@ final class CsvReader {
                 .setIgnoreEmptyLines(false)
                 .get();
         int row = 0;
-        try (CSVParser parser = CSVParser.builder().setReader(text).setFormat(format).get()) {
+        try (CSVParser parser =
+                CSVParser.builder().setReader(text).setFormat(format).get()) {
             List<String> cells = new ArrayList<>();
             for (CSVRecord csv : parser) {
                 row++;
@@ -66,7 +67,8 @@ final class CsvReader {
                 sink.row(row, cells);
             }
         } catch (UncheckedIOException | IllegalStateException e) {
-            throw unreadable(input, row + 1, e.getCause() instanceof IOException io ? io : new IOException(e.getMessage()));
+            throw unreadable(
+                    input, row + 1, e.getCause() instanceof IOException io ? io : new IOException(e.getMessage()));
         } catch (IOException e) {
             throw unreadable(input, row + 1, e);
         }

@@ -65,9 +65,8 @@ final class Dates {
                 return Optional.empty();
             }
             int zone = Math.max(withT.indexOf('+', 11), Math.max(withT.indexOf('-', 11), withT.indexOf('Z', 11)));
-            LocalDateTime moment = zone > 0
-                    ? OffsetDateTime.parse(withT).toLocalDateTime()
-                    : LocalDateTime.parse(withT);
+            LocalDateTime moment =
+                    zone > 0 ? OffsetDateTime.parse(withT).toLocalDateTime() : LocalDateTime.parse(withT);
             return Optional.of(new Moment(moment.toLocalDate(), Optional.of(moment.toLocalTime())));
         } catch (DateTimeException e) {
             return Optional.empty();

@@ -24,7 +24,15 @@ import org.handoutcomes.problem.ProblemCode;
 public final class EpisodeReader {
     private static final List<String> REQUIRED = List.of("patient", "episode", "treated_side", "index_date");
     private static final List<String> OPTIONAL = List.of(
-            "dominant_side", "sex", "birth_year", "condition", "procedure", "forms", "closed_on", "closed_reason", "share");
+            "dominant_side",
+            "sex",
+            "birth_year",
+            "condition",
+            "procedure",
+            "forms",
+            "closed_on",
+            "closed_reason",
+            "share");
     private static final List<String> REASONS = List.of("died", "withdrawn", "moved", "revision", "other");
 
     private final ReadOptions options;
@@ -68,8 +76,10 @@ public final class EpisodeReader {
         EpisodeReader reader = new EpisodeReader(catalogue, options);
         for (String carried : options.carry()) {
             if (!table.headings().contains(carried.toLowerCase(Locale.ROOT))) {
-                throw new UnreadableInput(input.place(), "--carry names '" + Cells.printable(carried)
-                        + "', but there is no such column. Columns are " + String.join(", ", table.headings()) + ".");
+                throw new UnreadableInput(
+                        input.place(),
+                        "--carry names '" + Cells.printable(carried) + "', but there is no such column. Columns are "
+                                + String.join(", ", table.headings()) + ".");
             }
         }
         List<Episode> episodes = new ArrayList<>();
@@ -79,7 +89,10 @@ public final class EpisodeReader {
                 if (keys.add(List.of(episode.patient(), episode.id()))) {
                     episodes.add(episode);
                 } else {
-                    reader.problem(row.place().in("episode"), episode.id(), ProblemCode.EPISODE_TWICE,
+                    reader.problem(
+                            row.place().in("episode"),
+                            episode.id(),
+                            ProblemCode.EPISODE_TWICE,
                             "The patient has an episode of this name already; this row is not used. Give it a name of its own.");
                 }
             });
@@ -89,7 +102,8 @@ public final class EpisodeReader {
                 .filter(h -> options.carry().stream().noneMatch(c -> c.equalsIgnoreCase(h)))
                 .map(Cells::printable)
                 .toList();
-        return new Episodes(episodes, reader.problems, unusedColumns, table.rows().size(), InputFile.of(input));
+        return new Episodes(
+                episodes, reader.problems, unusedColumns, table.rows().size(), InputFile.of(input));
     }
 
     private void problem(Place place, String value, ProblemCode code, String advice) {
@@ -98,23 +112,35 @@ public final class EpisodeReader {
 
     private Optional<Episode> episode(SimpleTable.Row row) {
         if (row.tooMany()) {
-            problem(row.place(), "", ProblemCode.TOO_MANY_CELLS,
+            problem(
+                    row.place(),
+                    "",
+                    ProblemCode.TOO_MANY_CELLS,
                     "The episode is not used: the row has more filled cells than the header has columns.");
             return Optional.empty();
         }
         if (row.get("patient").isEmpty()) {
-            problem(row.place().in("patient"), "", ProblemCode.PATIENT_MISSING,
+            problem(
+                    row.place().in("patient"),
+                    "",
+                    ProblemCode.PATIENT_MISSING,
                     "The episode is not used. Fill in the patient's id.");
             return Optional.empty();
         }
         if (row.get("episode").isEmpty()) {
-            problem(row.place().in("episode"), "", ProblemCode.EPISODE_MISSING,
+            problem(
+                    row.place().in("episode"),
+                    "",
+                    ProblemCode.EPISODE_MISSING,
                     "The episode is not used. Give it a name, unique within the patient.");
             return Optional.empty();
         }
         Optional<Side> treated = side(row, "treated_side").filter(s -> s != Side.BOTH);
         if (treated.isEmpty()) {
-            problem(row.place().in("treated_side"), row.get("treated_side"), ProblemCode.SIDE_NOT_KNOWN,
+            problem(
+                    row.place().in("treated_side"),
+                    row.get("treated_side"),
+                    ProblemCode.SIDE_NOT_KNOWN,
                     "The episode is not used. Write right or left; two treated sides are two episodes.");
             return Optional.empty();
         }
@@ -143,7 +169,10 @@ public final class EpisodeReader {
     private Optional<LocalDate> indexDate(SimpleTable.Row row) {
         String text = row.get("index_date");
         if (text.isEmpty()) {
-            problem(row.place().in("index_date"), "", ProblemCode.INDEX_DATE_MISSING,
+            problem(
+                    row.place().in("index_date"),
+                    "",
+                    ProblemCode.INDEX_DATE_MISSING,
                     "Nothing of this episode is placed in time. Fill in the day of operation or treatment start.");
             return Optional.empty();
         }
@@ -153,7 +182,10 @@ public final class EpisodeReader {
     private Optional<LocalDate> day(SimpleTable.Row row, String column, String consequence) {
         Optional<LocalDate> day = row.filled(column).flatMap(dates::parse).map(Dates.Moment::day);
         if (day.isEmpty() && row.filled(column).isPresent()) {
-            problem(row.place().in(column), row.get(column), ProblemCode.DATE_NOT_ISO,
+            problem(
+                    row.place().in(column),
+                    row.get(column),
+                    ProblemCode.DATE_NOT_ISO,
                     consequence + " Write the date as 2026-03-09, or name its style with --date-format.");
         }
         return day;
@@ -165,15 +197,23 @@ public final class EpisodeReader {
         }
         OptionalDouble number = Cells.number(row.get("birth_year"));
         int latest = options.asOf().getYear();
-        if (number.isEmpty() || number.getAsDouble() != Math.rint(number.getAsDouble())
-                || number.getAsDouble() < 1880 || number.getAsDouble() > latest) {
-            problem(row.place().in("birth_year"), "", ProblemCode.VALUE_NOT_ALLOWED,
+        if (number.isEmpty()
+                || number.getAsDouble() != Math.rint(number.getAsDouble())
+                || number.getAsDouble() < 1880
+                || number.getAsDouble() > latest) {
+            problem(
+                    row.place().in("birth_year"),
+                    "",
+                    ProblemCode.VALUE_NOT_ALLOWED,
                     "The year of birth is taken as blank. Write four digits, from 1880 to " + latest + ".");
             return OptionalInt.empty();
         }
         int year = (int) number.getAsDouble();
         if (index.isPresent() && index.get().getYear() < year) {
-            problem(row.place().in("index_date"), index.get().toString(), ProblemCode.DATE_BEFORE_BIRTH,
+            problem(
+                    row.place().in("index_date"),
+                    index.get().toString(),
+                    ProblemCode.DATE_BEFORE_BIRTH,
                     "The index date lies before the year of birth. Correct one of them.");
         }
         return OptionalInt.of(year);
@@ -188,7 +228,10 @@ public final class EpisodeReader {
             if (catalogue.find(id).isPresent()) {
                 forms.add(new InstrumentId(id));
             } else {
-                problem(row.place().in("forms"), id, ProblemCode.INSTRUMENT_NOT_KNOWN,
+                problem(
+                        row.place().in("forms"),
+                        id,
+                        ProblemCode.INSTRUMENT_NOT_KNOWN,
                         "This form is not expected of the episode: no such instrument. 'instruments' lists them.");
             }
         }
@@ -198,7 +241,10 @@ public final class EpisodeReader {
     private Optional<Episode.Closure> closure(SimpleTable.Row row) {
         String reason = row.get("closed_reason").toLowerCase(Locale.ROOT);
         if (!reason.isEmpty() && !REASONS.contains(reason)) {
-            problem(row.place().in("closed_reason"), reason, ProblemCode.VALUE_NOT_ALLOWED,
+            problem(
+                    row.place().in("closed_reason"),
+                    reason,
+                    ProblemCode.VALUE_NOT_ALLOWED,
                     "Taken as other. Write one of " + String.join(", ", REASONS) + ".");
             reason = "other";
         }
@@ -212,7 +258,10 @@ public final class EpisodeReader {
             return true;
         }
         if (!Arrays.asList("no", "n").contains(text)) {
-            problem(row.place().in("share"), text, ProblemCode.VALUE_NOT_ALLOWED,
+            problem(
+                    row.place().in("share"),
+                    text,
+                    ProblemCode.VALUE_NOT_ALLOWED,
                     "Taken as no, so that nothing leaves the house by mistake. Write yes or no.");
         }
         return false;

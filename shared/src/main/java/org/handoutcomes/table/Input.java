@@ -28,7 +28,8 @@ public record Input(Path path, Optional<String> sheet) {
             return new Input(whole, sheet);
         } catch (InvalidPathException e) {
             throw new UnreadableInput(
-                    Place.of(Cells.printable(text)), "this can be no file name. Check the name and run the command again.");
+                    Place.of(Cells.printable(text)),
+                    "this can be no file name. Check the name and run the command again.");
         }
     }
 

@@ -85,7 +85,8 @@ final class ResponseHeader {
             refuseSecond(input, row, name, before != null);
         } else if (column.isPresent()) {
             int[] at = positions.computeIfAbsent(
-                    instrument.get().id().value(), id -> absent(instrument.get().columns().size()));
+                    instrument.get().id().value(),
+                    id -> absent(instrument.get().columns().size()));
             refuseSecond(input, row, name, at[column.get().index()] >= 0);
             at[column.get().index()] = position;
         } else if (!name.isEmpty()) {
@@ -124,7 +125,8 @@ final class ResponseHeader {
             return sitting;
         }
         return catalogue.all().stream()
-                .map(i -> Nearest.to(name, i.columns().stream().map(Column::name).toList()))
+                .map(i ->
+                        Nearest.to(name, i.columns().stream().map(Column::name).toList()))
                 .flatMap(Optional::stream)
                 .findFirst();
     }

@@ -48,7 +48,8 @@ final class ResponseParser {
         String then = options.badAsNotAnswered()
                 ? "It is treated as not answered."
                 : "The scale of this sitting is not scored.";
-        return allowedWords(column.item().responses()) + " " + then + " Look at the form and correct the cell, or empty it.";
+        return allowedWords(column.item().responses()) + " " + then
+                + " Look at the form and correct the cell, or empty it.";
     }
 
     private static String allowedWords(ResponseSet responses) {

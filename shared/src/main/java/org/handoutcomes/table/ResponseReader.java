@@ -13,7 +13,6 @@ import java.util.TreeMap;
 import java.util.function.Consumer;
 import org.handoutcomes.catalogue.Catalogue;
 import org.handoutcomes.catalogue.Nearest;
-import org.handoutcomes.followup.Sitting;
 import org.handoutcomes.instrument.Column;
 import org.handoutcomes.instrument.Instrument;
 import org.handoutcomes.problem.Place;
@@ -21,6 +20,7 @@ import org.handoutcomes.problem.Problem;
 import org.handoutcomes.problem.ProblemCode;
 import org.handoutcomes.scoring.Named;
 import org.handoutcomes.scoring.Responses;
+import org.handoutcomes.sitting.Sitting;
 
 /**
  * Reads response tables, wide or long, CSV or XLSX. Sittings of a wide table are handed on row by row, so memory does not grow
@@ -98,11 +98,16 @@ public final class ResponseReader {
         public void remark(Remark remark, int row) {
             if (remark == Remark.FORMULA_CELL && !formulaSaid) {
                 formulaSaid = true;
-                note(row, ProblemCode.NOTE_FORMULA_CELLS,
+                note(
+                        row,
+                        ProblemCode.NOTE_FORMULA_CELLS,
                         "The sheet holds formulas, here for the first time. The values last calculated are used.");
             } else if (remark == Remark.HIDDEN_ROW && !hiddenSaid) {
                 hiddenSaid = true;
-                note(row, ProblemCode.NOTE_HIDDEN_ROWS, "The sheet holds hidden rows, here for the first time. They are read.");
+                note(
+                        row,
+                        ProblemCode.NOTE_HIDDEN_ROWS,
+                        "The sheet holds hidden rows, here for the first time. They are read.");
             }
         }
 
@@ -141,7 +146,9 @@ public final class ResponseReader {
             }
             if (ResponseHeader.looksLike(cells, options.columns())) {
                 if (!beforeHeader.isEmpty()) {
-                    note(number, ProblemCode.NOTE_TITLE_ROW,
+                    note(
+                            number,
+                            ProblemCode.NOTE_TITLE_ROW,
                             "The header was found here; what stands above it is not read.");
                 }
                 useHeader(number, cells);
@@ -175,7 +182,10 @@ public final class ResponseReader {
         private boolean refuseTooMany(ResponseHeader header, List<String> cells, Place place) {
             for (int i = header.width(); i < cells.size(); i++) {
                 if (!Cells.clean(cells.get(i)).isEmpty()) {
-                    problems.accept(new Problem(place, "", ProblemCode.TOO_MANY_CELLS,
+                    problems.accept(new Problem(
+                            place,
+                            "",
+                            ProblemCode.TOO_MANY_CELLS,
                             "The row is rejected: it has more filled cells than the header has columns. A separator"
                                     + " inside a cell needs quotes around the cell."));
                     return true;
@@ -186,9 +196,8 @@ public final class ResponseReader {
 
         private void wideRow(ResponseHeader header, int number, List<String> cells) {
             Place place = Place.of(input.name(), number);
-            Optional<Sitting> sitting = refuseTooMany(header, cells, place)
-                    ? Optional.empty()
-                    : sittings.parse(header, cells, place);
+            Optional<Sitting> sitting =
+                    refuseTooMany(header, cells, place) ? Optional.empty() : sittings.parse(header, cells, place);
             if (sitting.isEmpty()) {
                 rejected++;
                 return;
@@ -201,8 +210,7 @@ public final class ResponseReader {
                     String cell = at < 0 || at >= cells.size() ? "" : Cells.clean(cells.get(at));
                     values[i] = response(form.instrument(), i, cell, place, at < 0 ? "" : header.shown(at));
                 }
-                forms.add(new FormEntry(
-                        form.instrument(), Responses.of(form.instrument(), values), Named.NOTHING, 1));
+                forms.add(new FormEntry(form.instrument(), Responses.of(form.instrument(), values), Named.NOTHING, 1));
             }
             rows.accept(new SittingRow(sitting.get(), forms));
         }
@@ -223,9 +231,8 @@ public final class ResponseReader {
 
         private void longRow(ResponseHeader header, int number, List<String> cells) {
             Place place = Place.of(input.name(), number);
-            Optional<Sitting> sitting = refuseTooMany(header, cells, place)
-                    ? Optional.empty()
-                    : sittings.parse(header, cells, place);
+            Optional<Sitting> sitting =
+                    refuseTooMany(header, cells, place) ? Optional.empty() : sittings.parse(header, cells, place);
             Optional<Column> column = sitting.isEmpty() ? Optional.empty() : longColumn(header, cells, place);
             if (column.isEmpty()) {
                 rejected++;
@@ -233,7 +240,11 @@ public final class ResponseReader {
             }
             Instrument instrument = catalogue.ownerOf(column.get().name()).orElseThrow();
             double value = response(
-                    instrument, column.get().index(), header.cell(cells, "response"), place, column.get().name());
+                    instrument,
+                    column.get().index(),
+                    header.cell(cells, "response"),
+                    place,
+                    column.get().name());
             longSittings
                     .computeIfAbsent(sitting.get().key(), key -> new LongSitting(sitting.get()))
                     .put(instrument, column.get(), value);
@@ -243,18 +254,27 @@ public final class ResponseReader {
             String id = Cells.heading(header.cell(cells, "instrument"));
             Optional<Instrument> instrument = catalogue.find(id);
             if (instrument.isEmpty()) {
-                String meant = Nearest.to(id, catalogue.ids().stream().map(Object::toString).toList())
+                String meant = Nearest.to(
+                                id,
+                                catalogue.ids().stream().map(Object::toString).toList())
                         .map(n -> " Did you mean " + n + "?")
                         .orElse("");
-                problems.accept(new Problem(place.in("instrument"), Cells.printable(id),
+                problems.accept(new Problem(
+                        place.in("instrument"),
+                        Cells.printable(id),
                         ProblemCode.INSTRUMENT_NOT_KNOWN,
                         "The row is rejected: no such instrument." + meant + " 'instruments' lists them."));
                 return Optional.empty();
             }
             String item = Cells.heading(header.cell(cells, "item"));
-            Optional<Column> column = instrument.get().column(id + "_" + item).or(() -> instrument.get().column(item));
+            Optional<Column> column = instrument.get().column(id + "_" + item).or(() -> instrument
+                    .get()
+                    .column(item));
             if (column.isEmpty()) {
-                problems.accept(new Problem(place.in("item"), Cells.printable(item), ProblemCode.ITEM_NOT_KNOWN,
+                problems.accept(new Problem(
+                        place.in("item"),
+                        Cells.printable(item),
+                        ProblemCode.ITEM_NOT_KNOWN,
                         "The row is rejected: " + id + " has no such item. 'instruments " + id + "' lists them."));
             }
             return column;

@@ -16,8 +16,8 @@ public final class ScheduleReader {
 
     /** @throws UnreadableInput if the file cannot be read or anything in it is wrong; a schedule is used whole or not at all */
     public static Schedule read(Input input, Catalogue catalogue) {
-        SimpleTable table = SimpleTable.read(
-                input, Optional.empty(), List.of("visit", "target_day", "from_day", "to_day", "role"));
+        SimpleTable table =
+                SimpleTable.read(input, Optional.empty(), List.of("visit", "target_day", "from_day", "to_day", "role"));
         List<Visit> visits = new ArrayList<>();
         for (SimpleTable.Row row : table.rows()) {
             visits.add(visit(row, catalogue));
@@ -53,7 +53,8 @@ public final class ScheduleReader {
 
     private static int day(SimpleTable.Row row, String column) {
         OptionalDouble number = Cells.number(row.get(column));
-        if (number.isEmpty() || number.getAsDouble() != Math.rint(number.getAsDouble())
+        if (number.isEmpty()
+                || number.getAsDouble() != Math.rint(number.getAsDouble())
                 || Math.abs(number.getAsDouble()) > 100_000) {
             throw new UnreadableInput(
                     row.place().in(column), "write a whole number of days from the index date, such as 42 or -90.");
@@ -73,8 +74,9 @@ public final class ScheduleReader {
         List<InstrumentId> forms = new ArrayList<>();
         for (String id : row.get("forms").toLowerCase(Locale.ROOT).split("[\\s,;]+")) {
             if (!id.isEmpty() && catalogue.find(id).isEmpty()) {
-                throw new UnreadableInput(row.place().in("forms"), "'" + Cells.printable(id)
-                        + "' is no instrument. 'instruments' lists them.");
+                throw new UnreadableInput(
+                        row.place().in("forms"),
+                        "'" + Cells.printable(id) + "' is no instrument. 'instruments' lists them.");
             }
             if (!id.isEmpty()) {
                 forms.add(new InstrumentId(id));

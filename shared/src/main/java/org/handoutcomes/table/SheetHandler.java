@@ -46,8 +46,7 @@ final class SheetHandler extends DefaultHandler {
         }
     }
 
-    SheetHandler(
-            Input input, ReadOnlySharedStringsTable texts, StylesTable styles, boolean from1904, TableSink sink) {
+    SheetHandler(Input input, ReadOnlySharedStringsTable texts, StylesTable styles, boolean from1904, TableSink sink) {
         this.input = input;
         this.texts = texts;
         this.styles = styles;
@@ -202,7 +201,6 @@ final class SheetHandler extends DefaultHandler {
     }
 
     private Stop stop(String message) {
-        return new Stop(new UnreadableInput(
-                row == 0 ? input.place() : Place.of(input.name(), row), message));
+        return new Stop(new UnreadableInput(row == 0 ? input.place() : Place.of(input.name(), row), message));
     }
 }

@@ -2,9 +2,9 @@ package org.handoutcomes.table;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.ArrayList;
 import javax.xml.parsers.ParserConfigurationException;
 import javax.xml.parsers.SAXParserFactory;
 import javax.xml.stream.XMLInputFactory;
@@ -12,12 +12,12 @@ import javax.xml.stream.XMLStreamConstants;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamReader;
 import org.apache.poi.EncryptedDocumentException;
+import org.apache.poi.ooxml.POIXMLException;
 import org.apache.poi.openxml4j.exceptions.OpenXML4JException;
 import org.apache.poi.openxml4j.exceptions.OpenXML4JRuntimeException;
 import org.apache.poi.openxml4j.opc.OPCPackage;
 import org.apache.poi.openxml4j.opc.PackageAccess;
 import org.apache.poi.openxml4j.util.ZipSecureFile;
-import org.apache.poi.ooxml.POIXMLException;
 import org.apache.poi.xssf.eventusermodel.ReadOnlySharedStringsTable;
 import org.apache.poi.xssf.eventusermodel.XSSFReader;
 import org.apache.poi.xssf.model.StylesTable;
@@ -109,8 +109,10 @@ final class SheetReader {
         try (InputStream workbook = reader.getWorkbookData()) {
             XMLStreamReader xml = factory.createXMLStreamReader(workbook);
             while (xml.hasNext()) {
-                if (xml.next() == XMLStreamConstants.START_ELEMENT && xml.getLocalName().equals("workbookPr")) {
-                    String flag = Optional.ofNullable(xml.getAttributeValue(null, "date1904")).orElse("0");
+                if (xml.next() == XMLStreamConstants.START_ELEMENT
+                        && xml.getLocalName().equals("workbookPr")) {
+                    String flag = Optional.ofNullable(xml.getAttributeValue(null, "date1904"))
+                            .orElse("0");
                     return flag.equals("1") || flag.equals("true");
                 }
             }

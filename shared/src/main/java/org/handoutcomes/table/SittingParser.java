@@ -5,11 +5,11 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
-import org.handoutcomes.followup.Sitting;
 import org.handoutcomes.instrument.Side;
 import org.handoutcomes.problem.Place;
 import org.handoutcomes.problem.Problem;
 import org.handoutcomes.problem.ProblemCode;
+import org.handoutcomes.sitting.Sitting;
 
 /** Reads patient, date and side of a row, or rejects it with the reason. */
 final class SittingParser {
@@ -31,25 +31,38 @@ final class SittingParser {
     Optional<Sitting> parse(ResponseHeader header, List<String> cells, Place place) {
         String patient = header.cell(cells, "patient");
         if (patient.isEmpty()) {
-            problem(place.in("patient"), "", ProblemCode.PATIENT_MISSING,
+            problem(
+                    place.in("patient"),
+                    "",
+                    ProblemCode.PATIENT_MISSING,
                     "The row is rejected. Fill in the patient's id.");
             return Optional.empty();
         }
         String date = header.cell(cells, "completed_on");
         if (date.isEmpty()) {
-            problem(place.in("completed_on"), "", ProblemCode.DATE_MISSING,
+            problem(
+                    place.in("completed_on"),
+                    "",
+                    ProblemCode.DATE_MISSING,
                     "The row is rejected. Fill in the day on which the form was completed.");
             return Optional.empty();
         }
         Optional<Dates.Moment> moment = dates.parse(date);
         if (moment.isEmpty()) {
-            problem(place.in("completed_on"), date, ProblemCode.DATE_NOT_ISO,
+            problem(
+                    place.in("completed_on"),
+                    date,
+                    ProblemCode.DATE_NOT_ISO,
                     "The row is rejected. Write the date as 2026-03-09, or name its style with --date-format.");
             return Optional.empty();
         }
         if (moment.get().day().isAfter(options.asOf())) {
-            problem(place.in("completed_on"), date, ProblemCode.DATE_IN_FUTURE,
-                    "The date is after " + options.asOf() + ". The row is scored but not placed in time. Correct the date.");
+            problem(
+                    place.in("completed_on"),
+                    date,
+                    ProblemCode.DATE_IN_FUTURE,
+                    "The date is after " + options.asOf()
+                            + ". The row is scored but not placed in time. Correct the date.");
         }
         return Optional.of(new Sitting(
                 share(patient),
@@ -70,7 +83,10 @@ final class SittingParser {
         }
         Optional<Side> side = Side.parse(options.codes().codeOf("side", "side", text));
         if (side.isEmpty()) {
-            problem(place.in("side"), text, ProblemCode.SIDE_NOT_KNOWN,
+            problem(
+                    place.in("side"),
+                    text,
+                    ProblemCode.SIDE_NOT_KNOWN,
                     "The side is taken as blank. Write right, left or both.");
         }
         return side;

@@ -1,7 +1,7 @@
 package org.handoutcomes.table;
 
 import java.util.List;
-import org.handoutcomes.followup.Sitting;
+import org.handoutcomes.sitting.Sitting;
 
 /**
  * A sitting as read: a row of the wide layout, or the rows of the long layout that belong together.

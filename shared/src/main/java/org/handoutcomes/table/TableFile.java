@@ -35,14 +35,16 @@ final class TableFile {
             }
         } catch (AccessDeniedException e) {
             throw new UnreadableInput(
-                    input.place(), "the file may not be read. Close it in other programs, or ask for the right to read it.");
+                    input.place(),
+                    "the file may not be read. Close it in other programs, or ask for the right to read it.");
         } catch (IOException e) {
             throw new UnreadableInput(input.place(), "the file cannot be read (" + detail(e) + ").");
         }
     }
 
     private static String detail(IOException e) {
-        return Cells.printable(Optional.ofNullable(e.getMessage()).orElse(e.getClass().getSimpleName()));
+        return Cells.printable(
+                Optional.ofNullable(e.getMessage()).orElse(e.getClass().getSimpleName()));
     }
 
     private static byte[] start(Input input) throws IOException {

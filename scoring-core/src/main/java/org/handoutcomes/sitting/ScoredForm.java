@@ -1,4 +1,4 @@
-package org.handoutcomes.followup;
+package org.handoutcomes.sitting;
 
 import java.util.List;
 import org.handoutcomes.instrument.Instrument;

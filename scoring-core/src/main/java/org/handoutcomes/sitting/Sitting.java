@@ -1,4 +1,4 @@
-package org.handoutcomes.followup;
+package org.handoutcomes.sitting;
 
 import java.time.LocalDate;
 import java.time.LocalTime;

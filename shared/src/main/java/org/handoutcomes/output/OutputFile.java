@@ -1,0 +1,141 @@
+package org.handoutcomes.output;
+
+import java.io.BufferedWriter;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.io.OutputStreamWriter;
+import java.io.UncheckedIOException;
+import java.io.Writer;
+import java.nio.channels.FileChannel;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.AtomicMoveNotSupportedException;
+import java.nio.file.DirectoryStream;
+import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.nio.file.StandardOpenOption;
+import java.nio.file.attribute.FileAttribute;
+import java.nio.file.attribute.PosixFilePermission;
+import java.nio.file.attribute.PosixFilePermissions;
+import java.util.Set;
+import java.util.function.Consumer;
+
+/**
+ * A file that appears whole or not at all: written beside its target under another name, flushed to the disk, then moved into
+ * place. A killed run leaves the old file or none; what it left beside is removed by the next run for the same target.
+ */
+public final class OutputFile {
+    private static final Set<PosixFilePermission> OWNER_ONLY = PosixFilePermissions.fromString("rw-------");
+
+    private final Path target;
+
+    private OutputFile(Path target) {
+        this.target = target;
+    }
+
+    /** Writes the content. */
+    @FunctionalInterface
+    public interface Content {
+        /** @throws IOException if the disk is full or the like */
+        void writeTo(OutputStream out) throws IOException;
+    }
+
+    /**
+     * The file to write, checked before any work is done.
+     *
+     * @throws OutputRefused if it exists and {@code overwrite} is off, if it is a folder, or if its folder does not exist
+     */
+    public static OutputFile at(String name, boolean overwrite) {
+        Path target;
+        try {
+            target = Path.of(name).toAbsolutePath().normalize();
+        } catch (InvalidPathException e) {
+            throw new OutputRefused(Path.of("output"), "this can be no file name. Choose another.");
+        }
+        if (target.getFileName() == null || Files.isDirectory(target)) {
+            throw new OutputRefused(target, "this is a folder. Name a file in it.");
+        }
+        if (target.getParent() == null || !Files.isDirectory(target.getParent())) {
+            throw new OutputRefused(target, "its folder does not exist. Create the folder, or choose another.");
+        }
+        if (Files.exists(target) && !overwrite) {
+            throw new OutputRefused(target, "the file exists. Choose another name, or add --overwrite to replace it.");
+        }
+        return new OutputFile(target);
+    }
+
+    /** The file. */
+    public Path target() {
+        return target;
+    }
+
+    private String prefix() {
+        return "." + target.getFileName() + ".unfinished-";
+    }
+
+    /** Removes what a killed run left for this target. */
+    public void removeLeftovers() {
+        try (DirectoryStream<Path> left = Files.newDirectoryStream(
+                target.getParent(), entry -> String.valueOf(entry.getFileName()).startsWith(prefix()))) {
+            for (Path path : left) {
+                Files.deleteIfExists(path);
+            }
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /**
+     * Writes the file and moves it into place.
+     *
+     * @throws UncheckedIOException if that fails; the target is then as it was
+     */
+    public void write(Content content) {
+        removeLeftovers();
+        try {
+            Path unfinished = Files.createTempFile(target.getParent(), prefix(), "", attributes(target.getParent()));
+            try {
+                try (OutputStream out = Files.newOutputStream(unfinished)) {
+                    content.writeTo(out);
+                }
+                force(unfinished);
+                moveIntoPlace(unfinished);
+            } finally {
+                Files.deleteIfExists(unfinished);
+            }
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /** Writes text, as {@link #write} does. */
+    public void writeText(Consumer<Writer> content) {
+        write(out -> {
+            Writer writer = new BufferedWriter(new OutputStreamWriter(out, StandardCharsets.UTF_8), 1 << 16);
+            content.accept(writer);
+            writer.flush();
+        });
+    }
+
+    private void moveIntoPlace(Path unfinished) throws IOException {
+        try {
+            Files.move(unfinished, target, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+        } catch (AtomicMoveNotSupportedException e) {
+            Files.move(unfinished, target, StandardCopyOption.REPLACE_EXISTING);
+        }
+    }
+
+    private static void force(Path file) throws IOException {
+        try (FileChannel channel = FileChannel.open(file, StandardOpenOption.WRITE)) {
+            channel.force(true);
+        }
+    }
+
+    /** Owner-only rights where the system has them. */
+    static FileAttribute<?>[] attributes(Path folder) {
+        return folder.getFileSystem().supportedFileAttributeViews().contains("posix")
+                ? new FileAttribute<?>[] {PosixFilePermissions.asFileAttribute(OWNER_ONLY)}
+                : new FileAttribute<?>[0];
+    }
+}
