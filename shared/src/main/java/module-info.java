@@ -10,5 +10,8 @@ module org.handoutcomes.shared {
     requires org.apache.poi.poi;
     requires java.xml;
 
+    exports org.handoutcomes.batch;
+    exports org.handoutcomes.output;
     exports org.handoutcomes.table;
+    exports org.handoutcomes.vector;
 }

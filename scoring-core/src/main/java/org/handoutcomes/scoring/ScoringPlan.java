@@ -27,6 +27,7 @@ public final class ScoringPlan {
     private final Step[] steps;
     private final int slots;
     private final List<Output> outputs;
+    private final List<Output> everyStep;
     private final int[] rightColumns;
     private final int[] leftColumns;
     private final int[] rightSlots;
@@ -43,11 +44,12 @@ public final class ScoringPlan {
     public record Output(int slot, Scale scale, Optional<Side> hand) {}
 
     private ScoringPlan(
-            Instrument instrument, ScoringOptions options, List<Step> steps, List<Output> outputs, int slots) {
+            Instrument instrument, ScoringOptions options, List<Step> steps, List<Output> everyStep, int slots) {
         this.instrument = instrument;
         this.options = options;
         this.steps = steps.toArray(Step[]::new);
-        this.outputs = List.copyOf(outputs);
+        this.everyStep = List.copyOf(everyStep);
+        this.outputs = everyStep.stream().filter(o -> o.scale().reported()).toList();
         this.slots = slots;
         this.rightColumns = columnsOf(instrument, Side.RIGHT);
         this.leftColumns = columnsOf(instrument, Side.LEFT);
@@ -57,7 +59,7 @@ public final class ScoringPlan {
     }
 
     private int[] slotsOf(Side hand) {
-        return outputs.stream()
+        return everyStep.stream()
                 .filter(o -> o.hand().equals(Optional.of(hand)))
                 .mapToInt(Output::slot)
                 .toArray();
@@ -117,13 +119,22 @@ public final class ScoringPlan {
      * @throws IllegalArgumentException if the responses are another instrument's
      */
     public List<ScoreResult> score(Responses responses, Optional<Side> side, Named named) {
+        return score(responses, side, named, outputs);
+    }
+
+    /** As {@link #score}, and the parts that are only steps of another scale. */
+    List<ScoreResult> scoreSteps(Responses responses, Optional<Side> side) {
+        return score(responses, side, Named.NOTHING, everyStep);
+    }
+
+    private List<ScoreResult> score(Responses responses, Optional<Side> side, Named named, List<Output> wanted) {
         if (responses.size() != instrument.columns().size()) {
             throw new IllegalArgumentException("These are not responses to " + instrument.id());
         }
         ScoreBuffer buffer = newBuffer();
         run(responses.array(), 0, side.equals(Optional.of(Side.BOTH)), named, side, buffer);
-        List<ScoreResult> results = new ArrayList<>(outputs.size());
-        for (Output output : outputs) {
+        List<ScoreResult> results = new ArrayList<>(wanted.size());
+        for (Output output : wanted) {
             if (buffer.hasRow(output.slot())) {
                 results.add(result(output, buffer));
             }
@@ -223,7 +234,7 @@ public final class ScoringPlan {
         private final ScoringOptions options;
         private final Map<ScaleId, Map<Optional<Side>, Integer>> slotOf = new LinkedHashMap<>();
         private final List<Step> steps = new ArrayList<>();
-        private final List<Output> outputs = new ArrayList<>();
+        private final List<Output> everyStep = new ArrayList<>();
         private int slots;
 
         Compiler(Instrument instrument, ScoringOptions options) {
@@ -245,15 +256,13 @@ public final class ScoringPlan {
                     add(scale, Optional.empty());
                 }
             }
-            return new ScoringPlan(instrument, options, steps, outputs, slots);
+            return new ScoringPlan(instrument, options, steps, everyStep, slots);
         }
 
         private int reserve(Scale scale, Optional<Side> hand) {
             int slot = slots++;
             slotOf.computeIfAbsent(scale.id(), id -> new LinkedHashMap<>()).put(hand, slot);
-            if (scale.reported()) {
-                outputs.add(new Output(slot, scale, hand));
-            }
+            everyStep.add(new Output(slot, scale, hand));
             return slot;
         }
 

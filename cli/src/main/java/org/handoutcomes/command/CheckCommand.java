@@ -1,0 +1,105 @@
+package org.handoutcomes.command;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import org.handoutcomes.batch.BatchScorer;
+import org.handoutcomes.batch.Tally;
+import org.handoutcomes.catalogue.Catalogue;
+import org.handoutcomes.followup.Clinic;
+import org.handoutcomes.followup.Schedule;
+import org.handoutcomes.problem.ProblemCode;
+import org.handoutcomes.sitting.ScoredForm;
+import org.handoutcomes.table.EpisodeReader;
+import org.handoutcomes.table.Input;
+import org.handoutcomes.table.ReadOptions;
+import org.handoutcomes.table.ScheduleReader;
+import org.handoutcomes.threshold.ThresholdChoice;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+@Command(name = "check", description = "Reports problems in the files; writes no scores.", sortOptions = false)
+final class CheckCommand implements Callable<Integer> {
+    private final Console console;
+
+    @Parameters(paramLabel = "RESPONSES", arity = "1..*", description = "CSV or XLSX files.")
+    private List<String> files = List.of();
+
+    @Option(names = "--episodes", paramLabel = "E", description = "The table of episodes.")
+    private Optional<String> episodes = Optional.empty();
+
+    @Option(names = "--schedule", paramLabel = "S", description = "The visits (default: a common schedule).")
+    private Optional<String> schedule = Optional.empty();
+
+    @Mixin
+    private ReadingOptions reading = new ReadingOptions();
+
+    @Mixin
+    private OutputOptions output = new OutputOptions();
+
+    @Option(names = "--help", usageHelp = true, description = "Show this help.")
+    private boolean help;
+
+    CheckCommand(Console console) {
+        this.console = console;
+    }
+
+    @Override
+    public Integer call() {
+        var target = output.file();
+        var problemsFile = output.problemsFile();
+        Catalogue catalogue = reading.catalogue();
+        ReadOptions options = reading.reading(List.of());
+        ProblemList problems = new ProblemList();
+        Optional<Schedule> visits = schedule.map(s -> ScheduleReader.read(Input.parse(s, Optional.empty()), catalogue));
+        Optional<EpisodeReader.Episodes> read =
+                episodes.map(e -> EpisodeReader.read(Input.parse(e, Optional.empty()), catalogue, options));
+        List<ScoredForm> forms = new ArrayList<>();
+        Tally tally = new BatchScorer(
+                        catalogue,
+                        options,
+                        reading.scoring(),
+                        read.map(r -> BatchScorer.expectedOf(r.episodes())).orElse(Map.of()))
+                .score(reading.inputs(files), (row, scored) -> forms.addAll(scored), problems);
+        read.ifPresent(r -> r.problems().forEach(problems));
+        lookInTime(forms, read, visits.orElse(Schedule.DEFAULT), options, problems);
+        problems.write(target.or(() -> problemsFile), output.guard());
+        problems.print(console, output.quiet());
+        RunSummary.print(
+                console, tally, read.map(EpisodeReader.Episodes::unusedColumns).orElse(List.of()), output.quiet());
+        summary(problems);
+        return problems.status();
+    }
+
+    /** Without episodes only doubles are looked for; with them, everything in time. */
+    private static void lookInTime(
+            List<ScoredForm> forms,
+            Optional<EpisodeReader.Episodes> episodes,
+            Schedule schedule,
+            ReadOptions options,
+            ProblemList problems) {
+        Clinic.look(
+                        forms,
+                        episodes.map(EpisodeReader.Episodes::episodes).orElse(List.of()),
+                        schedule,
+                        options.asOf(),
+                        ThresholdChoice.DEFAULTS)
+                .problems()
+                .stream()
+                .filter(p -> episodes.isPresent() || p.code() == ProblemCode.DUPLICATE_SITTING)
+                .forEach(problems);
+    }
+
+    private void summary(ProblemList problems) {
+        Map<String, Integer> byCode = new HashMap<>();
+        problems.all().forEach(p -> byCode.merge(p.code().code(), 1, Integer::sum));
+        if (!output.quiet()) {
+            byCode.keySet().stream().sorted().forEach(code -> console.say("  " + code + ": " + byCode.get(code)));
+        }
+    }
+}

@@ -1,0 +1,84 @@
+package org.handoutcomes.command;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.handoutcomes.batch.BatchScorer;
+import org.handoutcomes.batch.Tally;
+import org.handoutcomes.catalogue.Catalogue;
+import org.handoutcomes.followup.Clinic;
+import org.handoutcomes.followup.Longitudinal;
+import org.handoutcomes.followup.Schedule;
+import org.handoutcomes.sitting.ScoredForm;
+import org.handoutcomes.table.ChoiceReader;
+import org.handoutcomes.table.EpisodeReader;
+import org.handoutcomes.table.Input;
+import org.handoutcomes.table.InputFile;
+import org.handoutcomes.table.ReadOptions;
+import org.handoutcomes.table.ScheduleReader;
+import org.handoutcomes.threshold.ThresholdChoice;
+import picocli.CommandLine.Option;
+
+/** Options and reading of every command that looks at episodes. */
+final class ClinicReading {
+    @Option(names = "--episodes", paramLabel = "E", required = true, description = "The table of episodes.")
+    private String episodes = "";
+
+    @Option(names = "--schedule", paramLabel = "S", description = "The visits (default: a common schedule).")
+    private Optional<String> schedule = Optional.empty();
+
+    @Option(
+            names = "--thresholds",
+            paramLabel = "CHOICE.csv",
+            description = "Your choice of thresholds: instrument,scale,condition,threshold_id.")
+    private Optional<String> thresholds = Optional.empty();
+
+    @Option(
+            names = "--carry",
+            paramLabel = "COLUMN",
+            split = ",",
+            description = "Columns of the episodes to take along, separated by commas.")
+    private List<String> carry = new ArrayList<>();
+
+    /** All that was read and found. */
+    record Read(
+            Catalogue catalogue,
+            Longitudinal clinic,
+            Tally tally,
+            ThresholdChoice choice,
+            List<InputFile> files,
+            List<String> unusedEpisodeColumns,
+            List<String> options) {}
+
+    Read read(List<String> files, ReadingOptions reading, ProblemList problems) {
+        Catalogue catalogue = reading.catalogue();
+        ReadOptions options = reading.reading(carry);
+        Schedule visits = schedule.map(s -> ScheduleReader.read(Input.parse(s, Optional.empty()), catalogue))
+                .orElse(Schedule.DEFAULT);
+        ThresholdChoice choice = thresholds
+                .map(f -> ChoiceReader.read(Input.parse(f, Optional.empty()), catalogue))
+                .orElse(ThresholdChoice.DEFAULTS);
+        EpisodeReader.Episodes read = EpisodeReader.read(Input.parse(episodes, Optional.empty()), catalogue, options);
+        List<ScoredForm> forms = new ArrayList<>();
+        Tally tally = new BatchScorer(catalogue, options, reading.scoring(), BatchScorer.expectedOf(read.episodes()))
+                .score(
+                        reading.inputs(files),
+                        (row, scored) -> scored.stream()
+                                .filter(f ->
+                                        !f.responses().blank() || !f.results().isEmpty())
+                                .forEach(forms::add),
+                        problems);
+        read.problems().forEach(problems);
+        Longitudinal clinic = Clinic.look(forms, read.episodes(), visits, options.asOf(), choice);
+        clinic.problems().forEach(problems);
+        List<InputFile> all = new ArrayList<>(tally.read().files());
+        all.add(read.file());
+        schedule.ifPresent(s -> all.add(InputFile.of(Input.parse(s, Optional.empty()))));
+        thresholds.ifPresent(s -> all.add(InputFile.of(Input.parse(s, Optional.empty()))));
+        List<String> words = new ArrayList<>(reading.shaping());
+        if (!carry.isEmpty()) {
+            words.add("--carry " + String.join(",", carry));
+        }
+        return new Read(catalogue, clinic, tally, choice, all, read.unusedColumns(), words);
+    }
+}

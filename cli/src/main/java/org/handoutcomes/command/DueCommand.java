@@ -1,0 +1,60 @@
+package org.handoutcomes.command;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import org.handoutcomes.followup.DueForm;
+import org.handoutcomes.output.CsvTableWriter;
+import org.handoutcomes.output.OutputFile;
+import org.handoutcomes.output.Tables;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+@Command(name = "due", description = "Who is due, overdue or out of window.", sortOptions = false)
+final class DueCommand implements Callable<Integer> {
+    private final Console console;
+
+    @Parameters(paramLabel = "RESPONSES", arity = "1..*", description = "CSV or XLSX files.")
+    private List<String> files = List.of();
+
+    @Mixin
+    private ClinicReading clinic = new ClinicReading();
+
+    @Mixin
+    private ReadingOptions reading = new ReadingOptions();
+
+    @Mixin
+    private OutputOptions output = new OutputOptions();
+
+    @Option(names = "--help", usageHelp = true, description = "Show this help.")
+    private boolean help;
+
+    DueCommand(Console console) {
+        this.console = console;
+    }
+
+    @Override
+    public Integer call() {
+        Optional<OutputFile> target = output.file();
+        Optional<OutputFile> problemsFile = output.problemsFile();
+        ProblemList problems = new ProblemList();
+        ClinicReading.Read read = clinic.read(files, reading, problems);
+        if (target.isPresent()) {
+            target.get().writeText(out -> write(read, out));
+        } else {
+            write(read, console.out());
+        }
+        problems.write(problemsFile, output.guard());
+        problems.print(console, output.quiet());
+        RunSummary.print(console, read.tally(), read.unusedEpisodeColumns(), output.quiet());
+        return problems.status();
+    }
+
+    private void write(ClinicReading.Read read, Appendable out) {
+        CsvTableWriter<DueForm> csv = new CsvTableWriter<>(Tables.DUE, out, output.guard());
+        read.clinic().due().forEach(csv::write);
+        csv.flush();
+    }
+}

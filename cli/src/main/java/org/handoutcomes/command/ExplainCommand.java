@@ -1,0 +1,262 @@
+package org.handoutcomes.command;
+
+import java.io.PrintWriter;
+import java.time.DateTimeException;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import org.handoutcomes.batch.BatchScorer;
+import org.handoutcomes.batch.Tally;
+import org.handoutcomes.catalogue.Catalogue;
+import org.handoutcomes.followup.Change;
+import org.handoutcomes.followup.Clinic;
+import org.handoutcomes.followup.Longitudinal;
+import org.handoutcomes.followup.Schedule;
+import org.handoutcomes.instrument.Instrument;
+import org.handoutcomes.instrument.Range;
+import org.handoutcomes.instrument.Threshold;
+import org.handoutcomes.output.Numbers;
+import org.handoutcomes.output.Tables;
+import org.handoutcomes.scoring.Explanation;
+import org.handoutcomes.scoring.ScoringPlan;
+import org.handoutcomes.sitting.ScoredForm;
+import org.handoutcomes.table.ChoiceReader;
+import org.handoutcomes.table.EpisodeReader;
+import org.handoutcomes.table.Input;
+import org.handoutcomes.table.ReadOptions;
+import org.handoutcomes.table.ScheduleReader;
+import org.handoutcomes.threshold.Reached;
+import org.handoutcomes.threshold.ThresholdChoice;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+@Command(
+        name = "explain",
+        description =
+                "The arithmetic of a patient's scores, step by step, with its source; with --episodes also of the change.",
+        sortOptions = false)
+final class ExplainCommand implements Callable<Integer> {
+    private final Console console;
+
+    @Parameters(index = "0", paramLabel = "INSTRUMENT", description = "Instrument id.")
+    private String instrumentId = "";
+
+    @Parameters(index = "1..*", arity = "1..*", paramLabel = "RESPONSES", description = "CSV or XLSX files.")
+    private List<String> files = List.of();
+
+    @Option(names = "--patient", paramLabel = "P", required = true, description = "The patient's id.")
+    private String patient = "";
+
+    @Option(names = "--on", paramLabel = "DATE", description = "Day of the sitting (default: every sitting).")
+    private Optional<String> on = Optional.empty();
+
+    @Option(names = "--episodes", paramLabel = "E", description = "The table of episodes: also explains changes.")
+    private Optional<String> episodes = Optional.empty();
+
+    @Option(names = "--schedule", paramLabel = "S", description = "The visits (default: a common schedule).")
+    private Optional<String> schedule = Optional.empty();
+
+    @Option(names = "--thresholds", paramLabel = "CHOICE.csv", description = "Your choice of thresholds.")
+    private Optional<String> thresholds = Optional.empty();
+
+    @Mixin
+    private ReadingOptions reading = new ReadingOptions();
+
+    @Mixin
+    private OutputOptions output = new OutputOptions();
+
+    @Option(names = "--help", usageHelp = true, description = "Show this help.")
+    private boolean help;
+
+    ExplainCommand(Console console) {
+        this.console = console;
+    }
+
+    @Override
+    public Integer call() {
+        var target = output.file();
+        var problemsFile = output.problemsFile();
+        Catalogue catalogue = reading.catalogue();
+        Instrument instrument = InstrumentsCommand.find(catalogue, instrumentId);
+        ReadOptions options = reading.reading(List.of());
+        Optional<LocalDate> day = on.map(ExplainCommand::day);
+        ProblemList problems = new ProblemList();
+        List<ScoredForm> forms = new ArrayList<>();
+        Tally tally = new BatchScorer(catalogue, options, reading.scoring(), Map.of())
+                .score(
+                        reading.inputs(files),
+                        (row, scored) -> scored.stream()
+                                .filter(f -> f.sitting().patient().equals(patient))
+                                .filter(f -> f.instrument() == instrument
+                                        && !f.responses().blank())
+                                .forEach(forms::add),
+                        problems);
+        List<ScoredForm> wanted = forms.stream()
+                .filter(f -> day.isEmpty() || f.sitting().completedOn().equals(day.get()))
+                .toList();
+        if (wanted.isEmpty()) {
+            throw new UsageError("No " + instrument.id() + " of patient " + patient
+                    + day.map(d -> " on " + d).orElse("")
+                    + " in these files. Check id and date; the patient's sittings are: "
+                    + forms.stream()
+                            .map(f -> f.sitting().completedOn().toString())
+                            .toList() + ".");
+        }
+        List<String> lines = new ArrayList<>();
+        for (ScoredForm form : wanted) {
+            explain(form, instrument, lines);
+        }
+        episodes.ifPresent(e -> explainChanges(e, forms, catalogue, options, day, lines));
+        lines.add("Scores support and never replace clinical judgement.");
+        if (target.isPresent()) {
+            target.get().writeText(out -> print(lines, new PrintWriter(out)));
+        } else {
+            print(lines, console.out());
+        }
+        problems.write(problemsFile, output.guard());
+        problems.print(console, output.quiet());
+        RunSummary.print(console, tally, List.of(), output.quiet());
+        return problems.status();
+    }
+
+    private static LocalDate day(String text) {
+        try {
+            return LocalDate.parse(text);
+        } catch (DateTimeException e) {
+            throw new UsageError("--on " + text + ": write the date as 2026-03-09.");
+        }
+    }
+
+    private static void print(List<String> lines, PrintWriter out) {
+        lines.forEach(out::println);
+        out.flush();
+    }
+
+    private void explain(ScoredForm form, Instrument instrument, List<String> lines) {
+        lines.add("Patient " + patient + ", " + form.sitting().completedOn()
+                + form.sitting().side().map(s -> ", side " + s.code()).orElse("") + " ("
+                + form.sitting().place() + ")");
+        ScoringPlan plan = ScoringPlan.of(instrument, reading.scoring());
+        List<Explanation> explanations =
+                Explanation.of(plan, form.responses(), form.sitting().side());
+        if (explanations.isEmpty()) {
+            lines.add("  no scale: read item by item");
+        }
+        explanations.forEach(e -> lines.addAll(e.lines()));
+        instrument.facts().notes().forEach(n -> lines.add("  note: " + n));
+        lines.add("");
+    }
+
+    private void explainChanges(
+            String episodeFile,
+            List<ScoredForm> forms,
+            Catalogue catalogue,
+            ReadOptions options,
+            Optional<LocalDate> day,
+            List<String> lines) {
+        Schedule visits = schedule.map(s -> ScheduleReader.read(Input.parse(s, Optional.empty()), catalogue))
+                .orElse(Schedule.DEFAULT);
+        ThresholdChoice choice = thresholds
+                .map(f -> ChoiceReader.read(Input.parse(f, Optional.empty()), catalogue))
+                .orElse(ThresholdChoice.DEFAULTS);
+        EpisodeReader.Episodes read =
+                EpisodeReader.read(Input.parse(episodeFile, Optional.empty()), catalogue, options);
+        Longitudinal clinic = Clinic.look(forms, read.episodes(), visits, options.asOf(), choice);
+        clinic.changes().stream()
+                .filter(c -> day.isEmpty()
+                        || c.followUp().form().sitting().completedOn().equals(day.get()))
+                .forEach(c -> lines.addAll(ChangeWords.of(c)));
+    }
+
+    /** A change in words. */
+    static final class ChangeWords {
+        private ChangeWords() {}
+
+        static List<String> of(Change change) {
+            List<String> lines = new ArrayList<>();
+            var follow = change.followUp();
+            Instrument instrument = follow.form().instrument();
+            lines.add("Change of " + instrument.definition() + " "
+                    + follow.scale().id() + ", episode "
+                    + follow.placement().orElseThrow().episode().id() + ", visit "
+                    + follow.visitName().orElse("none") + " (day "
+                    + follow.placement().orElseThrow().day().orElseThrow() + ")"
+                    + (change.used() ? "" : ", not the sitting that counts in its window"));
+            lines.add("  baseline "
+                    + change.baseline()
+                            .map(b -> b.form().sitting().completedOn() + ": "
+                                    + Numbers.format(change.baselineScore().orElseThrow())
+                                    + bounds(b.result().bounds()))
+                            .orElse("none"));
+            lines.add("  follow-up " + follow.form().sitting().completedOn() + ": "
+                    + follow.result()
+                            .scored()
+                            .map(s -> Numbers.format(s.value()))
+                            .orElse("no score")
+                    + bounds(follow.result().bounds()));
+            if (change.improvement().isPresent()) {
+                String direction = follow.scale().better().code();
+                lines.add("  change " + Numbers.format(change.change().orElseThrow()) + "; " + direction
+                        + " is better, so the improvement is "
+                        + Numbers.format(change.improvement().getAsDouble())
+                        + bounds(change.improvementBounds()));
+                for (Threshold t : instrument.thresholds()) {
+                    against(t, change).ifPresent(lines::add);
+                }
+            }
+            lines.add("  used: MCID " + used(change.mcid()) + "; MDC " + used(change.mdc()));
+            follow.scale().defaults().ifPresent(d -> lines.add("  why these by default: " + d.reason()));
+            lines.add("  verdict: " + change.verdict().code()
+                    + change.whyNotAssessable().map(w -> " (" + w + ")").orElse("")
+                    + change.certain()
+                            .map(c -> c ? ", certain" : ", not certain: unanswered items could turn it")
+                            .orElse("")
+                    + change.couldReach()
+                            .filter(c -> !c)
+                            .map(c -> "; the baseline left no room for the MCID")
+                            .orElse("")
+                    + change.mcidMet()
+                            .map(m -> "; reaches " + m.met() + " of " + m.published() + " published MCIDs")
+                            .orElse(""));
+            change.acceptableState()
+                    .ifPresent(a ->
+                            lines.add("  acceptable state: " + (a ? "yes" : "no") + ", by " + used(change.pass())));
+            lines.add("");
+            return lines;
+        }
+
+        private static String used(Optional<Threshold> threshold) {
+            return threshold
+                    .map(t -> Numbers.format(t.value().orElseThrow()) + ", " + Tables.cite(t))
+                    .orElse("none known");
+        }
+
+        private static String bounds(Optional<Range> bounds) {
+            return bounds.filter(b -> b.width() > 0)
+                    .map(b -> " (possible " + Numbers.format(b.low()) + " to " + Numbers.format(b.high()) + ")")
+                    .orElse("");
+        }
+
+        private static Optional<String> against(Threshold t, Change change) {
+            boolean ofChange = t.kind() == Threshold.Kind.MCID || t.kind() == Threshold.Kind.MDC;
+            if (!ofChange
+                    || !t.offered()
+                    || t.value().isEmpty()
+                    || !t.scale().equals(change.followUp().scale().id())) {
+                return Optional.empty();
+            }
+            double value = t.value().getAsDouble();
+            double improvement = change.improvement().orElseThrow();
+            String met = Reached.atLeast(improvement, value)
+                    ? "reached"
+                    : Reached.atLeast(-improvement, value) ? "reached as worsening" : "not reached";
+            return Optional.of(
+                    "    " + t.kind().code() + " " + Numbers.format(value) + " " + met + ": " + Tables.cite(t));
+        }
+    }
+}

@@ -1,0 +1,138 @@
+package org.handoutcomes.command;
+
+import java.io.FileDescriptor;
+import java.io.FileOutputStream;
+import java.io.IOException;
+import java.io.OutputStreamWriter;
+import java.io.PrintWriter;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.FileSystemException;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import org.handoutcomes.catalogue.DefinitionFaults;
+import org.handoutcomes.output.OutputRefused;
+import org.handoutcomes.table.UnreadableInput;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
+
+/** Starts the program. */
+@Command(
+        name = "hand-outcomes",
+        description = {
+            "Scores hand and wrist questionnaires as their manuals say and follows patients over time.",
+            "Scores support and never replace clinical judgement."
+        },
+        version = "hand-outcomes 0.1.0",
+        synopsisSubcommandLabel = "COMMAND",
+        usageHelpAutoWidth = true,
+        exitCodeListHeading = "%nExit status:%n",
+        exitCodeList = {
+            "0:done, no problems",
+            "1:done, problems found (outputs written, problems listed)",
+            "2:nothing done: wrong usage, or input that cannot be read",
+            "3:nothing done: a failure on our side or of the machine"
+        })
+public final class Main implements Runnable {
+    @Spec
+    private CommandSpec spec;
+
+    @CommandLine.Option(names = "--help", usageHelp = true, description = "Show this help.")
+    private boolean help;
+
+    @CommandLine.Option(names = "--version", versionHelp = true, description = "Show the version.")
+    private boolean version;
+
+    private Main() {}
+
+    /** Runs the program and ends the process with its status. */
+    public static void main(String[] args) {
+        PrintWriter out = utf8(FileDescriptor.out);
+        PrintWriter err = utf8(FileDescriptor.err);
+        int status = run(List.of(args), out, err, home());
+        out.flush();
+        err.flush();
+        System.exit(status);
+    }
+
+    private static PrintWriter utf8(FileDescriptor descriptor) {
+        return new PrintWriter(new OutputStreamWriter(new FileOutputStream(descriptor), StandardCharsets.UTF_8), false);
+    }
+
+    /** The installation: told by the launcher, else two folders above the jar. */
+    private static Path home() {
+        return Optional.ofNullable(System.getProperty("handoutcomes.home"))
+                .map(Path::of)
+                .orElseGet(() -> Path.of(""));
+    }
+
+    /**
+     * Runs the program.
+     *
+     * @param args the words of the command
+     * @param out takes data
+     * @param err takes messages
+     * @param home the installation's folder
+     * @return the exit status
+     */
+    static int run(List<String> args, PrintWriter out, PrintWriter err, Path home) {
+        Console console = new Console(out, err, home);
+        CommandLine line = new CommandLine(new Main());
+        Commands.all(console).forEach(command -> line.addSubcommand(command));
+        line.setOut(out);
+        line.setErr(err);
+        line.setCaseInsensitiveEnumValuesAllowed(true);
+        line.setParameterExceptionHandler((e, words) -> usage(e, console));
+        line.setExecutionExceptionHandler((e, command, parsed) -> failed(e, console, args.contains("--debug")));
+        int status = line.execute(args.toArray(String[]::new));
+        out.flush();
+        err.flush();
+        return status;
+    }
+
+    @Override
+    public void run() {
+        spec.commandLine().usage(spec.commandLine().getOut());
+    }
+
+    private static int usage(ParameterException e, Console console) {
+        console.say(e.getMessage());
+        CommandLine.UnmatchedArgumentException.printSuggestions(e, console.err());
+        console.say("'" + e.getCommandLine().getCommandSpec().qualifiedName() + " --help' shows what is possible.");
+        return ExitStatus.USAGE;
+    }
+
+    private static int failed(Exception e, Console console, boolean debug) {
+        if (debug) {
+            e.printStackTrace(console.err());
+        }
+        if (e instanceof UnreadableInput
+                || e instanceof DefinitionFaults
+                || e instanceof UsageError
+                || e instanceof OutputRefused) {
+            console.say(e.getMessage());
+            console.say("Nothing was written.");
+            return ExitStatus.USAGE;
+        }
+        Throwable cause = e instanceof UncheckedIOException unchecked ? unchecked.getCause() : e;
+        console.say(
+                cause instanceof IOException io
+                        ? "The output could not be written: " + reason(io)
+                                + ". Free space or check the rights, and run the"
+                                + " command again. No file was changed."
+                        : "The program failed (" + cause.getClass().getSimpleName()
+                                + "). No file was changed. Run the command again with --debug and report what it prints.");
+        return ExitStatus.FAILURE;
+    }
+
+    private static String reason(IOException e) {
+        Optional<String> told = e instanceof FileSystemException system
+                ? Optional.ofNullable(system.getReason())
+                : Optional.ofNullable(e.getMessage());
+        return told.orElse("the system refused (" + e.getClass().getSimpleName() + ")");
+    }
+}

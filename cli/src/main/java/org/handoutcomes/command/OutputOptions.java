@@ -1,0 +1,53 @@
+package org.handoutcomes.command;
+
+import java.util.Optional;
+import org.handoutcomes.output.OutputFile;
+import picocli.CommandLine.Option;
+
+/** Options of every command that writes. */
+final class OutputOptions {
+    @Option(names = "--out", paramLabel = "FILE", description = "Write to this file (default: standard output).")
+    private Optional<String> out = Optional.empty();
+
+    @Option(names = "--overwrite", description = "Replace files that exist.")
+    private boolean overwrite;
+
+    @Option(names = "--problems", paramLabel = "FILE", description = "Also write problems and notes to this CSV file.")
+    private Optional<String> problems = Optional.empty();
+
+    @Option(names = "--no-formula-guard", description = "Write texts that look like formulas as they are.")
+    private boolean noFormulaGuard;
+
+    @Option(names = "--quiet", description = "Say only what went wrong.")
+    private boolean quiet;
+
+    @Option(names = "--debug", description = "Show what a programmer needs when the program fails.")
+    private boolean debug;
+
+    /** The output file, refused before any work if it may not be written. */
+    Optional<OutputFile> file() {
+        return out.map(name -> OutputFile.at(name, overwrite));
+    }
+
+    /** The output file of a command that needs one. */
+    OutputFile requiredFile(String example) {
+        return file().orElseThrow(() ->
+                new UsageError("--out is missing. Name the file to write, such as --out " + example + "."));
+    }
+
+    Optional<OutputFile> problemsFile() {
+        return problems.map(name -> OutputFile.at(name, overwrite));
+    }
+
+    boolean overwrite() {
+        return overwrite;
+    }
+
+    boolean guard() {
+        return !noFormulaGuard;
+    }
+
+    boolean quiet() {
+        return quiet;
+    }
+}

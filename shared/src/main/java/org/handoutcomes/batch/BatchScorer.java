@@ -1,0 +1,169 @@
+package org.handoutcomes.batch;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.function.Consumer;
+import org.handoutcomes.catalogue.Catalogue;
+import org.handoutcomes.followup.Episode;
+import org.handoutcomes.instrument.Composition;
+import org.handoutcomes.instrument.Instrument;
+import org.handoutcomes.instrument.InstrumentId;
+import org.handoutcomes.instrument.Provenance;
+import org.handoutcomes.instrument.Scale;
+import org.handoutcomes.instrument.Standing;
+import org.handoutcomes.problem.Place;
+import org.handoutcomes.problem.Problem;
+import org.handoutcomes.problem.ProblemCode;
+import org.handoutcomes.scoring.Named;
+import org.handoutcomes.scoring.ScoreResult;
+import org.handoutcomes.scoring.ScoringOptions;
+import org.handoutcomes.scoring.ScoringPlan;
+import org.handoutcomes.sitting.ScoredForm;
+import org.handoutcomes.table.FormEntry;
+import org.handoutcomes.table.Input;
+import org.handoutcomes.table.ReadOptions;
+import org.handoutcomes.table.ReadSummary;
+import org.handoutcomes.table.ResponseReader;
+import org.handoutcomes.table.SittingRow;
+
+/** Reads response files and scores every form, sitting by sitting, keeping nothing but counts. */
+public final class BatchScorer {
+    private final Catalogue catalogue;
+    private final ReadOptions reading;
+    private final ScoringOptions scoring;
+    private final Map<String, Set<InstrumentId>> expected;
+    private final Map<String, ScoringPlan> plans = new HashMap<>();
+    private final Map<String, Named> wholeForms = new HashMap<>();
+    private final Set<String> fromMemory = new TreeSet<>();
+    private final Map<ScoreResult.Outcome, Long> outcomes = new EnumMap<>(ScoreResult.Outcome.class);
+    private long scored;
+    private long nothing;
+    private long sittings;
+    private long blankForms;
+
+    /**
+     * @param expected by patient, the forms that episodes name: a blank one then gives rows without a score
+     */
+    public BatchScorer(
+            Catalogue catalogue, ReadOptions reading, ScoringOptions scoring, Map<String, Set<InstrumentId>> expected) {
+        this.catalogue = catalogue;
+        this.reading = reading;
+        this.scoring = scoring;
+        this.expected = expected;
+    }
+
+    /**
+     * Scores {@code inputs}; to be called once.
+     *
+     * @param forms takes the forms of each sitting, in input order
+     * @param problems takes each problem and note
+     * @throws org.handoutcomes.table.UnreadableInput if a file cannot be read at all
+     */
+    public Tally score(List<Input> inputs, FormSink forms, Consumer<Problem> problems) {
+        ReadSummary read =
+                ResponseReader.read(inputs, catalogue, reading, row -> forms.take(row, scoreSitting(row)), problems);
+        if (!fromMemory.isEmpty()) {
+            problems.accept(new Problem(
+                    Place.of("definitions"),
+                    "",
+                    ProblemCode.NOTE_RULE_FROM_MEMORY,
+                    "Rules from memory were used for " + String.join(", ", fromMemory)
+                            + ". 'instruments ID' shows which; --published-only leaves them out."));
+        }
+        return new Tally(read, scored, nothing, sittings, blankForms, outcomes);
+    }
+
+    private List<ScoredForm> scoreSitting(SittingRow row) {
+        sittings++;
+        List<ScoredForm> forms = new ArrayList<>(row.forms().size());
+        boolean anyScore = false;
+        for (FormEntry entry : row.forms()) {
+            List<ScoreResult> results = plan(entry.instrument())
+                    .score(entry.responses(), row.sitting().side(), named(row, entry));
+            if (entry.responses().blank()) {
+                blankForms++;
+            } else {
+                noteMemory(entry.instrument(), results);
+            }
+            results.forEach(r -> outcomes.merge(r.outcome(), 1L, Long::sum));
+            anyScore |= !results.isEmpty();
+            forms.add(new ScoredForm(row.sitting(), entry.instrument(), entry.responses(), results));
+        }
+        int rows =
+                Math.max(1, row.forms().stream().mapToInt(FormEntry::rows).max().orElse(1));
+        if (row.forms().stream().anyMatch(f -> f.named() != Named.NOTHING)) {
+            countLong(row, forms);
+        } else if (anyScore) {
+            scored += rows;
+        } else {
+            nothing += rows;
+        }
+        return forms;
+    }
+
+    /** In the long layout a row is a response: it counts as scored if its form gave a score row. */
+    private void countLong(SittingRow row, List<ScoredForm> forms) {
+        for (int i = 0; i < forms.size(); i++) {
+            if (forms.get(i).results().isEmpty()) {
+                nothing += row.forms().get(i).rows();
+            } else {
+                scored += row.forms().get(i).rows();
+            }
+        }
+    }
+
+    private Named named(SittingRow row, FormEntry entry) {
+        if (!entry.named().isEmpty() || !entry.responses().blank()) {
+            return entry.named();
+        }
+        boolean isExpected = expected.getOrDefault(row.sitting().patient(), Set.of())
+                .contains(entry.instrument().id());
+        return isExpected
+                ? wholeForms.computeIfAbsent(entry.instrument().id().value(), id -> Named.form(entry.instrument()))
+                : Named.NOTHING;
+    }
+
+    private ScoringPlan plan(Instrument instrument) {
+        return plans.computeIfAbsent(instrument.id().value(), id -> ScoringPlan.of(instrument, scoring));
+    }
+
+    private void noteMemory(Instrument instrument, List<ScoreResult> results) {
+        if (fromMemory.contains(instrument.id().value())) {
+            return;
+        }
+        boolean used = results.stream()
+                .filter(r -> r.scored().isPresent())
+                .anyMatch(r -> usesMemory(instrument.scale(r.scale()).orElseThrow(), r.outcome()));
+        if (used) {
+            fromMemory.add(instrument.id().value());
+        }
+    }
+
+    private static boolean usesMemory(Scale scale, ScoreResult.Outcome outcome) {
+        if (scale.composition() instanceof Composition.FromItems made) {
+            return remembered(made.rule().provenance())
+                    || made.items().stream()
+                            .anyMatch(i -> remembered(i.item().responses().provenance()))
+                    || outcome == ScoreResult.Outcome.WITH_MISSING
+                            && remembered(made.missing().provenance());
+        }
+        return remembered(((Composition.FromParts) scale.composition()).rule().provenance());
+    }
+
+    private static boolean remembered(Provenance provenance) {
+        return provenance.standing() == Standing.FROM_MEMORY;
+    }
+
+    /** Forms that the patient's episodes name, for {@code expected}. */
+    public static Map<String, Set<InstrumentId>> expectedOf(List<Episode> episodes) {
+        Map<String, Set<InstrumentId>> expected = new HashMap<>();
+        episodes.forEach(
+                e -> expected.computeIfAbsent(e.patient(), p -> new TreeSet<>()).addAll(e.forms()));
+        return expected;
+    }
+}
