@@ -14,4 +14,5 @@ module org.handoutcomes.shared {
     exports org.handoutcomes.output;
     exports org.handoutcomes.table;
     exports org.handoutcomes.vector;
+    exports org.handoutcomes.workbook;
 }

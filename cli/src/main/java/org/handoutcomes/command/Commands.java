@@ -9,6 +9,7 @@ final class Commands {
     static List<Object> all(Console console) {
         return List.of(
                 new ScoreCommand(console),
+                new TrackCommand(console),
                 new CheckCommand(console),
                 new ExplainCommand(console),
                 new InstrumentsCommand(console),

@@ -27,7 +27,7 @@ import picocli.CommandLine.Spec;
             "Scores hand and wrist questionnaires as their manuals say and follows patients over time.",
             "Scores support and never replace clinical judgement."
         },
-        version = "hand-outcomes 0.1.0",
+        version = Main.VERSION,
         synopsisSubcommandLabel = "COMMAND",
         usageHelpAutoWidth = true,
         exitCodeListHeading = "%nExit status:%n",
@@ -38,6 +38,9 @@ import picocli.CommandLine.Spec;
             "3:nothing done: a failure on our side or of the machine"
         })
 public final class Main implements Runnable {
+    /** Name and version, as shown and as written into outputs. */
+    static final String VERSION = "hand-outcomes 0.1.0";
+
     @Spec
     private CommandSpec spec;
 
@@ -51,6 +54,9 @@ public final class Main implements Runnable {
 
     /** Runs the program and ends the process with its status. */
     public static void main(String[] args) {
+        // The workbook library logs through an interface without a provider; nothing of it is for a user.
+        System.setProperty("log4j2.loggerContextFactory", "org.apache.logging.log4j.simple.SimpleLoggerContextFactory");
+        System.setProperty("org.apache.logging.log4j.simplelog.level", "OFF");
         PrintWriter out = utf8(FileDescriptor.out);
         PrintWriter err = utf8(FileDescriptor.err);
         int status = run(List.of(args), out, err, home());

@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
-import org.handoutcomes.output.CsvTableWriter;
 import org.handoutcomes.output.OutputFile;
 import org.handoutcomes.output.Tables;
 import org.handoutcomes.problem.Problem;
@@ -74,10 +73,6 @@ final class ProblemList implements Consumer<Problem> {
     }
 
     void write(Optional<OutputFile> file, boolean guard) {
-        file.ifPresent(f -> f.writeText(out -> {
-            CsvTableWriter<Problem> csv = new CsvTableWriter<>(Tables.PROBLEMS, out, guard);
-            all().forEach(csv::write);
-            csv.flush();
-        }));
+        file.ifPresent(f -> f.writeTable(Tables.PROBLEMS, all(), guard));
     }
 }

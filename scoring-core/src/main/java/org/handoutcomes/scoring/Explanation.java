@@ -98,6 +98,7 @@ public record Explanation(ScoreResult result, List<String> lines) {
         private void items(Composition.FromItems made, ScoreResult result) {
             double sum = 0;
             int answered = 0;
+            List<String> addends = new ArrayList<>();
             lines.add("  responses used:");
             for (Composition.ScaleItem scaleItem : made.items()) {
                 Column column = column(scaleItem, result.hand());
@@ -119,6 +120,7 @@ public record Explanation(ScoreResult result, List<String> lines) {
                     }
                     lines.add(label + number(response) + recoding);
                     sum += used;
+                    addends.add(number(used));
                     answered++;
                 }
             }
@@ -136,7 +138,8 @@ public record Explanation(ScoreResult result, List<String> lines) {
                 lines.add("  source: " + cite(skip.provenance()));
                 return;
             }
-            lines.add("  sum of the answered: " + number(sum) + ", answered " + answered + " of "
+            lines.add("  sum of the answered: " + String.join(" + ", addends)
+                    + (addends.size() == 1 ? "" : " = " + number(sum)) + ", answered " + answered + " of "
                     + made.items().size());
             missing(made, answered);
             if (result.scored().isPresent()) {
@@ -190,7 +193,7 @@ public record Explanation(ScoreResult result, List<String> lines) {
             }
             String worked;
             if (made.rule() instanceof ItemRule.Sum r) {
-                worked = r.dividedBy() == 1 ? full : full + " / " + number(r.dividedBy());
+                worked = r.dividedBy() == 1 ? "sum" : full + " / " + number(r.dividedBy());
             } else if (made.rule() instanceof ItemRule.Mean) {
                 worked = number(sum) + " / " + n;
             } else if (made.rule() instanceof ItemRule.RescaledMean r) {

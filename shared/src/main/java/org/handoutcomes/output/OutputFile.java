@@ -18,8 +18,10 @@ import java.nio.file.StandardOpenOption;
 import java.nio.file.attribute.FileAttribute;
 import java.nio.file.attribute.PosixFilePermission;
 import java.nio.file.attribute.PosixFilePermissions;
+import java.util.Comparator;
 import java.util.Set;
 import java.util.function.Consumer;
+import java.util.stream.Stream;
 
 /**
  * A file that appears whole or not at all: written beside its target under another name, flushed to the disk, then moved into
@@ -79,11 +81,38 @@ public final class OutputFile {
         try (DirectoryStream<Path> left = Files.newDirectoryStream(
                 target.getParent(), entry -> String.valueOf(entry.getFileName()).startsWith(prefix()))) {
             for (Path path : left) {
-                Files.deleteIfExists(path);
+                removeTree(path);
             }
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
+    }
+
+    private static void removeTree(Path path) throws IOException {
+        try (Stream<Path> tree = Files.walk(path)) {
+            for (Path each : tree.sorted(Comparator.reverseOrder()).toList()) {
+                Files.deleteIfExists(each);
+            }
+        }
+    }
+
+    /** Writes the content with the help of temporary files. */
+    @FunctionalInterface
+    public interface ScratchContent {
+        /** @throws IOException if the disk is full or the like */
+        void writeTo(OutputStream out, Path scratch) throws IOException;
+    }
+
+    /** Writes the file as {@link #write} does; temporary files go into a folder beside it that is removed afterwards. */
+    public void writeWithScratch(ScratchContent content) {
+        write(out -> {
+            Path scratch = Files.createTempDirectory(target.getParent(), prefix());
+            try {
+                content.writeTo(out, scratch);
+            } finally {
+                removeTree(scratch);
+            }
+        });
     }
 
     /**
@@ -115,6 +144,15 @@ public final class OutputFile {
             Writer writer = new BufferedWriter(new OutputStreamWriter(out, StandardCharsets.UTF_8), 1 << 16);
             content.accept(writer);
             writer.flush();
+        });
+    }
+
+    /** Writes a table as CSV, as {@link #write} does. */
+    public <R> void writeTable(OutputTable<R> table, Iterable<R> rows, boolean guard) {
+        writeText(out -> {
+            CsvTableWriter<R> csv = new CsvTableWriter<>(table, out, guard);
+            rows.forEach(csv::write);
+            csv.flush();
         });
     }
 

@@ -1,0 +1,108 @@
+package org.handoutcomes.workbook;
+
+import java.io.File;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.Date;
+import java.util.Optional;
+import org.apache.poi.ooxml.POIXMLProperties;
+import org.apache.poi.ss.usermodel.PrintSetup;
+import org.apache.poi.ss.util.CellRangeAddress;
+import org.apache.poi.util.TempFile;
+import org.apache.poi.util.TempFileCreationStrategy;
+import org.apache.poi.xssf.streaming.SXSSFSheet;
+import org.apache.poi.xssf.streaming.SXSSFWorkbook;
+import org.apache.poi.xssf.usermodel.XSSFWorkbook;
+
+/**
+ * A workbook written by streaming: only a window of rows is ever in memory. The same content gives the same bytes: dates inside
+ * come from the as-of date.
+ */
+final class Book {
+    private static final int WINDOW = 100;
+
+    private final SXSSFWorkbook book;
+    private final Styles styles;
+    private final LocalDate asOf;
+
+    private Book(LocalDate asOf) {
+        XSSFWorkbook template = new XSSFWorkbook();
+        this.book = new SXSSFWorkbook(template, WINDOW, false, false);
+        this.styles = new Styles(template);
+        this.asOf = asOf;
+    }
+
+    /** Fills a workbook. */
+    interface Content {
+        /** @throws IOException if a temporary file cannot be written */
+        void fill(Book book) throws IOException;
+    }
+
+    /**
+     * Writes a workbook to {@code out}.
+     *
+     * @param scratch a folder for temporary files, which the caller removes
+     */
+    static void write(LocalDate asOf, Path scratch, OutputStream out, Content content) throws IOException {
+        TempFile.setTempFileCreationStrategy(new Scratch(scratch));
+        Book book = new Book(asOf);
+        try (book.book) {
+            content.fill(book);
+            book.stamp();
+            book.book.write(out);
+        }
+    }
+
+    /** Temporary files in a folder of ours, so that a killed run's can be found and removed. */
+    private record Scratch(Path folder) implements TempFileCreationStrategy {
+        @Override
+        public File createTempFile(String prefix, String suffix) throws IOException {
+            return Files.createTempFile(folder, prefix, suffix).toFile();
+        }
+
+        @Override
+        public File createTempDirectory(String prefix) throws IOException {
+            return Files.createTempDirectory(folder, prefix).toFile();
+        }
+    }
+
+    Styles styles() {
+        return styles;
+    }
+
+    XSSFWorkbook inMemory() {
+        return book.getXSSFWorkbook();
+    }
+
+    SXSSFSheet sheet(String name) {
+        SXSSFSheet sheet = book.createSheet(name);
+        PrintSetup print = sheet.getPrintSetup();
+        print.setPaperSize(PrintSetup.A4_PAPERSIZE);
+        print.setLandscape(true);
+        print.setFitWidth((short) 1);
+        print.setFitHeight((short) 0);
+        sheet.setFitToPage(true);
+        sheet.setAutobreaks(true);
+        sheet.getFooter().setLeft("&A");
+        sheet.getFooter().setRight("&P / &N");
+        return sheet;
+    }
+
+    /** Freezes and repeats the rows down to {@code row}, and the first {@code columns} columns. */
+    static void freeze(SXSSFSheet sheet, int columns, int row) {
+        sheet.createFreezePane(columns, row + 1);
+        sheet.setRepeatingRows(new CellRangeAddress(row, row, -1, -1));
+    }
+
+    private void stamp() {
+        Date day = Date.from(asOf.atStartOfDay(ZoneOffset.UTC).toInstant());
+        POIXMLProperties.CoreProperties core = inMemory().getProperties().getCoreProperties();
+        core.setCreator("Hand Outcomes");
+        core.setCreated(Optional.of(day));
+        core.setModified(Optional.of(day));
+    }
+}
