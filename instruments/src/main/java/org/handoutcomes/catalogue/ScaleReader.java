@@ -72,6 +72,9 @@ final class ScaleReader {
         if (rule.isEmpty() || missing.isEmpty() || !allKnown) {
             return Optional.empty();
         }
+        if (missing.get() instanceof MissingRule.MeanOfAnswered) {
+            checkSameCodes(node, scaleItems);
+        }
         if (rule.get() instanceof ItemRule.Table table) {
             checkTable(node, table, scaleItems, missing.get());
         }
@@ -80,6 +83,18 @@ final class ScaleReader {
                 .attempt(
                         node.path("items"),
                         () -> new Composition.FromItems(scaleItems, rule.get(), missing.get(), skip));
+    }
+
+    /** A mean stands in for a gap only among items that run from the same lowest to the same highest code. */
+    private void checkSameCodes(Node node, List<Composition.ScaleItem> scaleItems) {
+        long spans = scaleItems.stream()
+                .map(i -> new Range(
+                        i.item().responses().low(), i.item().responses().high()))
+                .distinct()
+                .count();
+        if (spans > 1) {
+            node.fault("missing", "mean-of-answered, but the items' codes run from and to different ends.");
+        }
     }
 
     private void checkTable(
