@@ -80,7 +80,7 @@ class Rated(Items):
                 values.append(None)
         good = [v for v in values if v is not None and self.allowed(v)]
         if len(good) < len(filled):
-            return dict(outcome="not-scored", reason="response-not-allowed", items=len(good), answered=len(good))
+            return dict(outcome="not-scored", reason="response-not-allowed", items=len(filled), answered=len(good))
         if not good:
             return dict(outcome="not-scored", reason="no-answers", items=len(self.items), answered=0, lowest=self.lo, highest=self.hi)
         s = sum(good) / len(good)

@@ -85,7 +85,7 @@ final class ItemsStep implements Step {
         double openLow = 0;
         double openHigh = 0;
         int answered = 0;
-        boolean bad = false;
+        int notAllowed = 0;
         int k = columns.length;
         for (int i = 0; i < k; i++) {
             double response = responses[offset + columns[i]];
@@ -96,11 +96,12 @@ final class ItemsStep implements Step {
                 openLow += low[i];
                 openHigh += high[i];
             } else {
-                bad = true;
+                notAllowed++;
             }
         }
-        int counted = ratedOnly ? answered : k;
-        out.items[slot] = ratedOnly && answered == 0 ? k : counted;
+        boolean bad = notAllowed > 0;
+        int counted = ratedOnly ? answered + notAllowed : k;
+        out.items[slot] = counted == 0 ? k : counted;
         out.answered[slot] = answered;
         boolean silent = silentWhenUnanswered && answered == 0 && !bad && !named.any(columns);
         if (ruleOff && !silent) {
