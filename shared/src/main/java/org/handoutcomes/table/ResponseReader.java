@@ -305,7 +305,7 @@ public final class ResponseReader {
     }
 
     /** The rows of one instrument; an item given again starts a second form of the same sitting. */
-    private final class LongForm {
+    private static final class LongForm {
         private final Instrument instrument;
         private final List<double[]> values = new ArrayList<>();
         private final List<BitSet> named = new ArrayList<>();
