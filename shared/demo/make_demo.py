@@ -143,7 +143,7 @@ def long_layout(rows):
     write("responses-long.csv", ["patient", "completed_on", "side", "instrument", "item", "response"], out)
 
 
-def mistakes(rows):
+def mistakes(rows, single):
     """Twelve different mistakes among good rows; mistakes.md says what each is called."""
     q = QUICK[:11]
     good = [r for r in rows if all(r[c] != "" for c in q)][:20]
@@ -157,10 +157,11 @@ def mistakes(rows):
     out[6]["completed_on"] = "2026-02-30"
     out[7]["completed_on"] = "2031-01-01"
     out[8]["side"] = "upper"
-    out.insert(10, dict(out[9], quickdash_1=6 - int(out[9]["quickdash_1"])))
+    out.insert(10, dict(out[9], quickdash_1=int(out[9]["quickdash_1"]) % 5 + 1))
     out[12]["patient"] = "P999"
     out[13]["episode"] = "E9"
-    out[14]["episode"] = "E1"
+    one = [i for i, row in enumerate(out) if i > 14 and row["patient"] in single][0]
+    out[one]["episode"], out[one]["side"] = "E1", "left" if out[one]["side"] == "right" else "right"
     with open("responses-with-mistakes.csv", "w", newline="", encoding="utf-8") as f:
         table = csv.writer(f)
         table.writerow(head)
@@ -178,7 +179,8 @@ def main():
                            "procedure", "forms", "closed_on", "closed_reason", "share"],
           sorted(episodes, key=lambda e: (e["patient"], e["episode"])))
     long_layout(rows)
-    mistakes(rows)
+    patients = [e["patient"] for e in episodes]
+    mistakes(rows, {p for p in patients if patients.count(p) == 1})
 
 
 if __name__ == "__main__":

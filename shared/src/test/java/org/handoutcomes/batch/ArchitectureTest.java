@@ -1,0 +1,58 @@
+package org.handoutcomes.batch;
+
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
+import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.tngtech.archunit.core.domain.JavaClasses;
+import com.tngtech.archunit.core.importer.ImportOption;
+import com.tngtech.archunit.junit.AnalyzeClasses;
+import com.tngtech.archunit.junit.ArchTest;
+import com.tngtech.archunit.lang.ArchRule;
+
+/** Guards the layout that DEVELOPERS.md describes. */
+@AnalyzeClasses(
+        packages = {
+            "org.handoutcomes.table",
+            "org.handoutcomes.output",
+            "org.handoutcomes.workbook",
+            "org.handoutcomes.batch",
+            "org.handoutcomes.vector"
+        },
+        importOptions = ImportOption.DoNotIncludeTests.class)
+class ArchitectureTest {
+    /** An empty scan would pass every rule. */
+    @ArchTest
+    static void seesTheClasses(JavaClasses classes) {
+        assertTrue(classes.size() >= 40, "only " + classes.size() + " classes were seen");
+    }
+
+    @ArchTest
+    static final ArchRule NO_CYCLES =
+            slices().matching("org.handoutcomes.(*)..").should().beFreeOfCycles();
+
+    @ArchTest
+    static final ArchRule NO_STANDARD_STREAMS = noClasses()
+            .should()
+            .accessField(System.class, "out")
+            .orShould()
+            .accessField(System.class, "err")
+            .because("only the console that a command is given prints");
+
+    @ArchTest
+    static final ArchRule POI_ONLY_WHERE_SHEETS_ARE = noClasses()
+            .that()
+            .resideOutsideOfPackages("org.handoutcomes.workbook..", "org.handoutcomes.table..")
+            .should()
+            .dependOnClassesThat()
+            .resideInAPackage("org.apache.poi..")
+            .because("everything else works on our own values");
+
+    @ArchTest
+    static final ArchRule NO_CLOCK = noClasses()
+            .should()
+            .callMethod(java.time.LocalDate.class, "now")
+            .orShould()
+            .callMethod(System.class, "currentTimeMillis")
+            .because("the clock is read in one place, for --as-of");
+}
