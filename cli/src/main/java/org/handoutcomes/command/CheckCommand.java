@@ -11,13 +11,17 @@ import org.handoutcomes.batch.Tally;
 import org.handoutcomes.catalogue.Catalogue;
 import org.handoutcomes.followup.Clinic;
 import org.handoutcomes.followup.Schedule;
+import org.handoutcomes.output.OutputFile;
 import org.handoutcomes.problem.ProblemCode;
 import org.handoutcomes.sitting.ScoredForm;
 import org.handoutcomes.table.EpisodeReader;
 import org.handoutcomes.table.Input;
+import org.handoutcomes.table.InputFile;
 import org.handoutcomes.table.ReadOptions;
 import org.handoutcomes.table.ScheduleReader;
 import org.handoutcomes.threshold.ThresholdChoice;
+import org.handoutcomes.workbook.ProblemsWorkbook;
+import org.handoutcomes.workbook.Provenance;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -51,8 +55,8 @@ final class CheckCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        var target = output.file();
-        var problemsFile = output.problemsFile();
+        Optional<OutputFile> target = output.file();
+        Optional<OutputFile> problemsFile = output.problemsFile();
         Catalogue catalogue = reading.catalogue();
         ReadOptions options = reading.reading(List.of());
         ProblemList problems = new ProblemList();
@@ -68,12 +72,29 @@ final class CheckCommand implements Callable<Integer> {
                 .score(reading.inputs(files), (row, scored) -> forms.addAll(scored), problems);
         read.ifPresent(r -> r.problems().forEach(problems));
         lookInTime(forms, read, visits.orElse(Schedule.DEFAULT), options, problems);
-        problems.write(target.or(() -> problemsFile), output.guard());
+        List<InputFile> filesRead = new ArrayList<>(tally.read().files());
+        read.ifPresent(r -> filesRead.add(r.file()));
+        target.ifPresent(t -> writeTo(
+                t,
+                problems,
+                options,
+                new Provenance(Main.VERSION, filesRead, reading.shaping(), tally.reconciliation())));
+        problems.write(problemsFile, output.guard());
         problems.print(console, output.quiet());
         RunSummary.print(
                 console, tally, read.map(EpisodeReader.Episodes::unusedColumns).orElse(List.of()), output.quiet());
         summary(problems);
         return problems.status();
+    }
+
+    /** A workbook with a summary and every place, or CSV, as the file's name says. */
+    private void writeTo(OutputFile target, ProblemList problems, ReadOptions options, Provenance provenance) {
+        if (OutputOptions.isWorkbook(target)) {
+            target.writeWithScratch(
+                    (out, scratch) -> ProblemsWorkbook.write(problems.all(), options.asOf(), provenance, scratch, out));
+        } else {
+            problems.write(Optional.of(target), output.guard());
+        }
     }
 
     /** Without episodes only doubles are looked for; with them, everything in time. */

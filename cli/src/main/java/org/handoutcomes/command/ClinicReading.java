@@ -17,6 +17,7 @@ import org.handoutcomes.table.InputFile;
 import org.handoutcomes.table.ReadOptions;
 import org.handoutcomes.table.ScheduleReader;
 import org.handoutcomes.threshold.ThresholdChoice;
+import org.handoutcomes.workbook.Provenance;
 import picocli.CommandLine.Option;
 
 /** Options and reading of every command that looks at episodes. */
@@ -48,7 +49,12 @@ final class ClinicReading {
             ThresholdChoice choice,
             List<InputFile> files,
             List<String> unusedEpisodeColumns,
-            List<String> options) {}
+            List<String> options) {
+        /** Where an output comes from. */
+        Provenance provenance() {
+            return new Provenance(Main.VERSION, files, options, tally.reconciliation());
+        }
+    }
 
     Read read(List<String> files, ReadingOptions reading, ProblemList problems) {
         Catalogue catalogue = reading.catalogue();

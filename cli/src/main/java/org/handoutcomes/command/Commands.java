@@ -14,6 +14,7 @@ final class Commands {
                 new ExplainCommand(console),
                 new InstrumentsCommand(console),
                 new GripCommand(console),
+                new EntryFormCommand(console),
                 new DueCommand(console),
                 new VerifyCommand(console));
     }

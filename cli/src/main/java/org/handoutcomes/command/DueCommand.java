@@ -7,6 +7,7 @@ import org.handoutcomes.followup.DueForm;
 import org.handoutcomes.output.CsvTableWriter;
 import org.handoutcomes.output.OutputFile;
 import org.handoutcomes.output.Tables;
+import org.handoutcomes.workbook.DueWorkbook;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -42,7 +43,7 @@ final class DueCommand implements Callable<Integer> {
         ProblemList problems = new ProblemList();
         ClinicReading.Read read = clinic.read(files, reading, problems);
         if (target.isPresent()) {
-            target.get().writeText(out -> write(read, out));
+            writeTo(target.get(), read);
         } else {
             write(read, console.out());
         }
@@ -50,6 +51,15 @@ final class DueCommand implements Callable<Integer> {
         problems.print(console, output.quiet());
         RunSummary.print(console, read.tally(), read.unusedEpisodeColumns(), output.quiet());
         return problems.status();
+    }
+
+    private void writeTo(OutputFile target, ClinicReading.Read read) {
+        if (OutputOptions.isWorkbook(target)) {
+            target.writeWithScratch(
+                    (out, scratch) -> DueWorkbook.write(read.clinic(), read.provenance(), scratch, out));
+        } else {
+            target.writeText(out -> write(read, out));
+        }
     }
 
     private void write(ClinicReading.Read read, Appendable out) {

@@ -1,5 +1,6 @@
 package org.handoutcomes.command;
 
+import java.util.Locale;
 import java.util.Optional;
 import org.handoutcomes.output.OutputFile;
 import picocli.CommandLine.Option;
@@ -37,6 +38,13 @@ final class OutputOptions {
 
     Optional<OutputFile> problemsFile() {
         return problems.map(name -> OutputFile.at(name, overwrite));
+    }
+
+    /** Whether the file's name asks for a workbook rather than CSV. */
+    static boolean isWorkbook(OutputFile file) {
+        return String.valueOf(file.target().getFileName())
+                .toLowerCase(Locale.ROOT)
+                .endsWith(".xlsx");
     }
 
     boolean overwrite() {

@@ -72,6 +72,11 @@ final class ReadingOptions {
     private boolean publishedOnly;
 
     LocalDate asOf() {
+        return day(asOf);
+    }
+
+    /** The day that {@code --as-of} names, else today. */
+    static LocalDate day(Optional<String> asOf) {
         if (asOf.isEmpty()) {
             return LocalDate.now(Clock.systemDefaultZone()); // the one use of the clock
         }

@@ -10,7 +10,6 @@ import org.handoutcomes.output.OutputTable;
 import org.handoutcomes.output.ScoreRow;
 import org.handoutcomes.output.Tables;
 import org.handoutcomes.workbook.ClinicWorkbook;
-import org.handoutcomes.workbook.Provenance;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -57,10 +56,8 @@ final class TrackCommand implements Callable<Integer> {
                 f.refuseExisting(List.of("scores.csv", "change.csv", "follow-up.csv", "grip.csv", "problems.csv")));
         ProblemList problems = new ProblemList();
         ClinicReading.Read read = clinic.read(files, reading, problems);
-        Provenance provenance = new Provenance(
-                Main.VERSION, read.files(), read.options(), read.tally().reconciliation());
         target.writeWithScratch((out, scratch) ->
-                ClinicWorkbook.write(read.clinic(), problems.all(), read.choice(), provenance, scratch, out));
+                ClinicWorkbook.write(read.clinic(), problems.all(), read.choice(), read.provenance(), scratch, out));
         folder.ifPresent(f -> writeTables(f, read, problems));
         problems.write(problemsFile, output.guard());
         problems.print(console, output.quiet());

@@ -10,6 +10,7 @@ import java.time.ZoneOffset;
 import java.util.Date;
 import java.util.Optional;
 import org.apache.poi.ooxml.POIXMLProperties;
+import org.apache.poi.ss.usermodel.PageMargin;
 import org.apache.poi.ss.usermodel.PrintSetup;
 import org.apache.poi.ss.util.CellRangeAddress;
 import org.apache.poi.util.TempFile;
@@ -24,6 +25,10 @@ import org.apache.poi.xssf.usermodel.XSSFWorkbook;
  */
 final class Book {
     private static final int WINDOW = 100;
+    /** In inches, as the format has it. */
+    private static final double SIDE_MARGIN = 0.4;
+
+    private static final double FOOT_MARGIN = 0.75;
 
     private final SXSSFWorkbook book;
     private final Styles styles;
@@ -85,6 +90,11 @@ final class Book {
         print.setLandscape(true);
         print.setFitWidth((short) 1);
         print.setFitHeight((short) 0);
+        sheet.setMargin(PageMargin.LEFT, SIDE_MARGIN);
+        sheet.setMargin(PageMargin.RIGHT, SIDE_MARGIN);
+        sheet.setMargin(PageMargin.TOP, SIDE_MARGIN);
+        sheet.setMargin(PageMargin.BOTTOM, FOOT_MARGIN);
+        sheet.setMargin(PageMargin.FOOTER, SIDE_MARGIN);
         sheet.setFitToPage(true);
         sheet.setAutobreaks(true);
         sheet.getFooter().setLeft("&A");
@@ -96,6 +106,11 @@ final class Book {
     static void freeze(SXSSFSheet sheet, int columns, int row) {
         sheet.createFreezePane(columns, row + 1);
         sheet.setRepeatingRows(new CellRangeAddress(row, row, -1, -1));
+    }
+
+    /** Has the program that opens the book compute its formulas. */
+    void recalculateOnOpening() {
+        inMemory().setForceFormulaRecalculation(true);
     }
 
     private void stamp() {

@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import org.handoutcomes.followup.Change;
 import org.handoutcomes.followup.Longitudinal;
@@ -35,6 +36,32 @@ public final class ClinicWorkbook {
             Change.Verdict.IMPORTANT_IMPROVEMENT,
             Change.Verdict.NOT_ASSESSABLE);
 
+    private static final Layout SCORES = Layout.of(3)
+            .width(Map.of(
+                    "visit", 13, "scale", 19, "outcome", 14, "reason", 22, "definition", 14, "better", 8, "side", 8));
+    private static final Layout CHANGE = Layout.of(3)
+            .pages(3)
+            .width(Map.of(
+                    "visit",
+                    13,
+                    "scale",
+                    19,
+                    "side",
+                    8,
+                    "verdict",
+                    28,
+                    "mcid_source",
+                    40,
+                    "mdc_source",
+                    40,
+                    "reason",
+                    20));
+    private static final Layout GRIP = Layout.of(3).width(Map.of("visit", 14, "from", 44));
+    private static final Layout FOLLOW_UP = Layout.of(2).width(Map.of("visit", 14));
+    static final Layout PROBLEMS = Layout.of(0)
+            .width(Map.of("file", 26, "row", 8, "column", 18, "value", 18, "problem", 28, "advice", 90))
+            .wrap("advice");
+
     private ClinicWorkbook() {}
 
     /**
@@ -59,23 +86,16 @@ public final class ClinicWorkbook {
             Trajectories trajectories = Trajectories.of(clinic);
             TrajectorySheet.write(book, clinic, trajectories);
             ChartSheet.write(book, clinic, overview, trajectories);
-            TableSheet.write(book, Tables.CHANGE, 3, byNeed(clinic.changes()), verdictColumn(), c -> book.styles()
+            TableSheet.write(book, Tables.CHANGE, CHANGE, byNeed(clinic.changes()), "verdict", c -> book.styles()
                     .of(c.verdict()));
-            TableSheet.write(book, Tables.SCORES, 3, () -> clinic.scores().stream()
+            TableSheet.write(book, Tables.SCORES, SCORES, () -> clinic.scores().stream()
                     .map(ScoreRow::of)
                     .iterator());
-            TableSheet.write(book, Tables.GRIP, 3, clinic.grips());
-            TableSheet.write(book, Tables.FOLLOW_UP, 2, clinic.counts());
-            TableSheet.write(book, Tables.PROBLEMS, 0, problems);
-            TableSheet.write(book, ReferenceTables.THRESHOLDS, 3, ReferenceTables.thresholds(instruments, choice));
-            TableSheet.write(book, ReferenceTables.COLUMNS, 2, ReferenceTables.columns());
-            TableSheet.write(
-                    book, ReferenceTables.PROVENANCE, 1, ReferenceTables.provenance(clinic, instruments, provenance));
+            TableSheet.write(book, Tables.GRIP, GRIP, clinic.grips());
+            TableSheet.write(book, Tables.FOLLOW_UP, FOLLOW_UP, clinic.counts());
+            TableSheet.write(book, Tables.PROBLEMS, PROBLEMS, problems);
+            ReferenceTables.write(book, clinic, instruments, choice, provenance);
         });
-    }
-
-    private static int verdictColumn() {
-        return Tables.CHANGE.headings().indexOf("verdict");
     }
 
     /** Sittings that count first, then by how much a look is needed, then as they came. */

@@ -1,6 +1,7 @@
 package org.handoutcomes.workbook;
 
 import java.util.List;
+import org.handoutcomes.output.Value;
 import org.handoutcomes.table.InputFile;
 
 /**
@@ -16,5 +17,14 @@ public record Provenance(String program, List<InputFile> files, List<String> opt
     public Provenance {
         files = List.copyOf(files);
         options = List.copyOf(options);
+    }
+
+    /** A short form for a workbook of few sheets. */
+    void print(Page page) {
+        page.section("Where this comes from");
+        page.values(List.of(Value.word(program)));
+        page.values(List.of(Value.word(rows)));
+        page.values(List.of(Value.text("options: " + (options.isEmpty() ? "none" : String.join(" ", options)))));
+        files.forEach(f -> page.values(List.of(Value.text(f.name() + "  SHA-256 " + f.sha256()))));
     }
 }

@@ -3,6 +3,7 @@ package org.handoutcomes.workbook;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Collectors;
@@ -122,9 +123,51 @@ final class ReferenceTables {
             "Provenance",
             List.of(
                     text("what", "What is stated", r -> Value.word(r.what())),
-                    text("source", "The statement", r -> Value.text(r.value()))));
+                    text("statement", "The statement", r -> Value.text(r.value()))));
+
+    private static final Layout THRESHOLDS_LAYOUT = Layout.of(3)
+            .pages(2)
+            .width(Map.of(
+                    "scale",
+                    19,
+                    "span",
+                    14,
+                    "use",
+                    34,
+                    "standing",
+                    13,
+                    "population",
+                    34,
+                    "method",
+                    26,
+                    "follow_up",
+                    16,
+                    "only_for",
+                    18,
+                    "threshold_id",
+                    26,
+                    "source",
+                    48))
+            .width(Map.of("note", 40))
+            .wrap("use", "population", "method", "follow_up", "only_for", "threshold_id", "source", "note");
+    private static final Layout COLUMNS_LAYOUT = Layout.of(2)
+            .width(Map.of("sheet", 16, "column", 30, "meaning", 100))
+            .wrap("meaning");
+    private static final Layout PROVENANCE_LAYOUT =
+            Layout.of(1).width(Map.of("what", 16, "statement", 120)).wrap("statement");
 
     private ReferenceTables() {}
+
+    static void write(
+            Book book,
+            Longitudinal clinic,
+            List<Instrument> instruments,
+            ThresholdChoice choice,
+            Provenance provenance) {
+        TableSheet.write(book, THRESHOLDS, THRESHOLDS_LAYOUT, thresholds(instruments, choice));
+        TableSheet.write(book, COLUMNS, COLUMNS_LAYOUT, columns(clinic));
+        TableSheet.write(book, PROVENANCE, PROVENANCE_LAYOUT, provenance(clinic, instruments, provenance));
+    }
 
     private static <R> OutputColumn<R> text(String name, String meaning, Function<R, Value> of) {
         return new OutputColumn<>(name, meaning, Kind.TEXT, of);
@@ -168,27 +211,23 @@ final class ReferenceTables {
                 .orElse("offered");
     }
 
-    static List<ColumnRow> columns() {
+    static List<ColumnRow> columns(Longitudinal clinic) {
         List<ColumnRow> rows = new ArrayList<>();
+        add(rows, "Overview", OverviewDetails.RESULTS);
+        add(rows, TrajectorySheet.NAME, TrajectorySheet.columns(clinic));
         for (OutputTable<?> table : List.of(
                 Tables.CHANGE, Tables.SCORES, Tables.GRIP, Tables.FOLLOW_UP, Tables.PROBLEMS, THRESHOLDS, PROVENANCE)) {
-            for (OutputColumn<?> column : table.columns()) {
-                rows.add(new ColumnRow(
-                        table.name(), column.name(), column.kind().name().toLowerCase(Locale.ROOT), column.meaning()));
-            }
+            add(rows, table.name(), table.columns());
         }
-        rows.add(new ColumnRow(
-                "Trajectories",
-                "(a visit each)",
-                "number",
-                "The score that counts at that visit; bars show it within the scale's range"));
-        rows.add(new ColumnRow(
-                "Overview",
-                "mean, median, quartiles",
-                "number",
-                "Of the scores that count at the visit; quantiles interpolate between order statistics (type 7)"));
         rows.add(new ColumnRow("Grip tasks", "(whole sheet)", "text", "Descriptive, not a validated scale, no MCID"));
         return rows;
+    }
+
+    private static void add(List<ColumnRow> rows, String sheet, List<? extends OutputColumn<?>> columns) {
+        for (OutputColumn<?> column : columns) {
+            rows.add(new ColumnRow(
+                    sheet, column.name(), column.kind().name().toLowerCase(Locale.ROOT), column.meaning()));
+        }
     }
 
     static List<Fact> provenance(Longitudinal clinic, List<Instrument> instruments, Provenance provenance) {

@@ -15,12 +15,21 @@ import org.handoutcomes.followup.Change;
 
 /** The few cell styles of a workbook. Blue is better and orange is worse, told apart in grey print and by colour-blind eyes. */
 final class Styles {
+    static final byte[] PALE_ORANGE = rgb(0xFB, 0xE8, 0xD3);
+    static final byte[] WHITE = rgb(0xFF, 0xFF, 0xFF);
+    /** The worst end of a scale in the sheet of courses. */
+    static final byte[] SLATE = rgb(0x9F, 0xB2, 0xC1);
+
     private static final byte[] INK = rgb(0x22, 0x2B, 0x38);
+    private static final byte[] MUTED = rgb(0x5B, 0x67, 0x74);
     private static final byte[] HEAD = rgb(0xDD, 0xE5, 0xEA);
     private static final byte[] STRONG_BLUE = rgb(0x9E, 0xC5, 0xE8);
     private static final byte[] PALE_BLUE = rgb(0xE3, 0xEE, 0xF8);
-    private static final byte[] STRONG_ORANGE = rgb(0xE0, 0x8A, 0x3C);
-    private static final byte[] PALE_ORANGE = rgb(0xF8, 0xDC, 0xC0);
+    private static final byte[] STRONG_ORANGE = rgb(0xE9, 0x9A, 0x52);
+    /** Not {@code 0.##}, which shows 3.004 as {@code 3.}. */
+    private static final String DECIMALS = "0.0#";
+
+    private static final String DAY = "yyyy-mm-dd";
 
     private final XSSFWorkbook book;
     final CellStyle plain;
@@ -33,68 +42,99 @@ final class Styles {
     final CellStyle section;
     final CellStyle wrapped;
     final CellStyle caution;
-    final CellStyle percent;
     final CellStyle input;
+    final CellStyle strong;
+    final CellStyle strongRight;
+    final CellStyle figure;
+    final CellStyle figureName;
+    /** Small text pictures. */
+    final CellStyle picture;
+    /** Cells that a person types into. */
+    final CellStyle typed;
+
+    final CellStyle typedText;
+    final CellStyle typedDate;
     private final Map<Change.Verdict, CellStyle> verdicts = new EnumMap<>(Change.Verdict.class);
 
     Styles(XSSFWorkbook book) {
         this.book = book;
-        plain = style(false, 10);
-        plain.setIndention((short) 1);
-        number = style(false, 10);
-        number.setDataFormat(book.createDataFormat().getFormat("0.##"));
-        whole = style(false, 10);
-        whole.setDataFormat(book.createDataFormat().getFormat("0"));
-        percent = style(false, 10);
-        percent.setDataFormat(book.createDataFormat().getFormat("0.0"));
-        date = style(false, 10);
-        date.setDataFormat(book.createDataFormat().getFormat("yyyy-mm-dd"));
-        date.setAlignment(HorizontalAlignment.LEFT);
-        date.setIndention((short) 1);
-        header = filled(style(true, 10), HEAD);
-        header.setIndention((short) 1);
+        XSSFFont regular = font(false, 10, INK);
+        XSSFFont bold = font(true, 10, INK);
+        plain = left(style(regular));
+        number = format(style(regular), DECIMALS);
+        whole = format(style(regular), "0");
+        date = left(format(style(regular), DAY));
+        header = left(filled(style(bold), HEAD));
         header.setWrapText(true);
-        header.setVerticalAlignment(VerticalAlignment.TOP);
         header.setBorderBottom(BorderStyle.THIN);
         headerRight = book.createCellStyle();
         headerRight.cloneStyleFrom(header);
+        headerRight.setIndention((short) 0);
         headerRight.setAlignment(HorizontalAlignment.RIGHT);
-        title = style(true, 16);
-        section = style(true, 12);
-        wrapped = style(false, 10);
+        title = style(font(true, 16, INK));
+        section = style(font(true, 12, INK));
+        wrapped = left(style(regular));
         wrapped.setWrapText(true);
-        wrapped.setVerticalAlignment(VerticalAlignment.TOP);
-        caution = filled(style(false, 10), PALE_ORANGE);
-        caution.setWrapText(true);
-        caution.setVerticalAlignment(VerticalAlignment.TOP);
-        input = filled(style(true, 11), PALE_BLUE);
+        caution = left(filled(style(regular), PALE_ORANGE));
+        caution.setVerticalAlignment(VerticalAlignment.CENTER);
+        strong = left(style(bold));
+        strongRight = style(bold);
+        figure = left(filled(style(font(true, 16, INK)), PALE_BLUE));
+        figureName = left(filled(style(font(false, 9, MUTED)), PALE_BLUE));
+        figureName.setWrapText(true);
+        picture = left(style(font(false, 10, rgb(0x2F, 0x5F, 0x8A))));
+        typed = style(regular);
+        typedText = format(style(regular), "@");
+        typedDate = format(style(regular), DAY);
+        input = left(filled(style(font(true, 11, INK)), PALE_BLUE));
         input.setBorderBottom(BorderStyle.THIN);
         input.setBorderTop(BorderStyle.THIN);
         input.setBorderLeft(BorderStyle.THIN);
         input.setBorderRight(BorderStyle.THIN);
-        verdicts.put(Change.Verdict.IMPORTANT_IMPROVEMENT, filled(style(true, 10), STRONG_BLUE));
-        verdicts.put(Change.Verdict.IMPROVEMENT_WITHIN_ERROR, filled(style(false, 10), PALE_BLUE));
-        verdicts.put(Change.Verdict.WORSENING_WITHIN_ERROR, filled(style(false, 10), PALE_ORANGE));
-        verdicts.put(Change.Verdict.IMPORTANT_WORSENING, filled(style(true, 10), STRONG_ORANGE));
+        verdicts.put(Change.Verdict.IMPORTANT_IMPROVEMENT, left(filled(style(bold), STRONG_BLUE)));
+        verdicts.put(Change.Verdict.IMPROVEMENT_WITHIN_ERROR, left(filled(style(regular), PALE_BLUE)));
+        verdicts.put(Change.Verdict.WORSENING_WITHIN_ERROR, left(filled(style(regular), PALE_ORANGE)));
+        verdicts.put(Change.Verdict.IMPORTANT_WORSENING, left(filled(style(bold), STRONG_ORANGE)));
     }
 
     CellStyle of(Change.Verdict verdict) {
         return verdicts.getOrDefault(verdict, plain);
     }
 
-    private CellStyle style(boolean bold, int points) {
+    /** Calls for action, or leaves the cell plain. */
+    CellStyle urgent(boolean urgent) {
+        return urgent ? of(Change.Verdict.WORSENING_WITHIN_ERROR) : plain;
+    }
+
+    private XSSFFont font(boolean bold, int points, byte[] colour) {
         XSSFFont font = book.createFont();
         font.setFontName("Calibri");
         font.setFontHeightInPoints((short) points);
         font.setBold(bold);
-        font.setColor(new XSSFColor(INK));
+        font.setColor(new XSSFColor(colour));
+        return font;
+    }
+
+    private XSSFCellStyle style(XSSFFont font) {
         XSSFCellStyle style = book.createCellStyle();
         style.setFont(font);
+        style.setVerticalAlignment(VerticalAlignment.TOP);
         return style;
     }
 
-    private static CellStyle filled(CellStyle style, byte[] colour) {
-        ((XSSFCellStyle) style).setFillForegroundColor(new XSSFColor(colour));
+    private static CellStyle left(CellStyle style) {
+        style.setAlignment(HorizontalAlignment.LEFT);
+        style.setIndention((short) 1);
+        return style;
+    }
+
+    private CellStyle format(CellStyle style, String format) {
+        style.setDataFormat(book.createDataFormat().getFormat(format));
+        return style;
+    }
+
+    private static CellStyle filled(XSSFCellStyle style, byte[] colour) {
+        style.setFillForegroundColor(new XSSFColor(colour));
         style.setFillPattern(FillPatternType.SOLID_FOREGROUND);
         return style;
     }

@@ -19,43 +19,75 @@ import org.handoutcomes.output.Value;
 
 /** Writes a table as a sheet: a frozen header with notes, a filter, typed cells. Further sheets where one is full. */
 final class TableSheet<R> {
-    private static final int LAST_ROW = SpreadsheetVersion.EXCEL2007.getLastRowIndex();
+    /** The row of the format's limit, from 0. */
+    static final int LAST_ROW = SpreadsheetVersion.EXCEL2007.getLastRowIndex();
+
     private static final int CHARACTER = 256;
-    private static final int MAX_TEXT = 32_767;
+    private static final float HEADER_POINTS = 18;
+    private static final int MAX_TEXT = SpreadsheetVersion.EXCEL2007.getMaxTextLength();
+
+    /** Spreadsheets have no day before 1900 and count those of its first months wrongly. */
+    private static final int FIRST_YEAR = 1900;
 
     private final Book book;
     private final OutputTable<R> table;
-    private final int frozenColumns;
+    private final Layout layout;
     private final Function<R, CellStyle> emphasis;
     private final int emphasisColumn;
+    private final int lastRow;
+    private final int[] widths;
+    private final boolean[] wrapped;
     private SXSSFSheet sheet;
     private int sheets;
     private int row;
 
     private TableSheet(
-            Book book, OutputTable<R> table, int frozenColumns, int emphasisColumn, Function<R, CellStyle> emphasis) {
+            Book book,
+            OutputTable<R> table,
+            Layout layout,
+            String emphasised,
+            Function<R, CellStyle> emphasis,
+            int lastRow) {
         this.book = book;
         this.table = table;
-        this.frozenColumns = frozenColumns;
-        this.emphasisColumn = emphasisColumn;
+        this.layout = layout;
+        this.emphasisColumn = table.headings().indexOf(emphasised);
         this.emphasis = emphasis;
+        this.lastRow = lastRow;
+        this.widths = table.columns().stream().mapToInt(c -> layout.widthOf(c)).toArray();
+        this.wrapped = new boolean[widths.length];
+        for (int i = 0; i < wrapped.length; i++) {
+            wrapped[i] = layout.wrapped().contains(table.columns().get(i).name());
+        }
         this.sheet = open();
     }
 
     /** Writes {@code rows} as a sheet named after the table. */
-    static <R> void write(Book book, OutputTable<R> table, int frozenColumns, Iterable<R> rows) {
-        write(book, table, frozenColumns, rows, -1, r -> book.styles().plain);
+    static <R> void write(Book book, OutputTable<R> table, Layout layout, Iterable<R> rows) {
+        write(book, table, layout, rows, "", r -> book.styles().plain);
     }
 
     /** Writes {@code rows}, one column of which has a style that depends on the row. */
     static <R> void write(
             Book book,
             OutputTable<R> table,
-            int frozenColumns,
+            Layout layout,
             Iterable<R> rows,
-            int emphasisColumn,
+            String emphasised,
             Function<R, CellStyle> emphasis) {
-        TableSheet<R> sheet = new TableSheet<>(book, table, frozenColumns, emphasisColumn, emphasis);
+        write(book, table, layout, rows, emphasised, emphasis, LAST_ROW);
+    }
+
+    /** As above, with a sheet that is full at {@code lastRow}. */
+    static <R> void write(
+            Book book,
+            OutputTable<R> table,
+            Layout layout,
+            Iterable<R> rows,
+            String emphasised,
+            Function<R, CellStyle> emphasis,
+            int lastRow) {
+        TableSheet<R> sheet = new TableSheet<>(book, table, layout, emphasised, emphasis, lastRow);
         rows.forEach(sheet::add);
         sheet.close();
     }
@@ -63,19 +95,24 @@ final class TableSheet<R> {
     private SXSSFSheet open() {
         sheets++;
         SXSSFSheet opened = book.sheet(sheets == 1 ? table.name() : table.name() + " " + sheets);
-        header(book, opened, 0, table.columns());
-        for (int i = 0; i < table.columns().size(); i++) {
-            opened.setColumnWidth(i, width(table.columns().get(i)) * CHARACTER);
+        header(book, opened, widths, table.columns());
+        for (int i = 0; i < widths.length; i++) {
+            opened.setColumnWidth(i, widths[i] * CHARACTER);
         }
-        Book.freeze(opened, frozenColumns, 0);
+        Book.freeze(opened, layout.frozenColumns(), 0);
+        opened.getPrintSetup().setFitWidth((short) layout.pagesWide());
+        if (layout.pagesWide() > 1) {
+            opened.setRepeatingColumns(new CellRangeAddress(-1, -1, 0, layout.frozenColumns() - 1));
+        }
         row = 0;
         return opened;
     }
 
     /** Writes headings with their meaning as notes. */
-    static <R> void header(Book book, SXSSFSheet sheet, int at, List<OutputColumn<R>> columns) {
-        Row header = sheet.createRow(at);
-        header.setHeightInPoints(30);
+    static <R> void header(Book book, SXSSFSheet sheet, int[] widths, List<OutputColumn<R>> columns) {
+        Row header = sheet.createRow(0);
+        header.setHeightInPoints(HEADER_POINTS);
+        int lines = 1;
         SXSSFDrawing drawing = sheet.createDrawingPatriarch();
         for (int i = 0; i < columns.size(); i++) {
             Cell cell = header.createCell(i);
@@ -83,7 +120,9 @@ final class TableSheet<R> {
             boolean number = columns.get(i).kind() == OutputColumn.Kind.NUMBER;
             cell.setCellStyle(number ? book.styles().headerRight : book.styles().header);
             note(book, drawing, cell, columns.get(i).meaning());
+            lines = Math.max(lines, Layout.lines(columns.get(i).name(), widths[i]));
         }
+        Layout.height(header, lines);
     }
 
     /** Puts a note on a cell. */
@@ -98,38 +137,23 @@ final class TableSheet<R> {
         cell.setCellComment(comment);
     }
 
-    private static <R> int width(OutputColumn<R> column) {
-        int byKind =
-                switch (column.kind()) {
-                    case DATE -> 12;
-                    case NUMBER -> 10;
-                    case TEXT ->
-                        switch (column.name()) {
-                            case "advice",
-                                    "mcid_source",
-                                    "mdc_source",
-                                    "population",
-                                    "method",
-                                    "source",
-                                    "meaning",
-                                    "note" -> 48;
-                            case "verdict", "blank_items", "from" -> 26;
-                            default -> 14;
-                        };
-                };
-        return Math.max(byKind, Math.min(column.name().length() + 3, 22));
-    }
-
     private void add(R value) {
-        if (row == LAST_ROW) {
+        if (row == lastRow) {
             close();
             sheet = open();
         }
         row++;
         Row cells = sheet.createRow(row);
-        for (int i = 0; i < table.columns().size(); i++) {
-            set(book, cells, i, table.columns().get(i).of().apply(value));
+        int lines = 1;
+        for (int i = 0; i < widths.length; i++) {
+            Value content = table.columns().get(i).of().apply(value);
+            set(book, cells, i, content);
+            if (wrapped[i] && cells.getCell(i) != null) {
+                cells.getCell(i).setCellStyle(book.styles().wrapped);
+                lines = Math.max(lines, Layout.lines(cells.getCell(i).getStringCellValue(), widths[i]));
+            }
         }
+        Layout.height(cells, lines);
         if (emphasisColumn >= 0 && cells.getCell(emphasisColumn) != null) {
             cells.getCell(emphasisColumn).setCellStyle(emphasis.apply(value));
         }
@@ -145,6 +169,8 @@ final class TableSheet<R> {
             Cell cell = row.createCell(column);
             cell.setCellValue(number.value());
             cell.setCellStyle(number.value() == Math.rint(number.value()) ? book.styles().whole : book.styles().number);
+        } else if (value instanceof Value.Day day && day.day().getYear() <= FIRST_YEAR) {
+            text(book, row, column, day.day().toString());
         } else if (value instanceof Value.Day day) {
             Cell cell = row.createCell(column);
             cell.setCellValue(day.day());

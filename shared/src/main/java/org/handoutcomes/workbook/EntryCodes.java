@@ -1,0 +1,102 @@
+package org.handoutcomes.workbook;
+
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Collectors;
+import org.apache.poi.ss.usermodel.Cell;
+import org.apache.poi.ss.usermodel.Row;
+import org.apache.poi.xssf.streaming.SXSSFSheet;
+import org.handoutcomes.instrument.Instrument;
+import org.handoutcomes.instrument.ResponseSet;
+import org.handoutcomes.instrument.Side;
+import org.handoutcomes.output.Numbers;
+import org.handoutcomes.output.Value;
+
+/**
+ * The sheet of codes that the drop-downs of an entry form take their lists from. Codes stand in cells because a list typed into
+ * a check would read {@code 0.5} as a date in countries with a decimal comma.
+ */
+final class EntryCodes {
+    private static final String NAME = "Codes";
+
+    private final Map<Key, String> ranges = new HashMap<>();
+    private String sides = "";
+
+    private record Key(Instrument instrument, String set) {}
+
+    private EntryCodes() {}
+
+    static EntryCodes write(Book book, List<Instrument> instruments) {
+        EntryCodes codes = new EntryCodes();
+        SXSSFSheet sheet = book.sheet(NAME);
+        int[] widths = {16, 20, 10, 40};
+        String[] headings = {"instrument", "responses", "code", "meaning, where the definition gives one"};
+        Row header = sheet.createRow(0);
+        for (int i = 0; i < headings.length; i++) {
+            sheet.setColumnWidth(i, widths[i] * 256);
+            Cell cell = header.createCell(i);
+            cell.setCellValue(headings[i]);
+            cell.setCellStyle(i == 2 ? book.styles().headerRight : book.styles().header);
+        }
+        Book.freeze(sheet, 0, 0);
+        int row = 1;
+        for (Side side : List.of(Side.RIGHT, Side.LEFT, Side.BOTH)) {
+            Row cells = sheet.createRow(row);
+            TableSheet.set(book, cells, 1, Value.word("side"));
+            TableSheet.set(book, cells, 2, Value.word(side.code()));
+            row++;
+        }
+        codes.sides = range(1, row - 1);
+        for (Instrument instrument : instruments) {
+            for (ResponseSet set : instrument.facts().responseSets()) {
+                if (set instanceof ResponseSet.Codes listed) {
+                    int first = row;
+                    for (double code : listed.codes()) {
+                        Row cells = sheet.createRow(row);
+                        TableSheet.set(
+                                book, cells, 0, Value.word(instrument.id().value()));
+                        TableSheet.set(book, cells, 1, Value.word(set.name()));
+                        TableSheet.set(book, cells, 2, Value.number(code));
+                        TableSheet.set(
+                                book,
+                                cells,
+                                3,
+                                Value.word(Optional.ofNullable(set.labels().get(code))));
+                        row++;
+                    }
+                    codes.ranges.put(new Key(instrument, set.name()), range(first, row - 1));
+                }
+            }
+        }
+        return codes;
+    }
+
+    private static String range(int first, int last) {
+        return NAME + "!$C$" + (first + 1) + ":$C$" + (last + 1);
+    }
+
+    String sides() {
+        return sides;
+    }
+
+    /** Where the codes of a response set stand; empty for a range of numbers. */
+    Optional<String> of(Instrument instrument, ResponseSet set) {
+        return Optional.ofNullable(ranges.get(new Key(instrument, set.name())));
+    }
+
+    /** What is allowed, in words. */
+    static String inWords(ResponseSet set) {
+        if (set instanceof ResponseSet.Codes listed) {
+            return "Codes: "
+                    + listed.codes().stream()
+                            .map(code -> Numbers.format(code)
+                                    + Optional.ofNullable(set.labels().get(code))
+                                            .map(l -> " " + l)
+                                            .orElse(""))
+                            .collect(Collectors.joining(", "));
+        }
+        return "A number from " + EntryForm.range(set.low(), set.high()) + ", decimals allowed";
+    }
+}
