@@ -4,6 +4,7 @@ module org.handoutcomes.shared {
     requires transitive org.handoutcomes.core;
     requires transitive org.handoutcomes.instruments;
     requires com.fasterxml.jackson.core;
+    requires org.apache.commons.compress;
     requires org.apache.commons.csv;
     requires org.apache.poi.ooxml;
     requires org.apache.poi.ooxml.schemas;

@@ -1,6 +1,5 @@
 package org.handoutcomes.workbook;
 
-import java.io.File;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.file.Files;
@@ -13,8 +12,6 @@ import org.apache.poi.ooxml.POIXMLProperties;
 import org.apache.poi.ss.usermodel.PageMargin;
 import org.apache.poi.ss.usermodel.PrintSetup;
 import org.apache.poi.ss.util.CellRangeAddress;
-import org.apache.poi.util.TempFile;
-import org.apache.poi.util.TempFileCreationStrategy;
 import org.apache.poi.xssf.streaming.SXSSFSheet;
 import org.apache.poi.xssf.streaming.SXSSFWorkbook;
 import org.apache.poi.xssf.usermodel.XSSFWorkbook;
@@ -53,26 +50,19 @@ final class Book {
      * @param scratch a folder for temporary files, which the caller removes
      */
     static void write(LocalDate asOf, Path scratch, OutputStream out, Content content) throws IOException {
-        TempFile.setTempFileCreationStrategy(new Scratch(scratch));
-        Book book = new Book(asOf);
-        try (book.book) {
-            content.fill(book);
-            book.stamp();
-            book.book.write(out);
-        }
-    }
-
-    /** Temporary files in a folder of ours, so that a killed run's can be found and removed. */
-    private record Scratch(Path folder) implements TempFileCreationStrategy {
-        @Override
-        public File createTempFile(String prefix, String suffix) throws IOException {
-            return Files.createTempFile(folder, prefix, suffix).toFile();
-        }
-
-        @Override
-        public File createTempDirectory(String prefix) throws IOException {
-            return Files.createTempDirectory(folder, prefix).toFile();
-        }
+        Path packed = scratch.resolve("packed.xlsx");
+        Scratch.in(scratch, () -> {
+            Book book = new Book(asOf);
+            try (book.book) {
+                content.fill(book);
+                book.stamp();
+                try (OutputStream raw = Files.newOutputStream(packed)) {
+                    book.book.write(raw);
+                }
+            }
+        });
+        Repacking.copy(packed, out);
+        Files.delete(packed);
     }
 
     Styles styles() {

@@ -70,7 +70,7 @@ final class EntryChecks {
                 position,
                 constraint,
                 column.name(),
-                EntryForm.topic(column) + "\n" + EntryForm.allowed(column),
+                EntryForm.topic(column) + ". " + EntryForm.allowed(column),
                 EntryCodes.inWords(set)
                         + ", or leave the cell blank if it was not answered. Two ticks: leave it blank.");
     }

@@ -20,6 +20,8 @@ import org.handoutcomes.output.Value;
  */
 final class EntryCodes {
     private static final String NAME = "Codes";
+    /** A longer list of codes is said by its ends. */
+    private static final int MOST_LISTED = 15;
 
     private final Map<Key, String> ranges = new HashMap<>();
     private String sides = "";
@@ -89,14 +91,21 @@ final class EntryCodes {
     /** What is allowed, in words. */
     static String inWords(ResponseSet set) {
         if (set instanceof ResponseSet.Codes listed) {
-            return "Codes: "
-                    + listed.codes().stream()
+            List<Double> shown = steps(listed.codes()) ? List.of(set.low(), set.high()) : listed.codes();
+            return (shown.size() < listed.codes().size() ? "Whole numbers from " : "Codes: ")
+                    + shown.stream()
                             .map(code -> Numbers.format(code)
                                     + Optional.ofNullable(set.labels().get(code))
                                             .map(l -> " " + l)
                                             .orElse(""))
-                            .collect(Collectors.joining(", "));
+                            .collect(Collectors.joining(
+                                    shown.size() < listed.codes().size() ? " to " : ", "));
         }
         return "A number from " + EntryForm.range(set.low(), set.high()) + ", decimals allowed";
+    }
+
+    /** Whether the codes are many and follow each other by one. */
+    private static boolean steps(List<Double> codes) {
+        return codes.size() > MOST_LISTED && codes.get(codes.size() - 1) - codes.get(0) == codes.size() - 1;
     }
 }

@@ -252,7 +252,7 @@ final class ReferenceTables {
         facts.add(new Fact(
                 "  licence",
                 i.facts().licence().terms() + "; " + i.facts().licence().holder()));
-        facts.add(new Fact("  methods", methods(i)));
+        Optional.of(methods(i)).filter(m -> !m.isEmpty()).ifPresent(m -> facts.add(new Fact("  methods", m)));
         i.facts().notes().forEach(n -> facts.add(new Fact("  note", n)));
     }
 

@@ -133,6 +133,7 @@ final class TableSheet<R> {
         anchor.setRow1(cell.getRowIndex() + 1);
         anchor.setRow2(cell.getRowIndex() + 5);
         Comment comment = drawing.createCellComment(anchor);
+        comment.setAddress(cell.getRowIndex(), cell.getColumnIndex()); // else where the anchor begins, a row below
         comment.setString(new XSSFRichTextString(text));
         cell.setCellComment(comment);
     }
