@@ -88,7 +88,7 @@ public final class Main implements Runnable {
     static int run(List<String> args, PrintWriter out, PrintWriter err, Path home) {
         Console console = new Console(out, err, home);
         CommandLine line = new CommandLine(new Main());
-        Commands.all(console).forEach(command -> line.addSubcommand(command));
+        Commands.forWords(args, console).forEach(line::addSubcommand);
         line.setOut(out);
         line.setErr(err);
         line.setCaseInsensitiveEnumValuesAllowed(true);

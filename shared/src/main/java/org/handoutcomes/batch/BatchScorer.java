@@ -65,8 +65,18 @@ public final class BatchScorer {
      * @throws org.handoutcomes.table.UnreadableInput if a file cannot be read at all
      */
     public Tally score(List<Input> inputs, FormSink forms, Consumer<Problem> problems) {
-        ReadSummary read =
-                ResponseReader.read(inputs, catalogue, reading, row -> forms.take(row, scoreSitting(row)), problems);
+        ReadSummary read = read(inputs, forms, problems);
+        tellMemory(problems);
+        return tally(read);
+    }
+
+    /** Reads and scores, and adds to the counts. */
+    ReadSummary read(List<Input> inputs, FormSink forms, Consumer<Problem> problems) {
+        return ResponseReader.read(inputs, catalogue, reading, row -> forms.take(row, scoreSitting(row)), problems);
+    }
+
+    /** One note if a rule from memory was used. */
+    void tellMemory(Consumer<Problem> problems) {
         if (!fromMemory.isEmpty()) {
             problems.accept(new Problem(
                     Place.of("definitions"),
@@ -75,10 +85,14 @@ public final class BatchScorer {
                     "Rules from memory were used for " + String.join(", ", fromMemory)
                             + ". 'instruments ID' shows which; --published-only leaves them out."));
         }
+    }
+
+    /** The counts so far. */
+    Tally tally(ReadSummary read) {
         return new Tally(read, scored, nothing, sittings, blankForms, outcomes);
     }
 
-    private List<ScoredForm> scoreSitting(SittingRow row) {
+    List<ScoredForm> scoreSitting(SittingRow row) {
         sittings++;
         List<ScoredForm> forms = new ArrayList<>(row.forms().size());
         boolean anyScore = false;
@@ -128,18 +142,22 @@ public final class BatchScorer {
                 : Named.NOTHING;
     }
 
-    private ScoringPlan plan(Instrument instrument) {
+    ScoringPlan plan(Instrument instrument) {
         return plans.computeIfAbsent(instrument.id().value(), id -> ScoringPlan.of(instrument, scoring));
     }
 
     private void noteMemory(Instrument instrument, List<ScoreResult> results) {
-        if (fromMemory.contains(instrument.id().value())) {
-            return;
+        if (!fromMemory.contains(instrument.id().value())) {
+            results.stream()
+                    .filter(r -> r.scored().isPresent())
+                    .forEach(r ->
+                            noteMemory(instrument, instrument.scale(r.scale()).orElseThrow(), r.outcome()));
         }
-        boolean used = results.stream()
-                .filter(r -> r.scored().isPresent())
-                .anyMatch(r -> usesMemory(instrument.scale(r.scale()).orElseThrow(), r.outcome()));
-        if (used) {
+    }
+
+    /** Remembers the instrument if a scale with that outcome rests on a rule from memory. */
+    void noteMemory(Instrument instrument, Scale scale, ScoreResult.Outcome outcome) {
+        if (usesMemory(scale, outcome)) {
             fromMemory.add(instrument.id().value());
         }
     }

@@ -20,14 +20,23 @@ public final class CsvTableWriter<R> {
      * @param guard whether a text cell from the input that starts like a formula gets a leading apostrophe
      */
     public CsvTableWriter(OutputTable<R> table, Appendable out, boolean guard) {
-        this.columns = table.columns();
-        this.out = out;
-        this.guard = guard;
+        this(table.columns(), out, guard);
         for (int i = 0; i < columns.size(); i++) {
             separate(i);
             quoted(columns.get(i).name());
         }
         buffer.append("\r\n");
+    }
+
+    private CsvTableWriter(List<OutputColumn<R>> columns, Appendable out, boolean guard) {
+        this.columns = columns;
+        this.out = out;
+        this.guard = guard;
+    }
+
+    /** A writer for rows that follow others. */
+    public static <R> CsvTableWriter<R> withoutHeader(OutputTable<R> table, Appendable out, boolean guard) {
+        return new CsvTableWriter<>(table.columns(), out, guard);
     }
 
     /** Writes a row. */

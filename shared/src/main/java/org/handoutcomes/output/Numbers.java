@@ -27,31 +27,51 @@ public final class Numbers {
      * @throws IllegalArgumentException if {@code value} is not finite
      */
     public static void append(double value, StringBuilder text) {
+        byte[] digits = new byte[24];
+        int end = print(value, digits, 0);
+        if (end >= 0) {
+            for (int i = 0; i < end; i++) {
+                text.append((char) digits[i]);
+            }
+            return;
+        }
+        text.append(new BigDecimal(value)
+                .setScale(6, RoundingMode.HALF_UP)
+                .stripTrailingZeros()
+                .toPlainString());
+    }
+
+    /** Prints into {@code to} at {@code at}; the end, or -1 if the number is too large for this way. */
+    static int print(double value, byte[] to, int at) {
         if (!Double.isFinite(value)) {
             throw new IllegalArgumentException(value + " is no number to print");
         }
         if (Math.abs(value) >= EXACT) {
-            String plain = new BigDecimal(value)
-                    .setScale(6, RoundingMode.HALF_UP)
-                    .stripTrailingZeros()
-                    .toPlainString();
-            text.append(plain);
-            return;
+            return -1;
         }
         long millionths = Math.round(Math.abs(value) * MILLION);
+        int end = at;
         if (value < 0 && millionths > 0) {
-            text.append('-');
+            to[end++] = '-';
         }
-        text.append(millionths / MILLION);
-        long fraction = millionths % MILLION;
+        long whole = millionths / MILLION;
+        int digits = 1;
+        for (long rest = whole / 10; rest != 0; rest /= 10) {
+            digits++;
+        }
+        for (int i = end + digits - 1; i >= end; i--) {
+            to[i] = (byte) ('0' + whole % 10);
+            whole /= 10;
+        }
+        end += digits;
+        int fraction = (int) (millionths % MILLION);
         if (fraction != 0) {
-            text.append('.');
-            long unit = MILLION / 10;
-            while (fraction != 0) {
-                text.append((char) ('0' + fraction / unit));
+            to[end++] = '.';
+            for (int unit = (int) MILLION / 10; fraction != 0; unit /= 10) {
+                to[end++] = (byte) ('0' + fraction / unit);
                 fraction %= unit;
-                unit /= 10;
             }
         }
+        return end;
     }
 }

@@ -38,17 +38,18 @@ final class CsvReader {
                     charset.newDecoder()
                             .onMalformedInput(CodingErrorAction.REPORT)
                             .onUnmappableCharacter(CodingErrorAction.REPORT));
-            parse(input, delimiter, new RowLimit(decoded), sink);
+            parse(input, delimiter, new RowLimit(decoded), 1, sink);
         }
     }
 
-    private static void parse(Input input, char delimiter, RowLimit text, TableSink sink) throws IOException {
+    private static void parse(Input input, char delimiter, RowLimit text, int firstRow, TableSink sink)
+            throws IOException {
         CSVFormat format = CSVFormat.RFC4180
                 .builder()
                 .setDelimiter(delimiter)
                 .setIgnoreEmptyLines(false)
                 .get();
-        int row = 0;
+        int row = firstRow - 1;
         try (CSVParser parser =
                 CSVParser.builder().setReader(text).setFormat(format).get()) {
             List<String> cells = new ArrayList<>();
@@ -82,14 +83,38 @@ final class CsvReader {
                             + " characters. A quote was probably opened and never closed.");
         }
         if (e instanceof CharacterCodingException) {
-            return new UnreadableInput(
-                    Place.of(input.name(), row),
-                    "the text from here on is not UTF-8. Export as UTF-8, or name the encoding, such as"
-                            + " --encoding windows-1252.");
+            return notUtf8(input);
         }
         return new UnreadableInput(
                 Place.of(input.name(), row),
                 "the quotes in this row do not match (RFC 4180). Look for a quote inside a cell that is not doubled.");
+    }
+
+    static UnreadableInput notUtf8(Input input) {
+        return new UnreadableInput(
+                input.place(),
+                "the text is not UTF-8 throughout. Export it as UTF-8, or name its encoding, such as --encoding"
+                        + " windows-1252.");
+    }
+
+    /**
+     * Reads UTF-8 rows from a byte of the file on.
+     *
+     * @param firstRow number of the row that starts there
+     */
+    static void readFrom(Input input, long offset, int firstRow, char delimiter, TableSink sink) {
+        try (InputStream in = Files.newInputStream(input.path())) {
+            in.skipNBytes(offset);
+            Reader decoded = new InputStreamReader(
+                    new BufferedInputStream(in, 1 << 16),
+                    StandardCharsets.UTF_8
+                            .newDecoder()
+                            .onMalformedInput(CodingErrorAction.REPORT)
+                            .onUnmappableCharacter(CodingErrorAction.REPORT));
+            parse(input, delimiter, new RowLimit(decoded), firstRow, sink);
+        } catch (IOException e) {
+            throw new UnreadableInput(input.place(), "the file cannot be read.");
+        }
     }
 
     private static String withoutMark(String cell) {
@@ -110,7 +135,7 @@ final class CsvReader {
     }
 
     /** The commonest of comma, semicolon and tab in the first line that is not blank, outside quotes; comma if there is none. */
-    private static char delimiter(String head) {
+    static char delimiter(String head) {
         int[] count = new int[3];
         boolean quoted = false;
         boolean seen = false;

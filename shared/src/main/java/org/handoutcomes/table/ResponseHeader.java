@@ -7,6 +7,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.Set;
 import java.util.TreeMap;
 import org.handoutcomes.catalogue.Catalogue;
@@ -140,6 +141,12 @@ final class ResponseHeader {
     String cell(List<String> cells, String column) {
         Integer position = sittingColumns.get(column);
         return position == null || position >= cells.size() ? "" : Cells.clean(cells.get(position));
+    }
+
+    /** Position of a sitting's column, if the table has it. */
+    OptionalInt position(String column) {
+        Integer position = sittingColumns.get(column);
+        return position == null ? OptionalInt.empty() : OptionalInt.of(position);
     }
 
     /** The heading as the file shows it. */

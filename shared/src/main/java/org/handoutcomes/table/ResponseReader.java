@@ -34,8 +34,7 @@ public final class ResponseReader {
     private final ReadOptions options;
     private final Consumer<SittingRow> rows;
     private final Consumer<Problem> problems;
-    private final ResponseParser parser;
-    private final SittingParser sittings;
+    private final WideRows wide;
     private final Set<String> unused = new LinkedHashSet<>();
     private final List<InputFile> files = new ArrayList<>();
     private long rowsRead;
@@ -48,8 +47,7 @@ public final class ResponseReader {
         this.options = options;
         this.rows = rows;
         this.problems = problems;
-        this.parser = new ResponseParser(options);
-        this.sittings = new SittingParser(options, problems);
+        this.wide = new WideRows(options, problems);
     }
 
     /**
@@ -117,7 +115,7 @@ public final class ResponseReader {
 
         @Override
         public void row(int number, List<String> cells) {
-            if (blank(cells)) {
+            if (WideRows.blank(cells)) {
                 return;
             }
             if (header.isEmpty()) {
@@ -129,15 +127,6 @@ public final class ResponseReader {
                 rowsRead++;
                 wideRow(header.get(), number, cells);
             }
-        }
-
-        private static boolean blank(List<String> cells) {
-            for (String cell : cells) {
-                if (!cell.isEmpty() && !Cells.clean(cell).isEmpty()) {
-                    return false;
-                }
-            }
-            return true;
         }
 
         private void lookForHeader(int number, List<String> cells) {
@@ -179,67 +168,20 @@ public final class ResponseReader {
             longSittings.values().forEach(LongSitting::handOn);
         }
 
-        private boolean refuseTooMany(ResponseHeader header, List<String> cells, Place place) {
-            for (int i = header.width(); i < cells.size(); i++) {
-                if (!Cells.clean(cells.get(i)).isEmpty()) {
-                    problems.accept(new Problem(
-                            place,
-                            "",
-                            ProblemCode.TOO_MANY_CELLS,
-                            "The row is rejected: it has more filled cells than the header has columns. A separator"
-                                    + " inside a cell needs quotes around the cell."));
-                    return true;
-                }
-            }
-            return false;
-        }
-
         private void wideRow(ResponseHeader header, int number, List<String> cells) {
-            Place place = Place.of(input.name(), number);
-            Optional<Sitting> sitting =
-                    refuseTooMany(header, cells, place) ? Optional.empty() : sittings.parse(header, cells, place);
-            if (sitting.isEmpty()) {
-                rejected++;
-                return;
-            }
-            List<FormEntry> forms = new ArrayList<>(header.forms().size());
-            for (ResponseHeader.Form form : header.forms()) {
-                double[] values = new double[form.positions().length];
-                for (int i = 0; i < values.length; i++) {
-                    int at = form.positions()[i];
-                    String cell = at < 0 || at >= cells.size() ? "" : Cells.clean(cells.get(at));
-                    values[i] = response(form.instrument(), i, cell, place, at < 0 ? "" : header.shown(at));
-                }
-                forms.add(new FormEntry(form.instrument(), Responses.of(form.instrument(), values), Named.NOTHING, 1));
-            }
-            rows.accept(new SittingRow(sitting.get(), forms));
-        }
-
-        private double response(Instrument instrument, int index, String cell, Place place, String heading) {
-            Column column = instrument.columns().get(index);
-            double value = parser.parse(instrument, column, cell);
-            if (value == Responses.NOT_ALLOWED) {
-                problems.accept(new Problem(
-                        place.in(heading),
-                        Cells.printable(cell),
-                        ProblemCode.RESPONSE_NOT_ALLOWED,
-                        parser.advice(instrument, column)));
-                return options.badAsNotAnswered() ? Responses.NOT_ANSWERED : value;
-            }
-            return value;
+            wide.row(header, Place.of(input.name(), number), cells).ifPresentOrElse(rows, () -> rejected++);
         }
 
         private void longRow(ResponseHeader header, int number, List<String> cells) {
             Place place = Place.of(input.name(), number);
-            Optional<Sitting> sitting =
-                    refuseTooMany(header, cells, place) ? Optional.empty() : sittings.parse(header, cells, place);
+            Optional<Sitting> sitting = wide.sitting(header, place, cells);
             Optional<Column> column = sitting.isEmpty() ? Optional.empty() : longColumn(header, cells, place);
             if (column.isEmpty()) {
                 rejected++;
                 return;
             }
             Instrument instrument = catalogue.ownerOf(column.get().name()).orElseThrow();
-            double value = response(
+            double value = wide.response(
                     instrument,
                     column.get().index(),
                     header.cell(cells, "response"),

@@ -1,0 +1,284 @@
+package org.handoutcomes.batch;
+
+import java.io.IOException;
+import java.io.OutputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.util.EnumMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.Consumer;
+import org.handoutcomes.catalogue.Catalogue;
+import org.handoutcomes.instrument.Instrument;
+import org.handoutcomes.output.CsvTableWriter;
+import org.handoutcomes.output.ScoreRow;
+import org.handoutcomes.output.Tables;
+import org.handoutcomes.problem.Place;
+import org.handoutcomes.problem.Problem;
+import org.handoutcomes.problem.ProblemCode;
+import org.handoutcomes.scoring.ScoreResult;
+import org.handoutcomes.scoring.ScoringOptions;
+import org.handoutcomes.scoring.ScoringPlan;
+import org.handoutcomes.sitting.ScoredForm;
+import org.handoutcomes.sitting.Sitting;
+import org.handoutcomes.table.Input;
+import org.handoutcomes.table.PlainTable;
+import org.handoutcomes.table.ReadOptions;
+import org.handoutcomes.table.ReadSummary;
+import org.handoutcomes.table.SittingRow;
+
+/**
+ * Response files in, the score table out as CSV, streamed. Plain tables are read and printed in blocks by several threads, the rest
+ * row by row; the bytes are the same either way.
+ */
+public final class ScoreFiles {
+    private final Catalogue catalogue;
+    private final ReadOptions reading;
+    private final ScoringOptions scoring;
+    private final boolean guard;
+    private final int threads;
+    private final Consumer<Long> progress;
+
+    /**
+     * @param guard whether texts that look like formulas get an apostrophe
+     * @param threads how many blocks are worked on at once, 1 or more; 0 = never in blocks
+     * @param progress told the bytes read of a file, now and then
+     */
+    public ScoreFiles(
+            Catalogue catalogue,
+            ReadOptions reading,
+            ScoringOptions scoring,
+            boolean guard,
+            int threads,
+            Consumer<Long> progress) {
+        this.catalogue = catalogue;
+        this.reading = reading;
+        this.scoring = scoring;
+        this.guard = guard;
+        this.threads = threads;
+        this.progress = progress;
+    }
+
+    /**
+     * Scores {@code inputs} one after the other.
+     *
+     * @throws org.handoutcomes.table.UnreadableInput if a file cannot be read at all
+     */
+    public Tally write(List<Input> inputs, OutputStream out, Consumer<Problem> problems) {
+        Run run = new Run(out, problems);
+        run.header();
+        for (Input input : inputs) {
+            Optional<PlainTable> plain = threads > 0 ? PlainTable.open(input, catalogue, reading) : Optional.empty();
+            if (plain.isPresent()) {
+                run.plain(input, plain.get());
+            } else {
+                run.rowByRow(input);
+            }
+        }
+        return run.tally();
+    }
+
+    private final class Run {
+        private final OutputStream out;
+        private final Consumer<Problem> problems;
+        private final DoubleWatch watch = new DoubleWatch();
+        private final BatchScorer scorer = new BatchScorer(catalogue, reading, scoring, Map.of());
+        private final Map<ScoreResult.Outcome, Long> outcomes = new EnumMap<>(ScoreResult.Outcome.class);
+        private final Set<String> unused = new LinkedHashSet<>();
+        private long rows;
+        private long rejected;
+        private long scored;
+        private long nothing;
+        private long sittings;
+        private long blankForms;
+        private boolean longLayout;
+
+        Run(OutputStream out, Consumer<Problem> problems) {
+            this.out = out;
+            this.problems = problems;
+        }
+
+        void header() {
+            StringBuilder line = new StringBuilder();
+            new CsvTableWriter<>(Tables.SCORES, line, guard).flush();
+            write(line);
+        }
+
+        private void write(CharSequence text) {
+            byte[] bytes = text.toString().getBytes(StandardCharsets.UTF_8);
+            write(bytes, bytes.length);
+        }
+
+        private void write(byte[] bytes, int length) {
+            try {
+                out.write(bytes, 0, length);
+            } catch (IOException e) {
+                throw new UncheckedIOException(e);
+            }
+        }
+
+        void rowByRow(Input input) {
+            ReadSummary read = scorer.read(List.of(input), this::sitting, problems);
+            add(read);
+        }
+
+        private void add(ReadSummary read) {
+            rows += read.rows();
+            rejected += read.rejected();
+            unused.addAll(read.unusedColumns());
+            longLayout |= read.longLayout();
+        }
+
+        private void sitting(SittingRow row, List<ScoredForm> forms) {
+            StringBuilder text = new StringBuilder();
+            forms.forEach(form -> append(form, text));
+            write(text);
+            forms.stream()
+                    .filter(f -> !f.responses().blank())
+                    .filter(f -> watch.seenBefore(hash(row.sitting(), f.instrument())))
+                    .forEach(f -> tellDouble(
+                            row.sitting().place(), f.instrument().id().value()));
+        }
+
+        private void append(ScoredForm form, StringBuilder text) {
+            if (form.results().isEmpty()) {
+                return;
+            }
+            CsvTableWriter<ScoreRow> csv = CsvTableWriter.withoutHeader(Tables.SCORES, text, guard);
+            form.results()
+                    .forEach(result -> csv.write(new ScoreRow(
+                            form.sitting(),
+                            form.sitting().episode(),
+                            Optional.empty(),
+                            form.instrument(),
+                            form.instrument().scale(result.scale()).orElseThrow(),
+                            result)));
+            csv.flush();
+        }
+
+        private static long hash(Sitting sitting, Instrument instrument) {
+            return DoubleWatch.form(
+                    DoubleWatch.sittingHash(sitting),
+                    DoubleWatch.text(instrument.id().value(), DoubleWatch.SEED));
+        }
+
+        private void tellDouble(Place place, String instrument) {
+            problems.accept(new Problem(
+                    place,
+                    "",
+                    ProblemCode.DUPLICATE_SITTING,
+                    instrument + " stood for this patient, date, side and episode before. Both are scored."
+                            + " Remove one of the two."));
+        }
+
+        void plain(Input input, PlainTable table) {
+            table.headerProblems().forEach(problems);
+            unused.addAll(table.unusedColumns());
+            List<ScoringPlan> plans =
+                    table.instruments().stream().map(scorer::plan).toList();
+            BlockPrinter printer = new BlockPrinter(plans, (row, printed) -> odd(row, plans, printed));
+            Optional<PlainTable.Rest> end =
+                    table.read(threads, printer::print, block -> take(block, input, plans), progress);
+            end.ifPresent(rest -> {
+                ReadSummary read = table.readRest(rest, row -> sitting(row, scorer.scoreSitting(row)), problems);
+                rows += read.rows();
+                rejected += read.rejected();
+            });
+        }
+
+        /** Prints a row that is not plain; runs in a worker, so it touches nothing but its arguments. */
+        private void odd(SittingRow row, List<ScoringPlan> plans, PrintedBlock printed) {
+            StringBuilder text = new StringBuilder();
+            boolean any = false;
+            for (int p = 0; p < row.forms().size(); p++) {
+                Sitting sitting = row.sitting();
+                ScoringPlan plan = plans.get(p);
+                var entry = row.forms().get(p);
+                List<ScoreResult> results = plan.score(entry.responses(), sitting.side());
+                ScoredForm form = new ScoredForm(sitting, entry.instrument(), entry.responses(), results);
+                if (entry.responses().blank()) {
+                    printed.countBlankForm();
+                } else {
+                    printed.addHash(
+                            hash(sitting, entry.instrument()),
+                            entry.instrument().id().value(),
+                            sitting.place().row().orElse(0));
+                }
+                for (ScoreResult result : results) {
+                    any = true;
+                    printed.count(p, outputOf(plan, result), result.outcome());
+                }
+                append(form, text);
+            }
+            printed.countRow(any);
+            printed.bytes().append(text);
+        }
+
+        private static int outputOf(ScoringPlan plan, ScoreResult result) {
+            List<ScoringPlan.Output> outputs = plan.outputs();
+            for (int o = 0; o < outputs.size(); o++) {
+                if (outputs.get(o).scale().id().equals(result.scale())
+                        && outputs.get(o).hand().equals(result.hand())) {
+                    return o;
+                }
+            }
+            throw new IllegalStateException("A result of no output");
+        }
+
+        private void take(PrintedBlock printed, Input input, List<ScoringPlan> plans) {
+            write(printed.bytes().bytes(), printed.bytes().length());
+            int next = 0;
+            List<Problem> found = printed.block().problems();
+            for (int i = 0; i < printed.hashCount(); i++) {
+                while (next < found.size() && found.get(next).place().row().orElse(0) <= printed.hashRow(i)) {
+                    problems.accept(found.get(next++));
+                }
+                if (watch.seenBefore(printed.hash(i))) {
+                    tellDouble(Place.of(input.name(), printed.hashRow(i)), printed.hashInstrument(i));
+                }
+            }
+            found.subList(next, found.size()).forEach(problems);
+            rows += printed.block().rows() + printed.block().rejected();
+            rejected += printed.block().rejected();
+            sittings += printed.block().rows();
+            scored += printed.scored();
+            nothing += printed.nothing();
+            blankForms += printed.blankForms();
+            for (ScoreResult.Outcome outcome : ScoreResult.Outcome.values()) {
+                outcomes.merge(outcome, printed.outcome(outcome), Long::sum);
+            }
+            for (int p = 0; p < plans.size(); p++) {
+                noteMemory(plans.get(p), p, printed);
+            }
+        }
+
+        private void noteMemory(ScoringPlan plan, int p, PrintedBlock printed) {
+            for (int o = 0; o < plan.outputs().size(); o++) {
+                for (ScoreResult.Outcome outcome : ScoreResult.Outcome.values()) {
+                    if (outcome != ScoreResult.Outcome.NOT_SCORED && printed.seen(p, o, outcome)) {
+                        scorer.noteMemory(
+                                plan.instrument(), plan.outputs().get(o).scale(), outcome);
+                    }
+                }
+            }
+        }
+
+        Tally tally() {
+            scorer.tellMemory(problems);
+            Tally rowTally = scorer.tally(new ReadSummary(0, 0, false, List.of(), List.of()));
+            for (ScoreResult.Outcome outcome : ScoreResult.Outcome.values()) {
+                outcomes.merge(outcome, rowTally.outcomes().getOrDefault(outcome, 0L), Long::sum);
+            }
+            return new Tally(
+                    new ReadSummary(rows, rejected, longLayout, List.copyOf(unused), List.of()),
+                    scored + rowTally.scored(),
+                    nothing + rowTally.nothing(),
+                    sittings + rowTally.sittings(),
+                    blankForms + rowTally.blankForms(),
+                    outcomes);
+        }
+    }
+}

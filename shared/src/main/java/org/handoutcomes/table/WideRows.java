@@ -1,0 +1,93 @@
+package org.handoutcomes.table;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Consumer;
+import org.handoutcomes.instrument.Column;
+import org.handoutcomes.instrument.Instrument;
+import org.handoutcomes.problem.Place;
+import org.handoutcomes.problem.Problem;
+import org.handoutcomes.problem.ProblemCode;
+import org.handoutcomes.scoring.Named;
+import org.handoutcomes.scoring.Responses;
+import org.handoutcomes.sitting.Sitting;
+
+/** What a row of texts means. The one place for it, whichever reader split the row. */
+final class WideRows {
+    private final ReadOptions options;
+    private final Consumer<Problem> problems;
+    private final ResponseParser parser;
+    private final SittingParser sittings;
+
+    WideRows(ReadOptions options, Consumer<Problem> problems) {
+        this.options = options;
+        this.problems = problems;
+        this.parser = new ResponseParser(options);
+        this.sittings = new SittingParser(options, problems);
+    }
+
+    /** The sitting of a row, or empty and a problem if the row is rejected. */
+    Optional<Sitting> sitting(ResponseHeader header, Place place, List<String> cells) {
+        return tooMany(header, place, cells) ? Optional.empty() : sittings.parse(header, cells, place);
+    }
+
+    private boolean tooMany(ResponseHeader header, Place place, List<String> cells) {
+        for (int i = header.width(); i < cells.size(); i++) {
+            if (!Cells.clean(cells.get(i)).isEmpty()) {
+                problems.accept(new Problem(
+                        place,
+                        "",
+                        ProblemCode.TOO_MANY_CELLS,
+                        "The row is rejected: it has more filled cells than the header has columns. A separator"
+                                + " inside a cell needs quotes around the cell."));
+                return true;
+            }
+        }
+        return false;
+    }
+
+    /** The sitting and its forms, or empty and a problem if the row is rejected. */
+    Optional<SittingRow> row(ResponseHeader header, Place place, List<String> cells) {
+        Optional<Sitting> sitting = sitting(header, place, cells);
+        if (sitting.isEmpty()) {
+            return Optional.empty();
+        }
+        List<FormEntry> forms = new ArrayList<>(header.forms().size());
+        for (ResponseHeader.Form form : header.forms()) {
+            double[] values = new double[form.positions().length];
+            for (int i = 0; i < values.length; i++) {
+                int at = form.positions()[i];
+                String cell = at < 0 || at >= cells.size() ? "" : Cells.clean(cells.get(at));
+                values[i] = response(form.instrument(), i, cell, place, at < 0 ? "" : header.shown(at));
+            }
+            forms.add(new FormEntry(form.instrument(), Responses.of(form.instrument(), values), Named.NOTHING, 1));
+        }
+        return Optional.of(new SittingRow(sitting.get(), forms));
+    }
+
+    /** The response in a cleaned cell; a problem if it is not allowed. */
+    double response(Instrument instrument, int index, String cell, Place place, String heading) {
+        Column column = instrument.columns().get(index);
+        double value = parser.parse(instrument, column, cell);
+        if (value == Responses.NOT_ALLOWED) {
+            problems.accept(new Problem(
+                    place.in(heading),
+                    Cells.printable(cell),
+                    ProblemCode.RESPONSE_NOT_ALLOWED,
+                    parser.advice(instrument, column)));
+            return options.badAsNotAnswered() ? Responses.NOT_ANSWERED : value;
+        }
+        return value;
+    }
+
+    /** Whether every cell of a row is blank. */
+    static boolean blank(List<String> cells) {
+        for (String cell : cells) {
+            if (!cell.isEmpty() && !Cells.clean(cell).isEmpty()) {
+                return false;
+            }
+        }
+        return true;
+    }
+}
