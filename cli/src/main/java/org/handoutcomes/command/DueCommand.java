@@ -1,10 +1,12 @@
 package org.handoutcomes.command;
 
+import java.io.PrintWriter;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.handoutcomes.followup.DueForm;
 import org.handoutcomes.output.CsvTableWriter;
+import org.handoutcomes.output.DueCalendar;
 import org.handoutcomes.output.OutputFile;
 import org.handoutcomes.output.Tables;
 import org.handoutcomes.workbook.DueWorkbook;
@@ -32,6 +34,13 @@ final class DueCommand implements Callable<Integer> {
     @Option(names = "--help", usageHelp = true, description = "Show this help.")
     private boolean help;
 
+    @Option(
+            names = "--calendar",
+            paramLabel = "X.ics",
+            description =
+                    "Also write an iCalendar file (RFC 5545) with the windows of forms still to come; pseudonyms only.")
+    private Optional<String> calendar = Optional.empty();
+
     DueCommand(Console console) {
         this.console = console;
     }
@@ -40,13 +49,17 @@ final class DueCommand implements Callable<Integer> {
     public Integer call() {
         Optional<OutputFile> target = output.file();
         Optional<OutputFile> problemsFile = output.problemsFile();
+        Optional<OutputFile> calendarFile = calendar.map(name -> OutputFile.at(name, output.overwrite()));
         ProblemList problems = new ProblemList();
         ClinicReading.Read read = clinic.read(files, reading, problems);
         if (target.isPresent()) {
             writeTo(target.get(), read);
-        } else {
+        } else if (calendarFile.isEmpty()) {
             write(read, console.out());
         }
+        calendarFile.ifPresent(file -> file.writeText(out -> new PrintWriter(out)
+                .append(DueCalendar.of(read.clinic().due(), read.clinic().asOf()))
+                .flush()));
         problems.write(problemsFile, output.guard());
         problems.print(console, output.quiet());
         RunSummary.print(console, read.tally(), read.unusedEpisodeColumns(), output.quiet());
