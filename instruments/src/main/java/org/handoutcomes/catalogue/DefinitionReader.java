@@ -82,6 +82,11 @@ final class DefinitionReader {
     private Optional<Instrument> instrument(Node top) {
         Optional<InstrumentId> id = faults.attempt(top.path("id"), () -> new InstrumentId(top.text("id")));
         String version = top.text("version");
+        String shortCode = top.word(
+                "shortCode",
+                c -> Optional.of(c).filter(w -> w.matches("[A-Z][A-Z0-9]{3}")),
+                List.of("four capital letters or digits"),
+                "NONE");
         Optional<InstrumentId> variantOf = top.optionalText("variantOf")
                 .flatMap(v -> faults.attempt(top.path("variantOf"), () -> new InstrumentId(v)));
         List<Source> sources =
@@ -122,6 +127,7 @@ final class DefinitionReader {
         Instrument.Facts facts = new Instrument.Facts(
                 id.get(),
                 version,
+                shortCode,
                 variantOf,
                 title,
                 measures,

@@ -19,6 +19,7 @@ public final class Instrument {
     /**
      * All that a definition states, in its order.
      *
+     * @param shortCode four capital letters or digits, from which registry files make names of at most eight
      * @param variantOf the instrument of which this is another coding
      * @param measures one sentence on what it measures
      * @param hands who says that right and left are averaged when both are affected; empty: no such score
@@ -27,6 +28,7 @@ public final class Instrument {
     public record Facts(
             InstrumentId id,
             String version,
+            String shortCode,
             Optional<InstrumentId> variantOf,
             String title,
             String measures,
@@ -41,7 +43,7 @@ public final class Instrument {
             ChangeRule change,
             List<Threshold> thresholds,
             List<String> notes) {
-        /** Copies the lists. */
+        /** @throws IllegalArgumentException if {@code shortCode} is not four capital letters or digits, the first a letter */
         public Facts {
             sources = List.copyOf(sources);
             responseSets = List.copyOf(responseSets);
@@ -49,6 +51,10 @@ public final class Instrument {
             scales = List.copyOf(scales);
             thresholds = List.copyOf(thresholds);
             notes = List.copyOf(notes);
+            if (!shortCode.matches("[A-Z][A-Z0-9]{3}")) {
+                throw new IllegalArgumentException(
+                        "shortCode is '" + shortCode + "', but must be four capital letters or digits");
+            }
         }
     }
 

@@ -65,6 +65,7 @@ final class FollowUpInstruments {
         return Instrument.of(new Instrument.Facts(
                 f.id(),
                 f.version(),
+                f.shortCode(),
                 f.variantOf(),
                 f.title(),
                 f.measures(),

@@ -73,6 +73,7 @@ public final class TestInstruments {
         return Instrument.of(new Instrument.Facts(
                 new InstrumentId("example10"),
                 "1",
+                "EX10",
                 Optional.empty(),
                 "Invented instrument",
                 "Nothing.",
