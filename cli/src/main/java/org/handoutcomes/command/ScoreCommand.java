@@ -54,7 +54,9 @@ final class ScoreCommand implements Callable<Integer> {
         if (target.isPresent()) {
             target.get().write(out -> tally[0] = scorer.write(inputs, out, problems));
         } else {
-            tally[0] = scorer.write(inputs, new WriterStream(console.out()), problems);
+            WriterStream out = new WriterStream(console.out());
+            tally[0] = scorer.write(inputs, out, problems);
+            out.release();
         }
         problems.write(problemsFile, output.guard());
         problems.print(console, output.quiet());

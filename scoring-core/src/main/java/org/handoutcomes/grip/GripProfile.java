@@ -18,15 +18,17 @@ public final class GripProfile {
 
     /**
      * The profile of one sitting: items asked of a hand by hand, then items asked of the person; a grip without an answer is
-     * left out.
+     * left out, and so is a form without any answer.
      *
      * @param forms the forms of one sitting, at least one
      */
     public static List<GripRow> of(List<ScoredForm> forms) {
+        List<ScoredForm> answered =
+                forms.stream().filter(f -> !f.responses().blank()).toList();
         List<GripRow> rows = new ArrayList<>();
         for (Optional<Side> hand : List.of(Optional.of(Side.RIGHT), Optional.of(Side.LEFT), Optional.<Side>empty())) {
             for (Grip grip : Grip.values()) {
-                row(forms, hand, grip).ifPresent(rows::add);
+                row(answered, hand, grip).ifPresent(rows::add);
             }
         }
         return rows;
