@@ -1,0 +1,165 @@
+package org.handoutcomes.benchmarks;
+
+import java.io.File;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+
+/** Runs commands as cold processes in turn and prints medians, spread, ratios and peak memory. */
+public final class Compare {
+    private final Path folder;
+    private final String launcher;
+    private final String classPath;
+    private final int runs;
+
+    private Compare(Path folder, String launcher, String classPath, int runs) {
+        this.folder = folder;
+        this.launcher = launcher;
+        this.classPath = classPath;
+        this.runs = runs;
+    }
+
+    /** {@code FOLDER LAUNCHER CLASSPATH RUNS LARGEST}; LARGEST is the number of rows of the largest growing case. */
+    public static void main(String[] args) throws IOException, InterruptedException {
+        Path folder = Files.createDirectories(Path.of(args[0]));
+        Compare compare = new Compare(folder, args[1], args[2], Integer.parseInt(args[3]));
+        compare.all(Integer.parseInt(args[4]));
+    }
+
+    private void all(int largest) throws IOException, InterruptedException {
+        Path narrow = MakeInput.narrow(folder, 1_000_000);
+        Path wide = MakeInput.wide(folder, 200_000);
+        Path[] clinic = MakeInput.clinic(folder, 20_000);
+        System.out.printf(Locale.ROOT, "narrow: %d MB, wide: %d MB%n%n", Files.size(narrow) >> 20, Files.size(wide) >> 20);
+
+        Map<String, List<String>> score = new LinkedHashMap<>();
+        score.put("ours, score to file", ours("", "score", narrow.toString(), "--out", out("ours.csv"), "--overwrite"));
+        score.put("ours in -Xmx48m", ours("-Xmx48m", "score", narrow.toString(), "--out", out("small.csv"), "--overwrite"));
+        score.put("ours, one thread", ours("-Dhandoutcomes.threads=1", "score", narrow.toString(), "--out", out("one.csv"), "--overwrite"));
+        score.put("ours, row by row", ours("-Dhandoutcomes.threads=0", "score", narrow.toString(), "--out", out("rows.csv"), "--overwrite"));
+        score.put("(a) Commons CSV, parse only", rival("parse", narrow.toString()));
+        score.put("(b) plain loop", rival("loop", narrow.toString(), out("loop.csv")));
+        score.put("(c) bytes summed", rival("bytes", narrow.toString()));
+        table("1,000,000 sittings of quickdash, 15 columns", score, "(a) Commons CSV, parse only", "(b) plain loop");
+        for (String other : List.of("small.csv", "one.csv", "rows.csv")) {
+            System.out.println("same bytes as " + other + ": " + (Files.mismatch(folder.resolve("ours.csv"), folder.resolve(other)) < 0));
+        }
+
+        Map<String, List<String>> wideScore = new LinkedHashMap<>();
+        wideScore.put("ours, score to file", ours("", "score", wide.toString(), "--out", out("wide.csv"), "--overwrite"));
+        wideScore.put("(a) Commons CSV, parse only", rival("parse", wide.toString()));
+        table("200,000 sittings of six forms, 10 % open", wideScore, "(a) Commons CSV, parse only");
+
+        Map<String, List<String>> track = new LinkedHashMap<>();
+        track.put("ours, track in -Xmx256m", ours("-Xmx256m", "track", clinic[0].toString(), "--episodes", clinic[1].toString(),
+                "--out", out("clinic.xlsx"), "--overwrite"));
+        table("100,000 sittings, 20,000 episodes", track, "ours, track in -Xmx256m");
+
+        Map<String, List<String>> books = new LinkedHashMap<>();
+        books.put("(d) POI streaming", rival("sxssf", out("s.xlsx")));
+        books.put("(d) POI in memory", rival("xssf", out("x.xlsx")));
+        table("50,000 rows of 20 cells as XLSX", books, "(d) POI in memory");
+
+        Map<String, List<String>> start = new LinkedHashMap<>();
+        start.put("ours, instruments", ours("", "instruments"));
+        start.put("(e) a one-line program", rival("one"));
+        table("start-up", start, "(e) a one-line program");
+
+        System.out.println("cost as work grows (score, one run each)");
+        for (int rows = 10_000; rows <= largest; rows *= 10) {
+            Path file = MakeInput.narrow(folder, rows);
+            Sample s = run(ours("-Xmx48m", "score", file.toString(), "--out", out("grow.csv"), "--overwrite"));
+            System.out.printf(Locale.ROOT, "  %,12d rows  %8.3f s  %8.2f microseconds a row  %5d MB peak%n",
+                    rows, s.seconds(), s.seconds() / rows * 1e6, s.peakMb());
+        }
+    }
+
+    private String out(String name) {
+        return folder.resolve(name).toString();
+    }
+
+    private List<String> ours(String options, String... words) {
+        List<String> command = new ArrayList<>(List.of("env", "HAND_OUTCOMES_JAVA_OPTS=" + options, launcher));
+        command.addAll(Arrays.asList(words));
+        if (!words[0].equals("instruments")) {
+            command.addAll(List.of("--as-of", "2026-11-25", "--quiet"));
+        }
+        return command;
+    }
+
+    private List<String> rival(String... words) {
+        List<String> command = new ArrayList<>(List.of("java", "-cp", classPath, "org.handoutcomes.benchmarks.Rivals"));
+        command.addAll(Arrays.asList(words));
+        return command;
+    }
+
+    private record Sample(double seconds, long peakMb) {}
+
+    private void table(String title, Map<String, List<String>> cases, String... against)
+            throws IOException, InterruptedException {
+        Map<String, List<Sample>> samples = new LinkedHashMap<>();
+        for (List<String> command : cases.values()) {
+            run(command); // warm the disk, not counted
+        }
+        for (int i = 0; i < runs; i++) {
+            for (Map.Entry<String, List<String>> c : cases.entrySet()) {
+                samples.computeIfAbsent(c.getKey(), k -> new ArrayList<>()).add(run(c.getValue()));
+            }
+        }
+        System.out.println(title);
+        for (Map.Entry<String, List<Sample>> c : samples.entrySet()) {
+            double[] seconds = c.getValue().stream().mapToDouble(Sample::seconds).sorted().toArray();
+            long peak = c.getValue().stream().mapToLong(Sample::peakMb).max().orElse(0);
+            StringBuilder ratios = new StringBuilder();
+            for (String rival : against) {
+                ratios.append(String.format(Locale.ROOT, "  %6.2fx", median(samples.get(rival)) / seconds[seconds.length / 2]));
+            }
+            System.out.printf(Locale.ROOT, "  %-30s median %7.3f s (%.3f to %.3f)  %5d MB peak%s%n",
+                    c.getKey(), seconds[seconds.length / 2], seconds[0], seconds[seconds.length - 1], peak, ratios);
+        }
+        System.out.println("  (last columns: how many times faster than " + String.join(", ", against) + ")");
+        System.out.println();
+    }
+
+    private static double median(List<Sample> samples) {
+        double[] seconds = samples.stream().mapToDouble(Sample::seconds).sorted().toArray();
+        return seconds[seconds.length / 2];
+    }
+
+    private static Sample run(List<String> command) throws IOException, InterruptedException {
+        long start = System.nanoTime();
+        Process process = new ProcessBuilder(command)
+                .redirectOutput(ProcessBuilder.Redirect.DISCARD)
+                .redirectError(new File("/dev/null"))
+                .start();
+        long peak = 0;
+        while (process.isAlive()) {
+            peak = Math.max(peak, peakOf(process.pid()));
+            process.waitFor(5, java.util.concurrent.TimeUnit.MILLISECONDS);
+        }
+        double seconds = (System.nanoTime() - start) / 1e9;
+        if (process.exitValue() > 1) {
+            throw new IllegalStateException("Failed with " + process.exitValue() + ": " + command);
+        }
+        return new Sample(seconds, peak >> 10);
+    }
+
+    /** Peak resident memory in KB so far, where the system tells (Linux); else 0. */
+    private static long peakOf(long pid) {
+        try {
+            return Files.readAllLines(Path.of("/proc/" + pid + "/status")).stream()
+                    .filter(line -> line.startsWith("VmHWM"))
+                    .mapToLong(line -> Long.parseLong(line.replaceAll("[^0-9]", "")))
+                    .findFirst()
+                    .orElse(0);
+        } catch (IOException e) {
+            return 0;
+        }
+    }
+}
