@@ -198,10 +198,10 @@ public final class Clinic {
             marked.put(score, withUse);
         }
         Optional<PlacedScore> baseline = course.baseline().map(marked::get);
-        noteBaseline(key, baseline, course, noted);
         if (key.instrument().facts().change().kind() == ChangeRule.Kind.NONE) {
             return;
         }
+        noteBaseline(key, baseline, course, noted);
         for (PlacedScore followUp : course.followUps()) {
             changes.add(judge.judge(marked.get(followUp), uses.get(followUp) == PlacedScore.Use.FOLLOW_UP, baseline));
         }

@@ -34,7 +34,7 @@ final class Course {
     Optional<PlacedScore> baseline() {
         return scores.stream()
                 .filter(s -> inRole(s, Visit.Role.BASELINE) && scorable(s))
-                .max(BY_TIME);
+                .reduce((a, b) -> BY_TIME.compare(b, a) >= 0 ? b : a); // of one moment the one that stands last
     }
 
     /** The scorable sitting nearest the target of {@code visit}; of two equally near the earlier. */

@@ -184,7 +184,7 @@ final class Expectations {
         LocalDate index = episode.indexDate().orElseThrow();
         Optional<ScoredForm> form = received(episode, visit, instrument);
         boolean closed = episode.closure()
-                .filter(c -> c.on().isBefore(index.plusDays(visit.targetDay())))
+                .filter(c -> !c.on().isAfter(asOf) && c.on().isBefore(index.plusDays(visit.targetDay())))
                 .isPresent();
         if (form.isEmpty() && closed) {
             tally.closed++;

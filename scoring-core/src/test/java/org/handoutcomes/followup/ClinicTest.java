@@ -331,6 +331,43 @@ class ClinicTest {
     }
 
     @Test
+    void aClosureStillToComeClosesNothingYet() {
+        Episode e = episode("E1", Side.RIGHT, INDEX);
+        episodes.add(new Episode(
+                e.patient(),
+                e.id(),
+                e.treatedSide(),
+                e.indexDate(),
+                e.dominantSide(),
+                e.sex(),
+                e.birthYear(),
+                e.condition(),
+                e.procedure(),
+                e.forms(),
+                Optional.of(new Episode.Closure(INDEX.plusDays(60), "moved")),
+                true,
+                Map.of(),
+                e.place()));
+        onDay(-1, 5);
+        VisitCount count =
+                Clinic.look(forms, episodes, Schedule.DEFAULT, INDEX.plusDays(50), ThresholdChoice.DEFAULTS)
+                        .counts()
+                        .stream()
+                        .filter(c -> c.visit().name().equals("12 months"))
+                        .findFirst()
+                        .orElseThrow();
+        assertEquals(List.of(0, 1), List.of(count.closed(), count.notYet()));
+    }
+
+    @Test
+    void ofTwoBaselinesOfOneMomentTheOneThatStandsLastCounts() {
+        sitting(INDEX, "", Optional.of(Side.RIGHT), Optional.empty(), 5, 0);
+        sitting(INDEX, "", Optional.of(Side.RIGHT), Optional.of("E1"), 4, 0);
+        onDay(42, 2);
+        assertEquals(75.0, look().changes().get(0).baselineScore().orElseThrow());
+    }
+
+    @Test
     void overlappingWindowsAreRefused() {
         Visit a = new Visit("a", 10, 5, 20, Visit.Role.FOLLOW_UP, List.of(), true);
         Visit b = new Visit("b", 25, 20, 30, Visit.Role.FOLLOW_UP, List.of(), true);
