@@ -9,4 +9,5 @@ module org.handoutcomes.instruments {
     requires com.fasterxml.jackson.core;
 
     exports org.handoutcomes.catalogue;
+    exports org.handoutcomes.document;
 }

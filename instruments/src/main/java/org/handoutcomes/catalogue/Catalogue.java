@@ -13,6 +13,9 @@ import java.util.Optional;
 import java.util.TreeMap;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.stream.Stream;
+import org.handoutcomes.document.Faults;
+import org.handoutcomes.document.Json;
+import org.handoutcomes.document.Node;
 import org.handoutcomes.instrument.Instrument;
 import org.handoutcomes.instrument.InstrumentId;
 

@@ -6,6 +6,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.handoutcomes.document.Nearest;
+import org.handoutcomes.document.Node;
 import org.handoutcomes.instrument.Composition;
 import org.handoutcomes.instrument.Item;
 import org.handoutcomes.instrument.ItemRule;

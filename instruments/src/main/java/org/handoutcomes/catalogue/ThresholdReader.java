@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
+import org.handoutcomes.document.Node;
 import org.handoutcomes.instrument.Better;
 import org.handoutcomes.instrument.Metric;
 import org.handoutcomes.instrument.Provenance;

@@ -11,7 +11,7 @@ import java.util.OptionalInt;
 import java.util.Set;
 import java.util.TreeMap;
 import org.handoutcomes.catalogue.Catalogue;
-import org.handoutcomes.catalogue.Nearest;
+import org.handoutcomes.document.Nearest;
 import org.handoutcomes.instrument.Column;
 import org.handoutcomes.instrument.Instrument;
 import org.handoutcomes.problem.Place;

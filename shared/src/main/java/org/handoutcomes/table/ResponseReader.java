@@ -12,7 +12,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Consumer;
 import org.handoutcomes.catalogue.Catalogue;
-import org.handoutcomes.catalogue.Nearest;
+import org.handoutcomes.document.Nearest;
 import org.handoutcomes.instrument.Column;
 import org.handoutcomes.instrument.Instrument;
 import org.handoutcomes.problem.Place;

@@ -1,4 +1,4 @@
-package org.handoutcomes.catalogue;
+package org.handoutcomes.document;
 
 import java.util.Collection;
 import java.util.Optional;

@@ -1,11 +1,7 @@
-package org.handoutcomes.catalogue;
+package org.handoutcomes.document;
 
-import com.fasterxml.jackson.core.JsonFactory;
-import com.fasterxml.jackson.core.JsonFactoryBuilder;
 import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.core.JsonToken;
-import com.fasterxml.jackson.core.StreamReadConstraints;
-import com.fasterxml.jackson.core.StreamReadFeature;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -13,31 +9,28 @@ import java.util.List;
 import java.util.Map;
 
 /** A JSON value, read by streaming: no binding, so nothing is reflected upon. */
-sealed interface Json {
-    /** Longest text of a definition, in characters. */
+public sealed interface Json {
+    /** Longest text of a document, in characters. */
     int MAX_TEXT = 4_000;
-    /** Deepest nesting of a definition. */
+    /** Deepest nesting of a document. */
     int MAX_DEPTH = 12;
 
-    JsonFactory FACTORY = new JsonFactoryBuilder()
-            .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
-            .streamReadConstraints(StreamReadConstraints.builder()
-                    .maxNestingDepth(MAX_DEPTH)
-                    .maxStringLength(MAX_TEXT)
-                    .maxNumberLength(30)
-                    .build())
-            .build();
-
+    /** An object, members in their order. */
     record Obj(Map<String, Json> members) implements Json {}
 
+    /** An array. */
     record Arr(List<Json> elements) implements Json {}
 
+    /** A text. */
     record Text(String value) implements Json {}
 
+    /** A number. */
     record Num(double value) implements Json {}
 
+    /** True or false. */
     record Bool(boolean value) implements Json {}
 
+    /** The null of JSON. */
     record Null() implements Json {}
 
     /** What kind of value this is, in words. */
@@ -54,15 +47,19 @@ sealed interface Json {
         return this instanceof Bool ? "true or false" : "null";
     }
 
-    /** @throws IOException if the bytes are no JSON, hold a key twice or exceed a limit */
+    /**
+     * The value in {@code bytes}.
+     *
+     * @throws IOException if the bytes are no JSON, hold a key twice or exceed a limit
+     */
     static Json parse(byte[] bytes) throws IOException {
-        try (JsonParser parser = FACTORY.createParser(bytes)) {
+        try (JsonParser parser = JsonStreams.FACTORY.createParser(bytes)) {
             if (parser.nextToken() == null) {
                 throw new IOException("the file is empty");
             }
             Json value = read(parser);
             if (parser.nextToken() != null) {
-                throw new IOException("more follows after the end of the definition");
+                throw new IOException("more follows after the end of the document");
             }
             return value;
         }

@@ -1,4 +1,4 @@
-package org.handoutcomes.catalogue;
+package org.handoutcomes.document;
 
 import java.util.ArrayList;
 import java.util.HashSet;
@@ -11,10 +11,10 @@ import java.util.Set;
 import java.util.function.Function;
 
 /**
- * An object of a definition with its JSON path. Each getter records a fault for what is absent or of the wrong kind and then
+ * An object of a document with its JSON path. Each getter records a fault for what is absent or of the wrong kind and then
  * returns a stand-in, so that reading goes on and finds the rest.
  */
-final class Node {
+public final class Node {
     private final Json.Obj object;
     private final String path;
     private final Faults faults;
@@ -26,7 +26,8 @@ final class Node {
         this.faults = faults;
     }
 
-    static Node of(Json value, String path, Faults faults) {
+    /** The object {@code value}, found at {@code path}; a fault and an empty one if it is no object. */
+    public static Node of(Json value, String path, Faults faults) {
         if (value instanceof Json.Obj object) {
             return new Node(object, path, faults);
         }
@@ -34,23 +35,28 @@ final class Node {
         return new Node(new Json.Obj(Map.of()), path, faults);
     }
 
-    String path() {
+    /** JSON path of this object. */
+    public String path() {
         return path;
     }
 
-    Faults faults() {
+    /** Where faults are recorded. */
+    public Faults faults() {
         return faults;
     }
 
-    String path(String key) {
+    /** JSON path of a member. */
+    public String path(String key) {
         return path + "." + key;
     }
 
-    void fault(String key, String message) {
+    /** Records a fault of a member. */
+    public void fault(String key, String message) {
         faults.add(path(key), message);
     }
 
-    boolean has(String key) {
+    /** Whether there is such a member. */
+    public boolean has(String key) {
         read.add(key);
         return object.members().containsKey(key);
     }
@@ -75,7 +81,8 @@ final class Node {
         return value.orElse(standIn);
     }
 
-    Optional<String> optionalText(String key) {
+    /** The text at {@code key}, or empty; a blank one is a fault. */
+    public Optional<String> optionalText(String key) {
         Optional<String> text = member(key, Json.Text.class, "a text").map(Json.Text::value);
         if (text.isPresent() && text.get().isBlank()) {
             fault(key, "blank. Leave the key out or fill it.");
@@ -83,22 +90,26 @@ final class Node {
         return text;
     }
 
-    String text(String key) {
+    /** The text at {@code key}; absent is a fault. */
+    public String text(String key) {
         return required(key, optionalText(key), "?");
     }
 
-    OptionalDouble optionalNumber(String key) {
+    /** The number at {@code key}, or empty. */
+    public OptionalDouble optionalNumber(String key) {
         return member(key, Json.Num.class, "a number")
                 .map(n -> OptionalDouble.of(n.value()))
                 .orElse(OptionalDouble.empty());
     }
 
-    double number(String key, double standIn) {
+    /** The number at {@code key}; absent is a fault and gives {@code standIn}. */
+    public double number(String key, double standIn) {
         OptionalDouble value = optionalNumber(key);
         return required(key, value.isPresent() ? Optional.of(value.getAsDouble()) : Optional.empty(), standIn);
     }
 
-    OptionalInt optionalWhole(String key) {
+    /** The whole number at {@code key}, or empty. */
+    public OptionalInt optionalWhole(String key) {
         OptionalDouble value = optionalNumber(key);
         if (value.isEmpty()) {
             return OptionalInt.empty();
@@ -109,19 +120,21 @@ final class Node {
         return OptionalInt.of((int) value.getAsDouble());
     }
 
-    int whole(String key, int standIn) {
+    /** The whole number at {@code key}; absent is a fault and gives {@code standIn}. */
+    public int whole(String key, int standIn) {
         OptionalInt value = optionalWhole(key);
         return required(key, value.isPresent() ? Optional.of(value.getAsInt()) : Optional.empty(), standIn);
     }
 
-    boolean flag(String key, boolean whenAbsent) {
+    /** True or false at {@code key}. */
+    public boolean flag(String key, boolean whenAbsent) {
         return member(key, Json.Bool.class, "true or false")
                 .map(Json.Bool::value)
                 .orElse(whenAbsent);
     }
 
     /** The value of a closed set whose word stands at {@code key}. */
-    <T> T word(String key, Function<String, Optional<T>> parse, List<String> allowed, T standIn) {
+    public <T> T word(String key, Function<String, Optional<T>> parse, List<String> allowed, T standIn) {
         Optional<String> text = optionalText(key);
         Optional<T> value = text.flatMap(parse);
         if (text.isPresent() && value.isEmpty()) {
@@ -130,16 +143,18 @@ final class Node {
         return required(key, value, standIn);
     }
 
-    Optional<Node> optionalNode(String key) {
+    /** The object at {@code key}, or empty. */
+    public Optional<Node> optionalNode(String key) {
         return member(key).map(value -> of(value, path(key), faults));
     }
 
-    Node node(String key) {
+    /** The object at {@code key}; absent is a fault. */
+    public Node node(String key) {
         return required(key, optionalNode(key), new Node(new Json.Obj(Map.of()), path(key), new Faults()));
     }
 
     /** Elements of an array with their paths; empty if absent. */
-    List<Element> elements(String key) {
+    public List<Element> elements(String key) {
         List<Json> values =
                 member(key, Json.Arr.class, "an array").map(Json.Arr::elements).orElse(List.of());
         List<Element> elements = new ArrayList<>();
@@ -149,26 +164,30 @@ final class Node {
         return elements;
     }
 
-    List<Element> requiredElements(String key) {
+    /** Elements of an array with their paths; absent is a fault. */
+    public List<Element> requiredElements(String key) {
         List<Element> elements = elements(key);
         return required(key, Optional.of(elements), elements);
     }
 
-    List<String> texts(String key) {
+    /** Texts of an array; empty if absent. */
+    public List<String> texts(String key) {
         return elements(key).stream().map(Element::text).toList();
     }
 
-    List<Double> numbers(String key) {
+    /** Numbers of an array; empty if absent. */
+    public List<Double> numbers(String key) {
         return elements(key).stream().map(Element::number).toList();
     }
 
-    Set<String> keys() {
+    /** All members, which are then taken as read. */
+    public Set<String> keys() {
         read.addAll(object.members().keySet());
         return object.members().keySet();
     }
 
     /** Records every key that nobody asked for. To be called when all is read. */
-    void refuseOtherKeys() {
+    public void refuseOtherKeys() {
         for (String key : object.members().keySet()) {
             if (!read.contains(key)) {
                 String meant = Nearest.to(key, read.stream().sorted().toList())
@@ -180,16 +199,19 @@ final class Node {
     }
 
     /** One element of an array. */
-    record Element(Json value, String path, Faults faults) {
-        Node node() {
+    public record Element(Json value, String path, Faults faults) {
+        /** The element as an object. */
+        public Node node() {
             return Node.of(value, path, faults);
         }
 
-        boolean isText() {
+        /** Whether the element is a text. */
+        public boolean isText() {
             return value instanceof Json.Text;
         }
 
-        String text() {
+        /** The element as a text. */
+        public String text() {
             if (value instanceof Json.Text text) {
                 return text.value();
             }
@@ -197,7 +219,8 @@ final class Node {
             return "?";
         }
 
-        double number() {
+        /** The element as a number. */
+        public double number() {
             if (value instanceof Json.Num number) {
                 return number.value();
             }
