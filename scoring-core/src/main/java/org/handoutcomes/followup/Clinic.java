@@ -31,6 +31,7 @@ public final class Clinic {
     private final EpisodeFinder finder;
     private final ChangeJudge judge;
     private final List<Problem> problems = new ArrayList<>();
+    private final List<PlacedForm> placed = new ArrayList<>();
     private final List<PlacedScore> scores = new ArrayList<>();
     private final List<GripRow> grips = new ArrayList<>();
     private final Map<CourseKey, List<Integer>> courses = new LinkedHashMap<>();
@@ -81,7 +82,17 @@ public final class Clinic {
         clinic.problems.addAll(expectations.notes());
         List<VisitCount> counts = expectations.counts(episodes);
         return new Longitudinal(
-                asOf, schedule, episodes, forms, clinic.scores, changes, clinic.grips, counts, due, clinic.problems);
+                asOf,
+                schedule,
+                episodes,
+                forms,
+                clinic.placed,
+                clinic.scores,
+                changes,
+                clinic.grips,
+                counts,
+                due,
+                clinic.problems);
     }
 
     private void placeAll(List<ScoredForm> forms, Doubles doubles) {
@@ -103,10 +114,12 @@ public final class Clinic {
         }
         EpisodeFinder.Found found = finder.find(sitting);
         found.problem().ifPresent(problems::add);
-        boolean wrongSide = found.problem().isPresent();
         List<GripRow> profile = GripProfile.of(forms);
         if (found.episodes().isEmpty()) {
-            forms.forEach(form -> addScores(form, Optional.empty(), false));
+            for (ScoredForm form : forms) {
+                placed.add(new PlacedForm(form, Optional.empty(), whyLeftOut(form, found, doubles)));
+                addScores(form, Optional.empty(), false);
+            }
             grips.addAll(profile);
         }
         for (Episode episode : found.episodes()) {
@@ -125,10 +138,12 @@ public final class Clinic {
             }
             PlacedScore.Placement placement = new PlacedScore.Placement(episode, day, visit, PlacedScore.Use.NOT_USED);
             for (ScoredForm form : forms) {
-                boolean candidate = !wrongSide && !doubles.excludes(form);
-                addScores(form, Optional.of(placement), candidate);
-                if (candidate && !form.responses().blank()) {
-                    formsOf.computeIfAbsent(episode, e -> new ArrayList<>()).add(new PlacedForm(form, placement));
+                Optional<ProblemCode> leftOut = whyLeftOut(form, found, doubles);
+                PlacedForm here = new PlacedForm(form, Optional.of(placement), leftOut);
+                placed.add(here);
+                addScores(form, Optional.of(placement), leftOut.isEmpty());
+                if (leftOut.isEmpty() && !form.responses().blank()) {
+                    formsOf.computeIfAbsent(episode, e -> new ArrayList<>()).add(here);
                 }
             }
             Optional<String> at = day.isEmpty()
@@ -141,6 +156,12 @@ public final class Clinic {
                     .map(row -> row.placed(Optional.of(episode.id()), at))
                     .forEach(grips::add);
         }
+    }
+
+    private static Optional<ProblemCode> whyLeftOut(ScoredForm form, EpisodeFinder.Found found, Doubles doubles) {
+        return found.problem()
+                .map(Problem::code)
+                .or(() -> doubles.excludes(form) ? Optional.of(ProblemCode.DUPLICATE_SITTING) : Optional.empty());
     }
 
     private void addScores(ScoredForm form, Optional<PlacedScore.Placement> placement, boolean candidate) {
@@ -242,7 +263,4 @@ public final class Clinic {
             problems.add(new Problem(key.episode().place(), "", code, text));
         }
     }
-
-    /** A form with an answer, placed; doubles and wrong sides left out. */
-    record PlacedForm(ScoredForm form, PlacedScore.Placement placement) {}
 }

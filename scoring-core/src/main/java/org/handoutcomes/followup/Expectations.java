@@ -24,10 +24,10 @@ import org.handoutcomes.sitting.ScoredForm;
 final class Expectations {
     private final Schedule schedule;
     private final LocalDate asOf;
-    private final Map<Episode, List<Clinic.PlacedForm>> formsOf;
+    private final Map<Episode, List<PlacedForm>> formsOf;
     private final List<Problem> notes = new ArrayList<>();
 
-    Expectations(Schedule schedule, LocalDate asOf, Map<Episode, List<Clinic.PlacedForm>> formsOf) {
+    Expectations(Schedule schedule, LocalDate asOf, Map<Episode, List<PlacedForm>> formsOf) {
         this.schedule = schedule;
         this.asOf = asOf;
         this.formsOf = formsOf;
@@ -47,6 +47,7 @@ final class Expectations {
         }
         return forms(episode).stream()
                 .filter(f -> f.placement()
+                        .orElseThrow()
                         .visit()
                         .filter(v -> v.role() == Visit.Role.BASELINE)
                         .isPresent())
@@ -56,14 +57,14 @@ final class Expectations {
                 .toList();
     }
 
-    private List<Clinic.PlacedForm> forms(Episode episode) {
+    private List<PlacedForm> forms(Episode episode) {
         return formsOf.getOrDefault(episode, List.of());
     }
 
     private Optional<ScoredForm> received(Episode episode, Visit visit, InstrumentId instrument) {
         List<ScoredForm> received = forms(episode).stream()
-                .filter(f -> f.placement().visit().equals(Optional.of(visit)))
-                .map(Clinic.PlacedForm::form)
+                .filter(f -> f.placement().orElseThrow().visit().equals(Optional.of(visit)))
+                .map(PlacedForm::form)
                 .filter(f -> f.instrument().id().equals(instrument))
                 .toList();
         return received.stream()
@@ -197,9 +198,10 @@ final class Expectations {
     }
 
     private void countOutside(Episode episode, Map<Visit, Map<InstrumentId, Tally>> tallies) {
-        for (Clinic.PlacedForm form : forms(episode)) {
-            if (form.placement().day().isPresent() && form.placement().visit().isEmpty()) {
-                int day = form.placement().day().getAsInt();
+        for (PlacedForm form : forms(episode)) {
+            if (form.placement().orElseThrow().day().isPresent()
+                    && form.placement().orElseThrow().visit().isEmpty()) {
+                int day = form.placement().orElseThrow().day().getAsInt();
                 Visit nearest = schedule.visits().stream()
                         .min(Comparator.comparingInt(v -> Math.abs(v.targetDay() - day)))
                         .orElseThrow();

@@ -13,6 +13,7 @@ import org.handoutcomes.sitting.ScoredForm;
  * @param schedule the visits
  * @param episodes in the order of the input
  * @param forms every form with at least one score row or grip response, in the order of the input
+ * @param placed where each form stands; a sitting of both sides stands once for each side's episode
  * @param scores every score row; a sitting of both sides stands once for each side's episode
  * @param changes follow-up scores against their baselines, by episode, instrument, scale and day
  * @param grips the functional-task profile, by sitting and episode
@@ -25,6 +26,7 @@ public record Longitudinal(
         Schedule schedule,
         List<Episode> episodes,
         List<ScoredForm> forms,
+        List<PlacedForm> placed,
         List<PlacedScore> scores,
         List<Change> changes,
         List<GripRow> grips,
@@ -35,6 +37,7 @@ public record Longitudinal(
     public Longitudinal {
         episodes = List.copyOf(episodes);
         forms = List.copyOf(forms);
+        placed = List.copyOf(placed);
         scores = List.copyOf(scores);
         changes = List.copyOf(changes);
         grips = List.copyOf(grips);
