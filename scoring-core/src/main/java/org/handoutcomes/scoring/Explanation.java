@@ -98,6 +98,7 @@ public record Explanation(ScoreResult result, List<String> lines) {
         private void items(Composition.FromItems made, ScoreResult result) {
             double sum = 0;
             int answered = 0;
+            int open = 0;
             List<String> addends = new ArrayList<>();
             lines.add("  responses used:");
             for (Composition.ScaleItem scaleItem : made.items()) {
@@ -106,6 +107,7 @@ public record Explanation(ScoreResult result, List<String> lines) {
                 String label = "    " + column.name() + " " + scaleItem.item().topic() + ": ";
                 if (Double.isNaN(response)) {
                     lines.add(label + "not answered");
+                    open++;
                 } else if (!scaleItem.item().responses().allows(response)) {
                     lines.add(label + "not allowed");
                 } else {
@@ -138,10 +140,10 @@ public record Explanation(ScoreResult result, List<String> lines) {
                 lines.add("  source: " + cite(skip.provenance()));
                 return;
             }
-            lines.add("  sum of the answered: " + String.join(" + ", addends)
-                    + (addends.size() == 1 ? "" : " = " + number(sum)) + ", answered " + answered + " of "
-                    + made.items().size());
-            missing(made, answered);
+            String sumShown = addends.isEmpty() ? "none" : String.join(" + ", addends);
+            lines.add("  sum of the answered: " + sumShown + (addends.size() < 2 ? "" : " = " + number(sum))
+                    + ", answered " + answered + " of " + made.items().size());
+            missing(made, open);
             if (result.scored().isPresent()) {
                 formula(made, sum, answered, result.scored().get());
             }
@@ -156,7 +158,7 @@ public record Explanation(ScoreResult result, List<String> lines) {
                     .orElseThrow();
         }
 
-        private void missing(Composition.FromItems made, int answered) {
+        private void missing(Composition.FromItems made, int open) {
             int k = made.items().size();
             MissingRule rule = made.missing();
             String who = " (" + rule.statedBy().code() + "; " + cite(rule.provenance()) + ")";
@@ -177,8 +179,8 @@ public record Explanation(ScoreResult result, List<String> lines) {
                 stated = "all must be answered" + who;
             }
             lines.add("  missing-item rule: " + stated);
-            if (answered < k && !(rule instanceof MissingRule.RatedOnly)) {
-                lines.add("  unanswered: " + (k - answered));
+            if (open > 0 && !(rule instanceof MissingRule.RatedOnly)) {
+                lines.add("  unanswered: " + open);
             }
         }
 
