@@ -127,6 +127,24 @@ class ChangeJudgeTest {
                 change.verdict());
     }
 
+    /** On a scale from 1 to 5 a baseline of 2 leaves 1 to the best end when lower is better, one of 3 leaves 2 either way. */
+    @ParameterizedTest
+    @CsvSource({"lower, 2, false", "lower, 3, true", "higher, 4, false", "higher, 3, true"})
+    void theRoomIsCountedFromTheBestEndOfTheScale(String way, double before, boolean couldReach) {
+        ExampleInstrument made = ExampleInstrument.called("level")
+                .items(2, ExampleInstrument.mark(1, 5))
+                .scale("total", new ItemRule.Mean(PUBLISHED), ExampleInstrument.atLeast(1), new Range(1, 5))
+                .defaults("mcid", "", "")
+                .threshold(ExampleThreshold.called("mcid", Threshold.Kind.MCID)
+                        .value(1.5)
+                        .build());
+        Instrument instrument =
+                way.equals("lower") ? made.build() : made.higherIsBetter().build();
+        assertEquals(
+                Optional.of(couldReach),
+                clinic(instrument, both(before), both(3)).onlyChange().couldReach());
+    }
+
     @Test
     void ofThePublishedMcidsThoseOfTheEpisodesConditionCount() {
         ExampleClinic plain = clinic(LOWER, both(80), both(70));

@@ -302,11 +302,11 @@ class ExpectationsTest {
         ExampleClinic clinic = clinic(ExampleEpisode.called("E1").left().forms("hands"))
                 .asOfDay(60)
                 .of("P1", Optional.of(Side.BOTH))
-                .sitting(14, hands, "p_1_right=1 p_2_right=2 p_1_left=1");
+                .sitting(14, hands, "p_1_right=1 p_2_left=1");
         DueForm form = clinic.look().due().get(1);
         assertEquals(DueForm.State.RECEIVED_NOT_SCORABLE, form.state());
         assertEquals(
-                List.of("p_2", "w", "v"),
+                List.of("p_1", "w", "v"),
                 form.blankItems().stream().map(i -> i.id().value()).toList());
     }
 

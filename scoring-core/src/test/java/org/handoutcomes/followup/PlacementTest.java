@@ -3,7 +3,6 @@ package org.handoutcomes.followup;
 import static org.handoutcomes.scoring.ExampleInstrument.OURS;
 import static org.handoutcomes.scoring.ExampleInstrument.PUBLISHED;
 import static org.junit.jupiter.api.Assertions.assertEquals;
-import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import java.util.List;
 import java.util.Optional;
@@ -14,6 +13,7 @@ import org.handoutcomes.instrument.ItemRule;
 import org.handoutcomes.instrument.Range;
 import org.handoutcomes.instrument.Side;
 import org.handoutcomes.scoring.ExampleInstrument;
+import org.handoutcomes.scoring.Named;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -53,6 +53,16 @@ class PlacementTest {
                         "responses.csv row 2, column patient episode-not-found P1: The patient has no episode. The sitting"
                                 + " is scored but not assigned. Add the episode, or correct the id."),
                 clinic.problems());
+    }
+
+    @Test
+    void aBlankSittingAsksForNothing() {
+        assertEquals(List.of(), clinic().sitting(0, FORM, "").problems());
+        assertEquals(List.of(), clinic().sitting(0, FORM, "").look().scores());
+        ExampleClinic expected = clinic().sitting(0, FORM, "").with(FORM, "", Named.form(FORM));
+        assertEquals(2, expected.look().placed().size());
+        assertEquals(1, expected.look().scores().size());
+        assertEquals(1, expected.problems().size());
     }
 
     @Test
@@ -263,20 +273,13 @@ class PlacementTest {
                 .of("P0", Optional.of(Side.RIGHT))
                 .sitting(42, two, ANSWERS)
                 .of("P1", Optional.of(Side.RIGHT))
-                .sitting(91, two, ANSWERS)
+                .sitting(91, two, "2=20") // the scale of item 1 gives no row
                 .with(FORM, ANSWERS)
                 .sitting(42, two, ANSWERS)
                 .look()
                 .changes();
         assertEquals(
-                List.of(
-                        "P1 form total 91",
-                        "P1 two z 42",
-                        "P1 two z 91",
-                        "P1 two a 42",
-                        "P1 two a 91",
-                        "P0 two z 42",
-                        "P0 two a 42"),
+                List.of("P1 form total 91", "P1 two z 42", "P1 two a 42", "P1 two a 91", "P0 two z 42", "P0 two a 42"),
                 changes.stream()
                         .map(c -> c.followUp().form().sitting().patient() + " "
                                 + c.followUp().form().instrument().id() + " "
@@ -365,43 +368,5 @@ class PlacementTest {
                 List.of("E1 no time person hook 50.0"),
                 grips(clinic(ExampleEpisode.called("E1")).asOfDay(-1).sitting(0, HANDS, "carry=2")));
         assertEquals(List.of(), grips(clinic(ExampleEpisode.called("E1")).sitting(0, HANDS, "")));
-    }
-
-    @ParameterizedTest
-    @CsvSource({"5, 4, 5", "3, 4, 9", "10, 4, 9", "6, 9, 4"})
-    void aTargetLiesInItsWindow(int target, int from, int to) {
-        Runnable visit = () -> ExampleClinic.visit("v", target, from, to, Visit.Role.FOLLOW_UP);
-        if (target == 5) {
-            visit.run();
-            return;
-        }
-        assertEquals(
-                "Visit 'v': target day " + target + " must lie in its window, which must not end before it starts ("
-                        + from + " to " + to + ")",
-                assertThrows(IllegalArgumentException.class, visit::run).getMessage());
-    }
-
-    @Test
-    void aScheduleHasVisitsWithNamesOfTheirOwnThatDoNotOverlap() {
-        Visit a = ExampleClinic.visit("a", 10, 5, 20, Visit.Role.BASELINE);
-        assertEquals(
-                "The schedule has no visit",
-                assertThrows(IllegalArgumentException.class, () -> new Schedule(List.of()))
-                        .getMessage());
-        assertEquals(
-                "Two visits are called 'a'",
-                assertThrows(
-                                IllegalArgumentException.class,
-                                () -> new Schedule(
-                                        List.of(a, ExampleClinic.visit("a", 30, 30, 30, Visit.Role.FOLLOW_UP))))
-                        .getMessage());
-        for (int day : new int[] {5, 20}) {
-            Visit touching = ExampleClinic.visit("b", day, day, day, Visit.Role.FOLLOW_UP);
-            assertThrows(IllegalArgumentException.class, () -> new Schedule(List.of(a, touching)));
-        }
-        for (int day : new int[] {4, 21}) {
-            Visit beside = ExampleClinic.visit("b", day, day, day, Visit.Role.FOLLOW_UP);
-            assertEquals(Optional.of(beside), new Schedule(List.of(a, beside)).visitOn(day));
-        }
     }
 }

@@ -109,6 +109,7 @@ class HandsTest {
                         "total/right part-not-scored 1/5 0.5..8.5"),
                 scores("p_1_right=1", Optional.empty()));
         assertEquals(List.of("work 0 2/2 0..0"), scores("shared=4 w_1=0 w_2=0", Optional.of(Side.RIGHT)));
+        assertEquals(List.of("work 0 2/2 0..0"), scores("shared=4 w_1=0 w_2=0", Optional.of(Side.BOTH)));
     }
 
     /** The left hand may be anything from 4 (the shared item's response) to 12. */
@@ -221,6 +222,46 @@ class HandsTest {
                         Named.form(INSTRUMENT));
         assertEquals("pain/left too-few-answered 1/3 1..9", inWords(results.get(0)));
         assertEquals(3, results.size());
+    }
+
+    /** A module asked of each hand and left out, a total that leaves one item of the person out. */
+    @Test
+    void aModuleLeftOutOfBothHandsGivesNoRow() {
+        Instrument instrument = ExampleInstrument.called("example10")
+                .itemPerHand("p", ExampleInstrument.codes(0, 4))
+                .itemPerHand("m_1", ExampleInstrument.codes(0, 4))
+                .itemPerHand("m_2", ExampleInstrument.codes(0, 4))
+                .item("w", ExampleInstrument.codes(0, 4))
+                .item("beside", ExampleInstrument.codes(0, 4))
+                .scale("pain", new ItemRule.Sum(1, PUBLISHED), ExampleInstrument.noneMissing(), new Range(0, 4), "p")
+                .scale(
+                        "module",
+                        new ItemRule.Sum(1, PUBLISHED),
+                        ExampleInstrument.noneMissing(),
+                        new Range(0, 8),
+                        "m_1",
+                        "m_2")
+                .optional()
+                .scale("life", new ItemRule.Sum(1, PUBLISHED), ExampleInstrument.noneMissing(), new Range(0, 4), "w")
+                .parts("total", new PartRule.SumOfParts(PUBLISHED), new Range(0, 8), "pain", "life")
+                .handsAveraged(PUBLISHED)
+                .build();
+        assertEquals(
+                List.of(
+                        "pain/right 1 1/1 1..1",
+                        "pain/left 2 1/1 2..2",
+                        "pain/both 1.5 2/2 1.5..1.5",
+                        "life 3 1/1 3..3",
+                        "total/right 4 2/2 4..4",
+                        "total/left 5 2/2 5..5",
+                        "total/both 4.5 3/3 4.5..4.5"),
+                ScoringPlan.of(instrument)
+                        .score(
+                                ExampleInstrument.answers(instrument, "p_right=1 p_left=2 w=3 beside=4"),
+                                Optional.of(Side.BOTH))
+                        .stream()
+                        .map(HandsTest::inWords)
+                        .toList());
     }
 
     @Test

@@ -3,9 +3,13 @@ package org.handoutcomes.scoring;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
+import java.util.Random;
+import java.util.stream.IntStream;
 import net.jqwik.api.Arbitraries;
 import net.jqwik.api.Arbitrary;
 import net.jqwik.api.ForAll;
@@ -102,6 +106,30 @@ class ScoringProperties {
         if (score(form).scored().isEmpty()) {
             assertTrue(score(with(form, at, 0)).scored().isEmpty());
         }
+    }
+
+    /** Items named in any order, in the form and in the scale. */
+    @Property(tries = 300)
+    void theOrderOfTheColumnsChangesNothing(@ForAll("forms") int[] form, @ForAll Random random) {
+        List<Integer> order =
+                new ArrayList<>(IntStream.rangeClosed(1, ITEMS).boxed().toList());
+        Collections.shuffle(order, random);
+        ExampleInstrument made = ExampleInstrument.called("example10");
+        order.forEach(i -> made.item(String.valueOf(i), ExampleInstrument.codes(1, 5)));
+        Instrument shuffled = made.scale(
+                        "total",
+                        new ItemRule.RescaledMean(1, 25, TestInstruments.PUBLISHED),
+                        TestInstruments.meanOfAnswered(new MissingRule.Minimum.AtLeastPercent(50)),
+                        new Range(0, 100))
+                .build();
+        StringBuilder answers = new StringBuilder();
+        for (int i = 1; i <= ITEMS; i++) {
+            answers.append(form[i - 1] == 0 ? "" : i + "=" + form[i - 1] + " ");
+        }
+        ScoreResult other = ScoringPlan.of(shuffled)
+                .score(ExampleInstrument.answers(shuffled, answers.toString()), Optional.empty(), Named.form(shuffled))
+                .get(0);
+        assertEquals(score(form), other);
     }
 
     @Property

@@ -38,6 +38,16 @@ class StatisticsTest {
         assertEquals(1.0, Wilson.interval95(4, 4).high());
     }
 
+    /** Of one, the formula comes to 1 / (1 + z²) and its mirror; z = 1.959963984540054. */
+    @Test
+    void wilsonIntervalOfASingleCase() {
+        double z2 = 3.841458820694124;
+        assertEquals(1 / (1 + z2), Wilson.interval95(1, 1).low(), 1e-12);
+        assertEquals(1.0, Wilson.interval95(1, 1).high());
+        assertEquals(0.0, Wilson.interval95(0, 1).low());
+        assertEquals(z2 / (1 + z2), Wilson.interval95(0, 1).high(), 1e-12);
+    }
+
     @Test
     void quantilesOfTheReferenceCohort() throws IOException {
         List<String> lines = Files.readAllLines(Path.of("..", "shared", "reference", "in", "cohort60.csv"));
