@@ -13,6 +13,7 @@ module org.handoutcomes.shared {
 
     exports org.handoutcomes.batch;
     exports org.handoutcomes.deidentify;
+    exports org.handoutcomes.exchange;
     exports org.handoutcomes.output;
     exports org.handoutcomes.table;
     exports org.handoutcomes.vector;

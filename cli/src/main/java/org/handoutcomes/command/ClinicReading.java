@@ -3,12 +3,14 @@ package org.handoutcomes.command;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Consumer;
 import org.handoutcomes.batch.BatchScorer;
 import org.handoutcomes.batch.Tally;
 import org.handoutcomes.catalogue.Catalogue;
 import org.handoutcomes.followup.Clinic;
 import org.handoutcomes.followup.Longitudinal;
 import org.handoutcomes.followup.Schedule;
+import org.handoutcomes.problem.Problem;
 import org.handoutcomes.sitting.ScoredForm;
 import org.handoutcomes.table.ChoiceReader;
 import org.handoutcomes.table.EpisodeReader;
@@ -16,13 +18,14 @@ import org.handoutcomes.table.Input;
 import org.handoutcomes.table.InputFile;
 import org.handoutcomes.table.ReadOptions;
 import org.handoutcomes.table.ScheduleReader;
+import org.handoutcomes.table.SittingRow;
 import org.handoutcomes.threshold.ThresholdChoice;
 import org.handoutcomes.workbook.Provenance;
 import picocli.CommandLine.Option;
 
 /** Options and reading of every command that looks at episodes. */
 final class ClinicReading {
-    @Option(names = "--episodes", paramLabel = "E", required = true, description = "The table of episodes.")
+    @Option(names = "--episodes", paramLabel = "E", description = "The table of episodes (needed).")
     private String episodes = "";
 
     @Option(names = "--schedule", paramLabel = "S", description = "The visits (default: a common schedule).")
@@ -56,24 +59,58 @@ final class ClinicReading {
         }
     }
 
+    /** The table of episodes. */
+    Input episodes() {
+        if (episodes.isEmpty()) {
+            throw new UsageError("--episodes is missing. Name the table of episodes, such as --episodes episodes.csv.");
+        }
+        return Input.parse(episodes, Optional.empty());
+    }
+
     Read read(List<String> files, ReadingOptions reading, ProblemList problems) {
+        return read(files, reading, List.of(), row -> {}, problems, problems);
+    }
+
+    /**
+     * Reads all that a command needs to look at a clinic.
+     *
+     * @param alsoCarry columns of the episodes to take along besides those that the user asked for
+     * @param unanswered takes each sitting without any answer
+     * @param ofResponses takes what is told of the responses
+     * @param problems takes everything else that is told
+     */
+    Read read(
+            List<String> files,
+            ReadingOptions reading,
+            List<String> alsoCarry,
+            Consumer<SittingRow> unanswered,
+            Consumer<Problem> ofResponses,
+            Consumer<Problem> problems) {
+        Input table = episodes();
         Catalogue catalogue = reading.catalogue();
-        ReadOptions options = reading.reading(carry);
+        List<String> taken = new ArrayList<>(carry);
+        taken.addAll(alsoCarry);
+        ReadOptions options = reading.reading(taken);
         Schedule visits = schedule.map(s -> ScheduleReader.read(Input.parse(s, Optional.empty()), catalogue))
                 .orElse(Schedule.DEFAULT);
         ThresholdChoice choice = thresholds
                 .map(f -> ChoiceReader.read(Input.parse(f, Optional.empty()), catalogue))
                 .orElse(ThresholdChoice.DEFAULTS);
-        EpisodeReader.Episodes read = EpisodeReader.read(Input.parse(episodes, Optional.empty()), catalogue, options);
+        EpisodeReader.Episodes read = EpisodeReader.read(table, catalogue, options);
         List<ScoredForm> forms = new ArrayList<>();
         Tally tally = new BatchScorer(catalogue, options, reading.scoring(), BatchScorer.expectedOf(read.episodes()))
                 .score(
                         reading.inputs(files),
-                        (row, scored) -> scored.stream()
-                                .filter(f ->
-                                        !f.responses().blank() || !f.results().isEmpty())
-                                .forEach(forms::add),
-                        problems);
+                        (row, scored) -> {
+                            if (scored.stream().allMatch(f -> f.responses().blank())) {
+                                unanswered.accept(row);
+                            }
+                            scored.stream()
+                                    .filter(f -> !f.responses().blank()
+                                            || !f.results().isEmpty())
+                                    .forEach(forms::add);
+                        },
+                        ofResponses);
         read.problems().forEach(problems);
         Longitudinal clinic = Clinic.look(forms, read.episodes(), visits, options.asOf(), choice);
         clinic.problems().forEach(problems);

@@ -7,7 +7,10 @@ import picocli.CommandLine.Option;
 
 /** Options of every command that writes. */
 final class OutputOptions {
-    @Option(names = "--out", paramLabel = "FILE", description = "Write to this file (default: standard output).")
+    @Option(
+            names = "--out",
+            paramLabel = "FILE",
+            description = "Write to this file or folder (default: standard output).")
     private Optional<String> out = Optional.empty();
 
     @Option(names = "--overwrite", description = "Replace files that exist.")
@@ -34,6 +37,12 @@ final class OutputOptions {
     OutputFile requiredFile(String example) {
         return file().orElseThrow(() ->
                 new UsageError("--out is missing. Name the file to write, such as --out " + example + "."));
+    }
+
+    /** The name of the output folder of a command that needs one. */
+    String requiredFolder(String example) {
+        return out.orElseThrow(
+                () -> new UsageError("--out is missing. Name the folder to write, such as --out " + example + "."));
     }
 
     Optional<OutputFile> problemsFile() {

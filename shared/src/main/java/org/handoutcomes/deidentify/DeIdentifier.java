@@ -16,6 +16,7 @@ import org.handoutcomes.followup.PlacedScore;
 import org.handoutcomes.instrument.Instrument;
 import org.handoutcomes.problem.Place;
 import org.handoutcomes.problem.ProblemCode;
+import org.handoutcomes.sitting.Sitting;
 import org.handoutcomes.table.UnreadableInput;
 
 /** Decides what leaves the house and takes from it all that tells who it is about. */
@@ -25,6 +26,10 @@ public final class DeIdentifier {
     private final Pseudonyms pseudonyms;
     private final Map<Episode, List<Integer>> sent = new IdentityHashMap<>();
     private final List<Withheld> withheld = new ArrayList<>();
+    private final Map<String, Instrument> instruments = new TreeMap<>();
+    private final Map<String, Long> sittingsWithheld = new TreeMap<>();
+    private long sittings;
+    private int forms;
 
     private DeIdentifier(Longitudinal clinic, Profile profile, Pseudonyms pseudonyms) {
         this.clinic = clinic;
@@ -43,23 +48,7 @@ public final class DeIdentifier {
 
     private Shipment prepare() {
         List<Episode> shared = clinic.episodes().stream().filter(Episode::share).toList();
-        Map<String, Instrument> instruments = new TreeMap<>();
-        int forms = 0;
-        for (int i = 0; i < clinic.placed().size(); i++) {
-            PlacedForm placed = clinic.placed().get(i);
-            if (placed.form().responses().blank()) {
-                continue;
-            }
-            Optional<Withheld> why = whyWithheld(placed);
-            why.ifPresent(withheld::add);
-            if (why.isEmpty()) {
-                Episode episode = placed.placement().orElseThrow().episode();
-                sent.computeIfAbsent(episode, e -> new ArrayList<>(4)).add(i);
-                Instrument instrument = placed.form().instrument();
-                instruments.put(instrument.id().value(), instrument);
-                forms++;
-            }
-        }
+        place();
         refuseMissingIndexDates(shared);
         EpisodeMaker maker = new EpisodeMaker(clinic, profile, pseudonyms);
         List<Named> named = shared.stream()
@@ -74,13 +63,48 @@ public final class DeIdentifier {
                 List.copyOf(instruments.values()),
                 taker -> named.forEach(n -> taker.accept(maker.episode(
                         n.episode(), sent.getOrDefault(n.episode(), List.of()), new Attributes(profile)))),
-                counts(named, maker, forms),
+                counts(named, maker),
                 withheld);
+    }
+
+    /** Sorts forms into those sent and those withheld; forms of one sitting follow each other. */
+    private void place() {
+        List<PlacedForm> placed = clinic.placed();
+        int i = 0;
+        while (i < placed.size()) {
+            Sitting sitting = placed.get(i).form().sitting();
+            Optional<String> firstReason = Optional.empty();
+            boolean anySent = false;
+            for (; i < placed.size() && placed.get(i).form().sitting() == sitting; i++) {
+                if (!placed.get(i).form().responses().blank()) {
+                    Optional<Withheld> why = whyWithheld(placed.get(i));
+                    why.ifPresentOrElse(withheld::add, sending(i));
+                    anySent |= why.isEmpty();
+                    firstReason = firstReason.or(() -> why.map(Withheld::reason));
+                }
+            }
+            if (anySent) {
+                sittings++;
+            } else {
+                firstReason.ifPresent(reason -> sittingsWithheld.merge(reason, 1L, Long::sum));
+            }
+        }
+    }
+
+    private Runnable sending(int position) {
+        return () -> {
+            PlacedForm placed = clinic.placed().get(position);
+            Episode episode = placed.placement().orElseThrow().episode();
+            sent.computeIfAbsent(episode, e -> new ArrayList<>(4)).add(position);
+            Instrument instrument = placed.form().instrument();
+            instruments.put(instrument.id().value(), instrument);
+            forms++;
+        };
     }
 
     private record Named(String id, Episode episode) {}
 
-    private Shipment.Counts counts(List<Named> named, EpisodeMaker maker, int forms) {
+    private Shipment.Counts counts(List<Named> named, EpisodeMaker maker) {
         Attributes attributes = new Attributes(profile);
         SmallCells cells = new SmallCells();
         Set<String> subjects = new HashSet<>();
@@ -93,6 +117,8 @@ public final class DeIdentifier {
         return new Shipment.Counts(
                 subjects.size(),
                 named.size(),
+                sittings,
+                sittingsWithheld,
                 forms,
                 clinic.episodes().size() - named.size(),
                 attributes.blanked(),

@@ -48,6 +48,8 @@ public record Shipment(
      *
      * @param subjects patients of whom something is sent
      * @param episodes episodes sent
+     * @param sittings sittings of which at least one form is sent
+     * @param sittingsWithheld by reason, sittings with answers of which no form is sent
      * @param forms forms sent; a form of both sides counts once for each side's episode
      * @param episodesNotShared episodes whose {@code share} is {@code no}
      * @param blanked by column, values that the profile does not list and that were left blank
@@ -57,13 +59,16 @@ public record Shipment(
     public record Counts(
             int subjects,
             int episodes,
+            long sittings,
+            Map<String, Long> sittingsWithheld,
             int forms,
             int episodesNotShared,
             Map<String, Integer> blanked,
             int smallCells,
             int peopleInSmallCells) {
-        /** Copies the map. */
+        /** Copies the maps. */
         public Counts {
+            sittingsWithheld = Collections.unmodifiableSortedMap(new TreeMap<>(sittingsWithheld));
             blanked = Collections.unmodifiableSortedMap(new TreeMap<>(blanked));
         }
     }

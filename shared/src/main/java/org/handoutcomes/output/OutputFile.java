@@ -88,7 +88,7 @@ public final class OutputFile {
         }
     }
 
-    private static void removeTree(Path path) throws IOException {
+    static void removeTree(Path path) throws IOException {
         try (Stream<Path> tree = Files.walk(path)) {
             for (Path each : tree.sorted(Comparator.reverseOrder()).toList()) {
                 Files.deleteIfExists(each);
@@ -164,7 +164,7 @@ public final class OutputFile {
         }
     }
 
-    private static void force(Path file) throws IOException {
+    static void force(Path file) throws IOException {
         try (FileChannel channel = FileChannel.open(file, StandardOpenOption.WRITE)) {
             channel.force(true);
         }

@@ -106,6 +106,26 @@ public final class EpisodeReader {
                 episodes, reader.problems, unusedColumns, table.rows().size(), InputFile.of(input));
     }
 
+    /**
+     * Headings of the table in {@code input}, in lower case.
+     *
+     * @throws UnreadableInput if it cannot be read or lacks a required column
+     */
+    public static List<String> headings(Input input, ReadOptions options) {
+        return SimpleTable.read(
+                        input, options.encoding(), REQUIRED, options.columns().headings())
+                .headings()
+                .stream()
+                .filter(h -> !h.isEmpty())
+                .toList();
+    }
+
+    /** Whether the table of episodes has a meaning for a heading, so that it is never carried. */
+    public static boolean isKnown(String heading) {
+        String lower = heading.toLowerCase(Locale.ROOT);
+        return REQUIRED.contains(lower) || OPTIONAL.contains(lower);
+    }
+
     private void problem(Place place, String value, ProblemCode code, String advice) {
         problems.add(new Problem(place, Cells.printable(value), code, advice));
     }

@@ -1,0 +1,243 @@
+package org.handoutcomes.command;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.concurrent.Callable;
+import org.handoutcomes.deidentify.DeIdentifier;
+import org.handoutcomes.deidentify.KeyFile;
+import org.handoutcomes.deidentify.KeyedPseudonyms;
+import org.handoutcomes.deidentify.Profile;
+import org.handoutcomes.deidentify.ProfileReader;
+import org.handoutcomes.deidentify.Pseudonyms;
+import org.handoutcomes.deidentify.Secret;
+import org.handoutcomes.deidentify.Shipment;
+import org.handoutcomes.deidentify.Withheld;
+import org.handoutcomes.exchange.ColumnFate;
+import org.handoutcomes.exchange.Intake;
+import org.handoutcomes.exchange.ManifestCheck;
+import org.handoutcomes.exchange.RegistryFormat;
+import org.handoutcomes.exchange.Submission;
+import org.handoutcomes.output.CsvTableWriter;
+import org.handoutcomes.output.OutputFile;
+import org.handoutcomes.output.StagedFolder;
+import org.handoutcomes.problem.Place;
+import org.handoutcomes.problem.Problem;
+import org.handoutcomes.problem.ProblemCode;
+import org.handoutcomes.table.EpisodeReader;
+import org.handoutcomes.table.Input;
+import org.handoutcomes.table.UnreadableInput;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+@Command(
+        name = "submit",
+        description = {
+            "Registry upload: a folder of files in an open standard's form, without names, ids, full dates or free text.",
+            "De-identified is not anonymous: send only what the law and the agreement with the receiver allow."
+        },
+        sortOptions = false)
+final class SubmitCommand implements Callable<Integer> {
+    private static final Set<ProblemCode> REJECT_A_ROW = EnumSet.of(
+            ProblemCode.PATIENT_MISSING,
+            ProblemCode.DATE_MISSING,
+            ProblemCode.DATE_NOT_ISO,
+            ProblemCode.TOO_MANY_CELLS,
+            ProblemCode.INSTRUMENT_NOT_KNOWN,
+            ProblemCode.ITEM_NOT_KNOWN);
+
+    private final Console console;
+
+    @Parameters(paramLabel = "RESPONSES", arity = "0..*", description = "CSV or XLSX files.")
+    private List<String> files = List.of();
+
+    @Option(names = "--as", paramLabel = "fhir|sdtm|adam|csv", description = "The form of the files.")
+    private Optional<String> as = Optional.empty();
+
+    @Mixin
+    private ClinicReading clinic = new ClinicReading();
+
+    @Option(
+            names = "--profile",
+            paramLabel = "P.json",
+            description = "Which columns may leave and what becomes of dates (default: a strict profile of ours).")
+    private Optional<String> profile = Optional.empty();
+
+    @Option(
+            names = "--key-file",
+            paramLabel = "F",
+            description = "Random pseudonyms, kept in this file; made if it is not there. Keep it at home.")
+    private Optional<String> keyFile = Optional.empty();
+
+    @Option(
+            names = "--secret-file",
+            paramLabel = "F",
+            description = "Without a key file: pseudonyms are a keyed hash, and this file's bytes are the key.")
+    private Optional<String> secretFile = Optional.empty();
+
+    @Option(names = "--dry-run", description = "Show, column by column, what would leave the house; write nothing.")
+    private boolean dryRun;
+
+    @Option(names = "--check", paramLabel = "DIR", description = "Verify a folder against its manifest; nothing else.")
+    private Optional<String> check = Optional.empty();
+
+    @Mixin
+    private ReadingOptions reading = new ReadingOptions();
+
+    @Mixin
+    private OutputOptions output = new OutputOptions();
+
+    @Option(names = "--help", usageHelp = true, description = "Show this help.")
+    private boolean help;
+
+    SubmitCommand(Console console) {
+        this.console = console;
+    }
+
+    @Override
+    public Integer call() {
+        if (check.isPresent()) {
+            return verify(Path.of(check.get()));
+        }
+        if (files.isEmpty()) {
+            throw new UsageError("No file of responses is named.");
+        }
+        RegistryFormat format = as.flatMap(RegistryFormat::parse)
+                .orElseThrow(
+                        () -> new UsageError("--as " + as.orElse("is missing") + ": write fhir, sdtm, adam or csv."));
+        StagedFolder folder = StagedFolder.at(output.requiredFolder("upload"), output.overwrite(), Submission.MARK);
+        Optional<OutputFile> problemsFile = output.problemsFile();
+        Profile rules = profile.map(p -> ProfileReader.read(Input.parse(p, Optional.empty())))
+                .orElse(Profile.DEFAULT);
+        Optional<KeyFile> keys = keyFile.map(f -> KeyFile.open(f, folder.path()));
+        ProblemList problems = new ProblemList();
+        Taken taken = read(rules, problems);
+        Shipment shipment = DeIdentifier.prepare(
+                taken.read().clinic(), rules, keys.<Pseudonyms>map(k -> k).orElseGet(this::keyed));
+        noteSmallCells(shipment, problems);
+        if (dryRun) {
+            CsvTableWriter<ColumnFate> csv = new CsvTableWriter<>(Submission.FATES, console.out(), output.guard());
+            Submission.fates(shipment, taken.intake()).forEach(csv::write);
+            csv.flush();
+        } else {
+            keys.ifPresent(KeyFile::save);
+            Submission.write(
+                    shipment, taken.intake(), new Submission.Settings(Main.VERSION, format, output.guard()), folder);
+        }
+        problems.write(problemsFile, output.guard());
+        problems.print(console, output.quiet());
+        RunSummary.print(console, taken.read().tally(), taken.read().unusedEpisodeColumns(), output.quiet());
+        tell(shipment, taken.intake());
+        console.say(
+                dryRun
+                        ? "trial run: nothing was written"
+                        : "written: " + folder.path().getFileName());
+        return problems.status();
+    }
+
+    /** What was read, and what the reconciliation needs of it. */
+    private record Taken(ClinicReading.Read read, Intake intake) {}
+
+    private Taken read(Profile rules, ProblemList problems) {
+        List<String> headings = EpisodeReader.headings(clinic.episodes(), reading.reading(List.of()));
+        List<String> carried = rules.columns().stream()
+                .map(Profile.AllowedColumn::name)
+                .filter(name -> !EpisodeReader.isKnown(name))
+                .filter(name -> headings.stream().anyMatch(name::equalsIgnoreCase))
+                .toList();
+        List<Withheld> rejected = new ArrayList<>();
+        List<Withheld> unanswered = new ArrayList<>();
+        ClinicReading.Read read = clinic.read(
+                files,
+                reading,
+                carried,
+                row -> unanswered.add(
+                        new Withheld(row.sitting().place(), "", Optional.empty(), Withheld.NOTHING_ANSWERED)),
+                problem -> {
+                    problems.accept(problem);
+                    if (REJECT_A_ROW.contains(problem.code())) {
+                        rejected.add(new Withheld(
+                                problem.place(),
+                                problem.place().column().orElse(""),
+                                Optional.empty(),
+                                problem.code().code()));
+                    }
+                },
+                problems);
+        if (rejected.size() != read.tally().read().rejected()) {
+            throw new IllegalStateException(read.tally().read().rejected() + " rows were rejected, but "
+                    + rejected.size() + " are known by reason");
+        }
+        return new Taken(
+                read,
+                new Intake(
+                        reading.inputs(files).stream().map(Input::name).toList(),
+                        read.tally().sittings(),
+                        rejected,
+                        unanswered,
+                        headings,
+                        read.tally().read().unusedColumns()));
+    }
+
+    private Pseudonyms keyed() {
+        if (secretFile.isPresent()) {
+            return new KeyedPseudonyms(Secret.read(secretFile.get()), "the content of a secret file");
+        }
+        Input table = clinic.episodes();
+        try {
+            return new KeyedPseudonyms(
+                    Secret.fromFile(Files.readAllBytes(table.path())),
+                    "made from the table of episodes, so pseudonyms change when that table does");
+        } catch (IOException e) {
+            throw new UnreadableInput(table.place(), "the file cannot be read.");
+        }
+    }
+
+    private static void noteSmallCells(Shipment shipment, ProblemList problems) {
+        Shipment.Counts counts = shipment.counts();
+        if (counts.smallCells() > 0) {
+            problems.accept(new Problem(
+                    Place.of("episodes"),
+                    "",
+                    ProblemCode.NOTE_SMALL_CELL,
+                    counts.peopleInSmallCells() + " people stand in " + counts.smallCells() + " groups of fewer than "
+                            + shipment.profile().smallCell()
+                            + " that are alike in what is sent of the person (ages by tens). Somebody who knows one of them"
+                            + " may tell them apart: send fewer columns, or agree on it with the receiver."));
+        }
+    }
+
+    private void tell(Shipment shipment, Intake intake) {
+        console.say(Submission.reconcile(shipment, intake).inOneLine());
+        if (shipment.counts().episodesNotShared() > 0) {
+            console.say("episodes that stay at home (share = no): "
+                    + shipment.counts().episodesNotShared());
+        }
+        if (output.quiet()) {
+            return;
+        }
+        shipment.counts()
+                .blanked()
+                .forEach((column, count) -> console.say("column " + column + ": " + count
+                        + " values are not on the profile's list and are left blank"));
+        console.say(shipment.statement());
+    }
+
+    private int verify(Path folder) {
+        ManifestCheck.Result result = ManifestCheck.check(folder);
+        result.faults().forEach(console::say);
+        console.say(
+                result.faults().isEmpty()
+                        ? "all " + result.files() + " files are as the manifest says"
+                        : result.faults().size()
+                                + " differences from the manifest. Do not send this folder; write it again.");
+        return result.faults().isEmpty() ? ExitStatus.DONE : ExitStatus.PROBLEMS;
+    }
+}

@@ -1,0 +1,112 @@
+package org.handoutcomes.exchange;
+
+import java.io.BufferedWriter;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.io.OutputStreamWriter;
+import java.io.UncheckedIOException;
+import java.io.Writer;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import java.util.function.Function;
+import org.handoutcomes.deidentify.Shipment;
+import org.handoutcomes.deidentify.Withheld;
+import org.handoutcomes.output.CsvTableWriter;
+import org.handoutcomes.output.DictionaryEntry;
+import org.handoutcomes.output.OutputColumn;
+import org.handoutcomes.output.OutputTable;
+import org.handoutcomes.output.StagedFolder;
+import org.handoutcomes.output.Value;
+
+/** Writes the folder that is sent to a registry. */
+public final class Submission {
+    /** A file that every such folder holds. */
+    public static final String MARK = Manifest.NAME;
+
+    private static final OutputTable<DictionaryEntry> DICTIONARY = new OutputTable<>(
+            "Dictionary",
+            List.of(
+                    word("file", "File or dataset", DictionaryEntry::file),
+                    word("field", "Name in it", DictionaryEntry::field),
+                    word("label", "What it holds", DictionaryEntry::label),
+                    word("type", "Kind of values", DictionaryEntry::type),
+                    word("values", "Allowed values or range", DictionaryEntry::values),
+                    word("from", "Where it comes from", DictionaryEntry::from)));
+
+    /** Columns of the list that a trial run shows. */
+    public static final OutputTable<ColumnFate> FATES = new OutputTable<>(
+            "Columns",
+            List.of(
+                    word("table", "responses or episodes", ColumnFate::table),
+                    new OutputColumn<>("column", "Heading", OutputColumn.Kind.TEXT, f -> Value.text(f.column())),
+                    word("leaves", "yes or no", f -> f.leaves() ? "yes" : "no"),
+                    word("becomes", "In what form, or why it stays", ColumnFate::becomes),
+                    word("examples", "Values as they would leave, masked", f -> String.join(" ", f.examples()))));
+
+    private Submission() {}
+
+    private static <R> OutputColumn<R> word(String name, String meaning, Function<R, String> of) {
+        return new OutputColumn<>(name, meaning, OutputColumn.Kind.TEXT, r -> Value.word(of.apply(r)));
+    }
+
+    /**
+     * How to write.
+     *
+     * @param program name and version of the program
+     * @param format the form
+     * @param formulaGuard whether texts from the input that start like a formula get an apostrophe in CSV
+     */
+    public record Settings(String program, RegistryFormat format, boolean formulaGuard) {}
+
+    /** What becomes of each column of the input. */
+    public static List<ColumnFate> fates(Shipment shipment, Intake intake) {
+        return ColumnFates.of(shipment, intake);
+    }
+
+    /**
+     * Where every sitting went or would go.
+     *
+     * @throws IllegalStateException if the counts do not add up
+     */
+    public static Reconciliation reconcile(Shipment shipment, Intake intake) {
+        return Reconciliation.of(shipment, intake);
+    }
+
+    /**
+     * Fills the folder: data, manifest, what was rejected, data dictionary.
+     *
+     * @throws IllegalStateException if sittings in are not sittings sent and rejected
+     */
+    public static void write(Shipment shipment, Intake intake, Settings settings, StagedFolder folder) {
+        Reconciliation reconciliation = Reconciliation.of(shipment, intake);
+        Manifest manifest = new Manifest(shipment, settings, reconciliation, ColumnFates.of(shipment, intake));
+        folder.fill(staging -> {
+            List<DictionaryEntry> dictionary = data(shipment, settings, staging);
+            staging.file("dictionary.csv", out -> table(DICTIONARY, dictionary, settings, out));
+            List<Withheld> rejected = intake.withAll(shipment.withheld());
+            staging.file("rejected.csv", out -> table(RejectedTable.of(intake.files()), rejected, settings, out));
+            List<StagedFolder.Written> files = staging.written();
+            staging.file(Manifest.NAME, out -> manifest.write(files, out));
+        });
+    }
+
+    private static List<DictionaryEntry> data(Shipment shipment, Settings settings, StagedFolder.Staging staging) {
+        return switch (settings.format()) {
+            case CSV -> CsvFiles.write(shipment, settings.formulaGuard(), staging);
+            case SDTM, ADAM, FHIR -> throw new IllegalArgumentException("not yet");
+        };
+    }
+
+    private static <R> long table(OutputTable<R> table, List<R> rows, Settings settings, OutputStream out) {
+        Writer writer = new BufferedWriter(new OutputStreamWriter(out, StandardCharsets.UTF_8), 1 << 16);
+        CsvTableWriter<R> csv = new CsvTableWriter<>(table, writer, settings.formulaGuard());
+        rows.forEach(csv::write);
+        csv.flush();
+        try {
+            writer.flush();
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+        return rows.size();
+    }
+}
