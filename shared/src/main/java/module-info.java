@@ -12,6 +12,7 @@ module org.handoutcomes.shared {
     requires java.xml;
 
     exports org.handoutcomes.batch;
+    exports org.handoutcomes.cdisc;
     exports org.handoutcomes.deidentify;
     exports org.handoutcomes.exchange;
     exports org.handoutcomes.output;

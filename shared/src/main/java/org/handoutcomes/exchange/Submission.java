@@ -9,6 +9,7 @@ import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.function.Function;
+import org.handoutcomes.cdisc.CdiscFiles;
 import org.handoutcomes.deidentify.Shipment;
 import org.handoutcomes.deidentify.Withheld;
 import org.handoutcomes.output.CsvTableWriter;
@@ -93,7 +94,9 @@ public final class Submission {
     private static List<DictionaryEntry> data(Shipment shipment, Settings settings, StagedFolder.Staging staging) {
         return switch (settings.format()) {
             case CSV -> CsvFiles.write(shipment, settings.formulaGuard(), staging);
-            case SDTM, ADAM, FHIR -> throw new IllegalArgumentException("not yet");
+            case SDTM -> CdiscFiles.writeSdtm(shipment, settings.program(), settings.formulaGuard(), staging);
+            case ADAM -> CdiscFiles.writeAdam(shipment, settings.program(), settings.formulaGuard(), staging);
+            case FHIR -> throw new IllegalArgumentException("not yet");
         };
     }
 
