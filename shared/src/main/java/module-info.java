@@ -15,6 +15,7 @@ module org.handoutcomes.shared {
     exports org.handoutcomes.cdisc;
     exports org.handoutcomes.deidentify;
     exports org.handoutcomes.exchange;
+    exports org.handoutcomes.fhir;
     exports org.handoutcomes.output;
     exports org.handoutcomes.table;
     exports org.handoutcomes.vector;

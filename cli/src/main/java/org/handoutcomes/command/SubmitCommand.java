@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
+import org.handoutcomes.catalogue.Catalogue;
 import org.handoutcomes.deidentify.DeIdentifier;
 import org.handoutcomes.deidentify.KeyFile;
 import org.handoutcomes.deidentify.KeyedPseudonyms;
@@ -23,6 +24,7 @@ import org.handoutcomes.exchange.Intake;
 import org.handoutcomes.exchange.ManifestCheck;
 import org.handoutcomes.exchange.RegistryFormat;
 import org.handoutcomes.exchange.Submission;
+import org.handoutcomes.fhir.ExternalCodes;
 import org.handoutcomes.output.CsvTableWriter;
 import org.handoutcomes.output.OutputFile;
 import org.handoutcomes.output.StagedFolder;
@@ -82,6 +84,29 @@ final class SubmitCommand implements Callable<Integer> {
             description = "Without a key file: pseudonyms are a keyed hash, and this file's bytes are the key.")
     private Optional<String> secretFile = Optional.empty();
 
+    @Option(
+            names = "--codes-map",
+            paramLabel = "MAP.csv",
+            description = "For fhir: codes of LOINC or SNOMED CT to add to ours: our_code,system,code.")
+    private Optional<String> codesMap = Optional.empty();
+
+    @Option(names = "--ndjson", description = "For fhir: one resource a line (NDJSON) instead of Bundles.")
+    private boolean lines;
+
+    @Option(
+            names = "--bundle-size",
+            paramLabel = "N",
+            description = "For fhir: a Bundle ends with the episode that reaches N forms (default: 200).")
+    private int bundleSize = 200;
+
+    @Option(
+            names = "--amends",
+            paramLabel = "DIR",
+            description =
+                    "For fhir: the folder sent last; what differs now is sent as amended (default: the folder that"
+                            + " --overwrite replaces).")
+    private Optional<String> amends = Optional.empty();
+
     @Option(names = "--dry-run", description = "Show, column by column, what would leave the house; write nothing.")
     private boolean dryRun;
 
@@ -112,6 +137,9 @@ final class SubmitCommand implements Callable<Integer> {
         RegistryFormat format = as.flatMap(RegistryFormat::parse)
                 .orElseThrow(
                         () -> new UsageError("--as " + as.orElse("is missing") + ": write fhir, sdtm, adam or csv."));
+        if (bundleSize < 1) {
+            throw new UsageError("--bundle-size " + bundleSize + ": write 1 or more.");
+        }
         StagedFolder folder = StagedFolder.at(output.requiredFolder("upload"), output.overwrite(), Submission.MARK);
         Optional<OutputFile> problemsFile = output.problemsFile();
         Profile rules = profile.map(p -> ProfileReader.read(Input.parse(p, Optional.empty())))
@@ -129,7 +157,10 @@ final class SubmitCommand implements Callable<Integer> {
         } else {
             keys.ifPresent(KeyFile::save);
             Submission.write(
-                    shipment, taken.intake(), new Submission.Settings(Main.VERSION, format, output.guard()), folder);
+                    shipment,
+                    taken.intake(),
+                    settings(format, folder, taken.read().catalogue()),
+                    folder);
         }
         problems.write(problemsFile, output.guard());
         problems.print(console, output.quiet());
@@ -140,6 +171,22 @@ final class SubmitCommand implements Callable<Integer> {
                         ? "trial run: nothing was written"
                         : "written: " + folder.path().getFileName());
         return problems.status();
+    }
+
+    private Submission.Settings settings(RegistryFormat format, StagedFolder folder, Catalogue catalogue) {
+        Optional<Path> before = amends.map(Path::of).or(folder::present);
+        before.filter(b -> !Files.isRegularFile(b.resolve(Submission.MARK))).ifPresent(b -> {
+            throw new UsageError("--amends " + amends.orElse("") + ": this is no folder that submit wrote.");
+        });
+        return new Submission.Settings(
+                Main.VERSION,
+                format,
+                output.guard(),
+                lines,
+                bundleSize,
+                codesMap.map(f -> ExternalCodes.read(Input.parse(f, Optional.empty()), catalogue))
+                        .orElse(ExternalCodes.NONE),
+                before);
     }
 
     /** What was read, and what the reconciliation needs of it. */

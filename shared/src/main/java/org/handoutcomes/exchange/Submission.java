@@ -7,11 +7,16 @@ import java.io.OutputStreamWriter;
 import java.io.UncheckedIOException;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.function.Function;
 import org.handoutcomes.cdisc.CdiscFiles;
 import org.handoutcomes.deidentify.Shipment;
 import org.handoutcomes.deidentify.Withheld;
+import org.handoutcomes.fhir.ExternalCodes;
+import org.handoutcomes.fhir.FhirFiles;
 import org.handoutcomes.output.CsvTableWriter;
 import org.handoutcomes.output.DictionaryEntry;
 import org.handoutcomes.output.OutputColumn;
@@ -56,8 +61,19 @@ public final class Submission {
      * @param program name and version of the program
      * @param format the form
      * @param formulaGuard whether texts from the input that start like a formula get an apostrophe in CSV
+     * @param lines for FHIR, one resource a line instead of Bundles
+     * @param formsPerBundle for FHIR, forms with which a Bundle ends
+     * @param codes for FHIR, codes of other systems that the user adds
+     * @param before for FHIR, a folder sent earlier, whose forms become amended where they differ now
      */
-    public record Settings(String program, RegistryFormat format, boolean formulaGuard) {}
+    public record Settings(
+            String program,
+            RegistryFormat format,
+            boolean formulaGuard,
+            boolean lines,
+            int formsPerBundle,
+            ExternalCodes codes,
+            Optional<Path> before) {}
 
     /** What becomes of each column of the input. */
     public static List<ColumnFate> fates(Shipment shipment, Intake intake) {
@@ -96,8 +112,21 @@ public final class Submission {
             case CSV -> CsvFiles.write(shipment, settings.formulaGuard(), staging);
             case SDTM -> CdiscFiles.writeSdtm(shipment, settings.program(), settings.formulaGuard(), staging);
             case ADAM -> CdiscFiles.writeAdam(shipment, settings.program(), settings.formulaGuard(), staging);
-            case FHIR -> throw new IllegalArgumentException("not yet");
+            case FHIR -> fhir(shipment, settings, staging);
         };
+    }
+
+    private static List<DictionaryEntry> fhir(Shipment shipment, Settings settings, StagedFolder.Staging staging) {
+        FhirFiles.Written written = FhirFiles.write(
+                shipment,
+                new FhirFiles.Settings(
+                        settings.lines(),
+                        settings.formsPerBundle(),
+                        settings.codes(),
+                        settings.before().map(SentTable::read).orElse(Map.of())),
+                staging);
+        staging.file(SentTable.NAME, out -> table(SentTable.TABLE, written.sent(), settings, out));
+        return written.dictionary();
     }
 
     private static <R> long table(OutputTable<R> table, List<R> rows, Settings settings, OutputStream out) {

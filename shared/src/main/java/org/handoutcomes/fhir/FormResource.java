@@ -1,0 +1,126 @@
+package org.handoutcomes.fhir;
+
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.handoutcomes.deidentify.SharedEpisode;
+import org.handoutcomes.deidentify.SharedForm;
+import org.handoutcomes.instrument.Column;
+import org.handoutcomes.instrument.Instrument;
+import org.handoutcomes.instrument.ResponseSet;
+import org.handoutcomes.output.Numbers;
+
+/** An episode as EpisodeOfCare and a form as QuestionnaireResponse. */
+final class FormResource {
+    private FormResource() {}
+
+    static Element subject(SharedEpisode episode) {
+        return Terms.logical("Patient", Terms.SUBJECT_ID, episode.subject());
+    }
+
+    /** The episode, with what the profile lets through of it. */
+    static Element episode(SharedEpisode episode) {
+        Element resource = Element.resource("EpisodeOfCare");
+        resource.add(
+                "extension", attribute("treated_side", episode.treatedSide().code()));
+        for (Map.Entry<String, String> attribute : episode.attributes().entrySet()) {
+            resource.add("extension", attribute(attribute.getKey(), attribute.getValue()));
+        }
+        resource.put("identifier", List.of(Terms.identifier(Terms.EPISODE_ID, episode.id())))
+                .put("status", episode.attributes().containsKey("closed_day") ? "finished" : "active")
+                .put("patient", subject(episode));
+        episode.index().ifPresent(day -> resource.put("period", new Element().put("start", day.iso())));
+        return resource;
+    }
+
+    private static Element attribute(String name, String value) {
+        return new Element()
+                .put("url", Terms.ATTRIBUTE)
+                .put(
+                        "extension",
+                        List.of(
+                                new Element().put("url", "name").put("valueString", name),
+                                new Element().put("url", "value").put("valueString", value)));
+    }
+
+    /** @param status {@code completed} or {@code amended} */
+    static Element form(SharedEpisode episode, SharedForm form, String status) {
+        Element resource = Element.resource("QuestionnaireResponse");
+        form.day().day().ifPresent(day -> resource.add("extension", Terms.days(day)));
+        resource.add(
+                "extension",
+                Terms.extension(Terms.EPISODE, "valueIdentifier", Terms.identifier(Terms.EPISODE_ID, episode.id())));
+        form.attributes().forEach((name, value) -> resource.add("extension", attribute(name, value)));
+        resource.put("identifier", Terms.identifier(Terms.FORM_ID, form.key()))
+                .put(
+                        "questionnaire",
+                        Terms.questionnaire(form.instrument()) + "|"
+                                + form.instrument().facts().version())
+                .put("status", status)
+                .put("subject", subject(episode))
+                .put("authored", form.day().iso())
+                .put("item", items(form));
+        return resource;
+    }
+
+    private static List<Element> items(SharedForm form) {
+        Set<Object> answered = new HashSet<>();
+        for (Column column : form.instrument().columns()) {
+            if (form.responses().entered(column.index())) {
+                answered.add(part(column));
+            }
+        }
+        List<Element> items = new ArrayList<>();
+        for (Column column : form.instrument().columns()) {
+            if (part(column).isEmpty() || answered.contains(part(column))) {
+                items.add(item(form, column));
+            }
+        }
+        return items;
+    }
+
+    /** The module and the hand of an item; a part of which nothing was answered is left out. */
+    private static List<Object> part(Column column) {
+        List<Object> part = new ArrayList<>();
+        column.item().module().ifPresent(part::add);
+        column.hand().ifPresent(part::add);
+        return part;
+    }
+
+    /** The item as it is called in the Questionnaire: its column without the instrument's prefix. */
+    static String linkId(Instrument instrument, Column column) {
+        return column.name().substring(instrument.id().value().length() + 1);
+    }
+
+    private static Element item(SharedForm form, Column column) {
+        Element item = new Element();
+        double value = form.responses().at(column.index());
+        boolean allowed = column.item().responses().allows(value);
+        if (!allowed && form.responses().entered(column.index())) {
+            item.add(
+                    "extension",
+                    new Element()
+                            .put("url", "http://hl7.org/fhir/StructureDefinition/data-absent-reason")
+                            .put("valueCode", "error"));
+        }
+        item.put("linkId", linkId(form.instrument(), column));
+        if (allowed) {
+            item.put("answer", List.of(answer(form.instrument(), column, value)));
+        }
+        return item;
+    }
+
+    private static Element answer(Instrument instrument, Column column, double value) {
+        return column.item().responses() instanceof ResponseSet.Codes codes
+                ? new Element().put("valueCoding", response(instrument, codes, value))
+                : new Element().put("valueDecimal", value);
+    }
+
+    /** The coding of a response: its number is its code. */
+    static Element response(Instrument instrument, ResponseSet.Codes set, double value) {
+        String code = Numbers.format(value);
+        return Terms.coding(Terms.responses(instrument, set), code, set.labels().getOrDefault(value, code));
+    }
+}
