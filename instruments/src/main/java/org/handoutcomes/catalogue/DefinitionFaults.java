@@ -9,7 +9,7 @@ public final class DefinitionFaults extends RuntimeException {
 
     DefinitionFaults(String file, List<String> faults) {
         super(file + " has " + faults.size() + (faults.size() == 1 ? " fault" : " faults") + "; nothing was loaded."
-                + System.lineSeparator() + "  " + String.join(System.lineSeparator() + "  ", faults));
+                + "\n  " + String.join("\n  ", faults));
         this.faults = List.copyOf(faults);
     }
 

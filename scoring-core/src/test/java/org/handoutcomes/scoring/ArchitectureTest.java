@@ -43,17 +43,4 @@ class ArchitectureTest {
                 .because("scores must be repeatable: no file, no network")
                 .check(classes);
     }
-
-    @ArchTest
-    static void noClock(JavaClasses classes) {
-        noClasses()
-                .should()
-                .callMethod(java.time.LocalDate.class, "now")
-                .orShould()
-                .callMethod(java.time.LocalDateTime.class, "now")
-                .orShould()
-                .callMethod(System.class, "currentTimeMillis")
-                .because("the clock is read in one place, for --as-of")
-                .check(classes);
-    }
 }

@@ -45,8 +45,8 @@ public final class ProfileReader {
                     input.place(),
                     "the profile has " + faults.lines().size() + (faults.lines().size() == 1 ? " fault" : " faults")
                             + "."
-                            + System.lineSeparator() + "  "
-                            + String.join(System.lineSeparator() + "  ", faults.lines()));
+                            + "\n  "
+                            + String.join("\n  ", faults.lines()));
         }
         return profile;
     }

@@ -27,8 +27,8 @@ public final class ChoiceReader {
             throw new UnreadableInput(
                     input.place(),
                     checked.faults().size() + " fault(s) in the choice of thresholds; none is used."
-                            + System.lineSeparator() + "  "
-                            + String.join(System.lineSeparator() + "  ", checked.faults()));
+                            + "\n  "
+                            + String.join("\n  ", checked.faults()));
         }
         return checked.choice();
     }

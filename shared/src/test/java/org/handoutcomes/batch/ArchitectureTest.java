@@ -53,15 +53,4 @@ class ArchitectureTest {
                 .because("everything else works on our own values")
                 .check(classes);
     }
-
-    @ArchTest
-    static void noClock(JavaClasses classes) {
-        noClasses()
-                .should()
-                .callMethod(java.time.LocalDate.class, "now")
-                .orShould()
-                .callMethod(System.class, "currentTimeMillis")
-                .because("the clock is read in one place, for --as-of")
-                .check(classes);
-    }
 }
