@@ -8,6 +8,9 @@ import com.tngtech.archunit.core.domain.JavaClasses;
 import com.tngtech.archunit.core.importer.ImportOption;
 import com.tngtech.archunit.junit.AnalyzeClasses;
 import com.tngtech.archunit.junit.ArchTest;
+import org.handoutcomes.followup.Episode;
+import org.handoutcomes.followup.Longitudinal;
+import org.handoutcomes.followup.PlacedForm;
 
 /** Guards the layout that DEVELOPERS.md describes. */
 @AnalyzeClasses(
@@ -16,14 +19,18 @@ import com.tngtech.archunit.junit.ArchTest;
             "org.handoutcomes.output",
             "org.handoutcomes.workbook",
             "org.handoutcomes.batch",
-            "org.handoutcomes.vector"
+            "org.handoutcomes.vector",
+            "org.handoutcomes.deidentify",
+            "org.handoutcomes.exchange",
+            "org.handoutcomes.fhir",
+            "org.handoutcomes.cdisc"
         },
         importOptions = ImportOption.DoNotIncludeTests.class)
 class ArchitectureTest {
     /** An empty scan would pass every rule. */
     @ArchTest
     static void seesTheClasses(JavaClasses classes) {
-        assertTrue(classes.size() >= 40, "only " + classes.size() + " classes were seen");
+        assertTrue(classes.size() >= 150, "only " + classes.size() + " classes were seen");
     }
 
     @ArchTest
@@ -39,6 +46,25 @@ class ArchitectureTest {
                 .orShould()
                 .accessField(System.class, "err")
                 .because("only the console that a command is given prints")
+                .check(classes);
+    }
+
+    @ArchTest
+    static void writersOfRegistryFilesSeeOnlyWhatMayLeave(JavaClasses classes) {
+        noClasses()
+                .that()
+                .resideInAnyPackage("org.handoutcomes.fhir..", "org.handoutcomes.cdisc..")
+                .or()
+                .haveSimpleNameStartingWith("Csv")
+                .and()
+                .resideInAPackage("org.handoutcomes.exchange..")
+                .should()
+                .dependOnClassesThat()
+                .resideInAPackage("org.handoutcomes.sitting..")
+                .orShould()
+                .dependOnClassesThat()
+                .belongToAnyOf(Episode.class, Longitudinal.class, PlacedForm.class)
+                .because("what a writer never sees it cannot leak")
                 .check(classes);
     }
 
