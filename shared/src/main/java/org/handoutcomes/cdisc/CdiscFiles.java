@@ -47,7 +47,7 @@ public final class CdiscFiles {
         SdtmQs sdtm = new SdtmQs(shipment);
         cdisc.write(sdtm.qs());
         cdisc.write(sdtm.suppqs());
-        return cdisc.dictionary;
+        return List.copyOf(cdisc.dictionary);
     }
 
     /**
@@ -60,7 +60,7 @@ public final class CdiscFiles {
     public static List<DictionaryEntry> writeAdam(Shipment shipment, String program, boolean guard, DataFiles files) {
         CdiscFiles cdisc = new CdiscFiles(shipment, program, guard, files);
         cdisc.write(new AdamHand(shipment).dataset());
-        return cdisc.dictionary;
+        return List.copyOf(cdisc.dictionary);
     }
 
     static String subject(Shipment shipment, SharedEpisode episode) {

@@ -90,15 +90,17 @@ public final class ManifestCheck {
                 .filter(name -> !named.contains(name))
                 .forEach(name -> faults.add(name + ": this file is not in the manifest."));
         Node sittings = node.node("sittings");
-        double rejected = sum(sittings.node("rejected"));
-        if (sittings.number("in", 0) != sittings.number("sent", 0) + rejected) {
+        long rejected = sum(sittings.node("rejected"));
+        if ((long) sittings.number("in", 0) != (long) sittings.number("sent", 0) + rejected) {
             faults.add("sittings in are not sittings sent and rejected.");
         }
         return new Result(files.size(), faults);
     }
 
-    private static double sum(Node counts) {
-        return counts.keys().stream().mapToDouble(key -> counts.number(key, 0)).sum();
+    private static long sum(Node counts) {
+        return counts.keys().stream()
+                .mapToLong(key -> (long) counts.number(key, 0))
+                .sum();
     }
 
     private void checkFile(Node file) {
