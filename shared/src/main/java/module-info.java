@@ -17,6 +17,7 @@ module org.handoutcomes.shared {
     exports org.handoutcomes.exchange;
     exports org.handoutcomes.fhir;
     exports org.handoutcomes.output;
+    exports org.handoutcomes.reconcile;
     exports org.handoutcomes.table;
     exports org.handoutcomes.vector;
     exports org.handoutcomes.workbook;

@@ -17,6 +17,7 @@ final class Commands {
         ALL.put("grip", GripCommand::new);
         ALL.put("entry-form", EntryFormCommand::new);
         ALL.put("due", DueCommand::new);
+        ALL.put("reconcile", ReconcileCommand::new);
         ALL.put("submit", SubmitCommand::new);
         ALL.put("verify", VerifyCommand::new);
     }

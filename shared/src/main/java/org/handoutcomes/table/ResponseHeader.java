@@ -6,6 +6,7 @@ import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
@@ -152,6 +153,20 @@ final class ResponseHeader {
     /** The heading as the file shows it. */
     String shown(int position) {
         return shown.get(position);
+    }
+
+    /** Names of the columns that mean something here, in the order of the file. */
+    List<String> names() {
+        String[] names = new String[width];
+        sittingColumns.forEach((name, at) -> names[at] = LONG_COLUMNS.contains(name) ? null : name);
+        for (Form form : forms) {
+            for (Column column : form.instrument().columns()) {
+                if (form.positions()[column.index()] >= 0) {
+                    names[form.positions()[column.index()]] = column.name();
+                }
+            }
+        }
+        return Arrays.stream(names).filter(Objects::nonNull).toList();
     }
 
     /** Number of columns up to the last heading. */

@@ -38,6 +38,18 @@ final class ResponseParser {
                 : Responses.NOT_ALLOWED;
     }
 
+    /** What a cleaned cell holds, in one form: blank if not answered, the code, or the text if it is not allowed. */
+    String entered(Instrument instrument, Column column, String cleaned, double response) {
+        if (Double.isFinite(response)) {
+            return plain(response);
+        }
+        boolean blank = cleaned.isEmpty() || isNotAnsweredToken(cleaned);
+        String code = blank
+                ? ""
+                : options.codes().codeOf(column.name(), instrument.id().value(), cleaned);
+        return isNotAnsweredToken(code) ? "" : code;
+    }
+
     private boolean isNotAnsweredToken(String text) {
         return !options.notAnswered().isEmpty()
                 && options.notAnswered().stream().anyMatch(t -> t.equalsIgnoreCase(text));

@@ -35,6 +35,7 @@ public final class ResponseReader {
     private final Consumer<SittingRow> rows;
     private final Consumer<Problem> problems;
     private final WideRows wide;
+    private final Optional<EntrySink> entries;
     private final Set<String> unused = new LinkedHashSet<>();
     private final List<InputFile> files = new ArrayList<>();
     private long rowsRead;
@@ -42,7 +43,12 @@ public final class ResponseReader {
     private boolean longLayout;
 
     private ResponseReader(
-            Catalogue catalogue, ReadOptions options, Consumer<SittingRow> rows, Consumer<Problem> problems) {
+            Catalogue catalogue,
+            ReadOptions options,
+            Consumer<SittingRow> rows,
+            Optional<EntrySink> entries,
+            Consumer<Problem> problems) {
+        this.entries = entries;
         this.catalogue = catalogue;
         this.options = options;
         this.rows = rows;
@@ -63,12 +69,25 @@ public final class ResponseReader {
             ReadOptions options,
             Consumer<SittingRow> rows,
             Consumer<Problem> problems) {
-        ResponseReader reader = new ResponseReader(catalogue, options, rows, problems);
-        for (Input input : inputs) {
-            reader.readFile(input);
-        }
-        return new ReadSummary(
-                reader.rowsRead, reader.rejected, reader.longLayout, List.copyOf(reader.unused), reader.files);
+        return new ResponseReader(catalogue, options, rows, Optional.empty(), problems).readAll(inputs);
+    }
+
+    /**
+     * Reads {@code input} cell by cell, as it was entered.
+     *
+     * @param entries takes the cells, in input order
+     * @param problems takes each problem and note, in the order found
+     * @throws UnreadableInput if the file cannot be read, or its header names no patient or date, or one item twice
+     */
+    public static ReadSummary readEntries(
+            Input input, Catalogue catalogue, ReadOptions options, EntrySink entries, Consumer<Problem> problems) {
+        return new ResponseReader(catalogue, options, row -> {}, Optional.of(entries), problems)
+                .readAll(List.of(input));
+    }
+
+    private ReadSummary readAll(List<Input> inputs) {
+        inputs.forEach(this::readFile);
+        return new ReadSummary(rowsRead, rejected, longLayout, List.copyOf(unused), files);
     }
 
     private void readFile(Input input) {
@@ -155,6 +174,7 @@ public final class ResponseReader {
             found.problems().forEach(problems);
             unused.addAll(found.unused());
             longLayout |= found.isLong();
+            entries.ifPresent(sink -> sink.columns(found.names()));
             header = Optional.of(found);
         }
 
@@ -169,7 +189,13 @@ public final class ResponseReader {
         }
 
         private void wideRow(ResponseHeader header, int number, List<String> cells) {
-            wide.row(header, Place.of(input.name(), number), cells).ifPresentOrElse(rows, () -> rejected++);
+            wide.row(header, Place.of(input.name(), number), cells)
+                    .ifPresentOrElse(
+                            row -> {
+                                rows.accept(row);
+                                entries.ifPresent(sink -> wide.entries(header, cells, row, sink));
+                            },
+                            () -> rejected++);
         }
 
         private void longRow(ResponseHeader header, int number, List<String> cells) {
@@ -187,6 +213,7 @@ public final class ResponseReader {
                     header.cell(cells, "response"),
                     place,
                     column.get().name());
+            entries.ifPresent(sink -> wide.entry(header, cells, sitting.get(), instrument, column.get(), value, sink));
             longSittings
                     .computeIfAbsent(sitting.get().key(), key -> new LongSitting(sitting.get()))
                     .put(instrument, column.get(), value);

@@ -81,6 +81,59 @@ final class WideRows {
         return value;
     }
 
+    /** Hands on the filled cells of a row. */
+    void entries(ResponseHeader header, List<String> cells, SittingRow row, EntrySink sink) {
+        sink.row(row.sitting());
+        ofSitting(header, cells, row.sitting(), sink);
+        for (int f = 0; f < header.forms().size(); f++) {
+            ResponseHeader.Form form = header.forms().get(f);
+            Responses responses = row.forms().get(f).responses();
+            for (int i = 0; i < form.positions().length; i++) {
+                int at = form.positions()[i];
+                if (at >= 0 && at < cells.size()) {
+                    item(
+                            row.sitting(),
+                            form.instrument(),
+                            form.instrument().columns().get(i),
+                            Cells.clean(cells.get(at)),
+                            responses.at(i),
+                            sink);
+                }
+            }
+        }
+    }
+
+    /** Hands on the filled cells of a row of the long layout. */
+    void entry(
+            ResponseHeader header,
+            List<String> cells,
+            Sitting sitting,
+            Instrument instrument,
+            Column column,
+            double response,
+            EntrySink sink) {
+        sink.row(sitting);
+        ofSitting(header, cells, sitting, sink);
+        item(sitting, instrument, column, header.cell(cells, "response"), response, sink);
+    }
+
+    private static void ofSitting(ResponseHeader header, List<String> cells, Sitting sitting, EntrySink sink) {
+        for (String name : List.of("episode", "mode", "respondent", "language")) {
+            String text = header.cell(cells, name);
+            if (!text.isEmpty()) {
+                sink.cell(sitting, name, text, Double.NaN);
+            }
+        }
+    }
+
+    private void item(
+            Sitting sitting, Instrument instrument, Column column, String cell, double response, EntrySink sink) {
+        String text = parser.entered(instrument, column, cell, response);
+        if (!text.isEmpty()) {
+            sink.cell(sitting, column.name(), text, response);
+        }
+    }
+
     /** Whether every cell of a row is blank. */
     static boolean blank(List<String> cells) {
         for (String cell : cells) {

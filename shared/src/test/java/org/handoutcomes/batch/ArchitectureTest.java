@@ -20,6 +20,7 @@ import org.handoutcomes.followup.PlacedForm;
             "org.handoutcomes.workbook",
             "org.handoutcomes.batch",
             "org.handoutcomes.vector",
+            "org.handoutcomes.reconcile",
             "org.handoutcomes.deidentify",
             "org.handoutcomes.exchange",
             "org.handoutcomes.fhir",
