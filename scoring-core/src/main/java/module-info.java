@@ -9,6 +9,7 @@ module org.handoutcomes.core {
     exports org.handoutcomes.followup;
     exports org.handoutcomes.grip;
     exports org.handoutcomes.instrument;
+    exports org.handoutcomes.plausibility;
     exports org.handoutcomes.problem;
     exports org.handoutcomes.scoring;
     exports org.handoutcomes.sitting;

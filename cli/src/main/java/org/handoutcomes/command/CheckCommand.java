@@ -11,9 +11,14 @@ import org.handoutcomes.batch.Tally;
 import org.handoutcomes.catalogue.Catalogue;
 import org.handoutcomes.followup.Clinic;
 import org.handoutcomes.followup.Schedule;
+import org.handoutcomes.output.OutputColumn;
 import org.handoutcomes.output.OutputFile;
+import org.handoutcomes.output.OutputTable;
+import org.handoutcomes.output.Value;
+import org.handoutcomes.plausibility.Plausibility;
 import org.handoutcomes.problem.ProblemCode;
 import org.handoutcomes.sitting.ScoredForm;
+import org.handoutcomes.table.ColumnSuggestions;
 import org.handoutcomes.table.EpisodeReader;
 import org.handoutcomes.table.Input;
 import org.handoutcomes.table.InputFile;
@@ -29,6 +34,17 @@ import picocli.CommandLine.Parameters;
 
 @Command(name = "check", description = "Reports problems in the files; writes no scores.", sortOptions = false)
 final class CheckCommand implements Callable<Integer> {
+    private static final OutputTable<ColumnSuggestions.Guess> GUESSES = new OutputTable<>(
+            "Columns",
+            List.of(
+                    new OutputColumn<>("heading", "Your heading", OutputColumn.Kind.TEXT, g -> Value.text(g.heading())),
+                    new OutputColumn<>("column", "Our column", OutputColumn.Kind.TEXT, g -> Value.word(g.column())),
+                    new OutputColumn<>(
+                            "review",
+                            "To be reviewed",
+                            OutputColumn.Kind.TEXT,
+                            g -> Value.word("guessed, to review"))));
+
     private final Console console;
 
     @Parameters(paramLabel = "RESPONSES", arity = "1..*", description = "CSV or XLSX files.")
@@ -39,6 +55,13 @@ final class CheckCommand implements Callable<Integer> {
 
     @Option(names = "--schedule", paramLabel = "S", description = "The visits (default: a common schedule).")
     private Optional<String> schedule = Optional.empty();
+
+    @Option(
+            names = "--suggest-columns",
+            paramLabel = "MAP.csv",
+            description =
+                    "Only write a first mapping of headings that can be guessed, for you to review and give to --columns.")
+    private Optional<String> suggest = Optional.empty();
 
     @Mixin
     private ReadingOptions reading = new ReadingOptions();
@@ -55,6 +78,9 @@ final class CheckCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
+        if (suggest.isPresent()) {
+            return suggestColumns(OutputFile.at(suggest.get(), output.overwrite()));
+        }
         Optional<OutputFile> target = output.file();
         Optional<OutputFile> problemsFile = output.problemsFile();
         Catalogue catalogue = reading.catalogue();
@@ -74,6 +100,7 @@ final class CheckCommand implements Callable<Integer> {
         lookInTime(forms, read, visits.orElse(Schedule.DEFAULT), options, problems);
         List<InputFile> filesRead = new ArrayList<>(tally.read().files());
         read.ifPresent(r -> filesRead.add(r.file()));
+        Plausibility.notes(forms).forEach(problems);
         target.ifPresent(t -> writeTo(
                 t,
                 problems,
@@ -85,6 +112,22 @@ final class CheckCommand implements Callable<Integer> {
                 console, tally, read.map(EpisodeReader.Episodes::unusedColumns).orElse(List.of()), output.quiet());
         summary(problems);
         return problems.status();
+    }
+
+    private int suggestColumns(OutputFile target) {
+        List<ColumnSuggestions.Guess> guesses = new ArrayList<>();
+        for (Input input : reading.inputs(files)) {
+            ColumnSuggestions.Suggestions found =
+                    ColumnSuggestions.of(input, reading.reading(List.of()).encoding(), reading.catalogue());
+            found.guesses().stream().filter(g -> !guesses.contains(g)).forEach(guesses::add);
+            console.say(input.name() + ": headings known " + found.known().size() + ", guessed "
+                    + found.guesses().size() + ", without a guess "
+                    + found.unknown().size()
+                    + (found.unknown().isEmpty() ? "" : ": " + String.join(", ", found.unknown())));
+        }
+        target.writeTable(GUESSES, guesses, output.guard());
+        console.say("Review every row of the mapping against your form before you use it with --columns.");
+        return ExitStatus.DONE;
     }
 
     /** A workbook with a summary and every place, or CSV, as the file's name says. */

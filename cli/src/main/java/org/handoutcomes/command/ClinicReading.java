@@ -10,6 +10,7 @@ import org.handoutcomes.catalogue.Catalogue;
 import org.handoutcomes.followup.Clinic;
 import org.handoutcomes.followup.Longitudinal;
 import org.handoutcomes.followup.Schedule;
+import org.handoutcomes.plausibility.Plausibility;
 import org.handoutcomes.problem.Problem;
 import org.handoutcomes.sitting.ScoredForm;
 import org.handoutcomes.table.ChoiceReader;
@@ -114,6 +115,7 @@ final class ClinicReading {
         read.problems().forEach(problems);
         Longitudinal clinic = Clinic.look(forms, read.episodes(), visits, options.asOf(), choice);
         clinic.problems().forEach(problems);
+        Plausibility.notes(forms).forEach(problems);
         List<InputFile> all = new ArrayList<>(tally.read().files());
         all.add(read.file());
         schedule.ifPresent(s -> all.add(InputFile.of(Input.parse(s, Optional.empty()))));

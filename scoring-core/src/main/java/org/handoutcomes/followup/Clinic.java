@@ -114,6 +114,16 @@ public final class Clinic {
         }
         EpisodeFinder.Found found = finder.find(sitting);
         found.problem().ifPresent(problems::add);
+        found.episodes().stream()
+                .filter(e -> e.birthYear().isPresent()
+                        && sitting.completedOn().getYear() < e.birthYear().getAsInt())
+                .findFirst()
+                .ifPresent(e -> problems.add(new Problem(
+                        sitting.place().in("completed_on"),
+                        "",
+                        ProblemCode.DATE_BEFORE_BIRTH,
+                        "The date lies before the patient's year of birth in " + e.place()
+                                + ". Correct one of them.")));
         List<GripRow> profile = GripProfile.of(forms);
         if (found.episodes().isEmpty()) {
             for (ScoredForm form : forms) {

@@ -91,7 +91,9 @@ final class ResponseHeader {
                     id -> absent(instrument.get().columns().size()));
             refuseSecond(input, row, name, at[column.get().index()] >= 0);
             at[column.get().index()] = position;
-        } else if (!name.isEmpty()) {
+        } else if (name.isEmpty()) {
+            unused.add("column " + (position + 1) + " without a heading");
+        } else {
             unknown(input, row, name, catalogue);
         }
     }

@@ -56,12 +56,23 @@ final class ResponseParser {
     }
 
     /** What to do about a response that is not allowed. */
-    String advice(Instrument instrument, Column column) {
+    String advice(Instrument instrument, Column column, String cleaned) {
         String then = options.badAsNotAnswered()
                 ? "It is treated as not answered."
                 : "The scale of this sitting is not scored.";
-        return allowedWords(column.item().responses()) + " " + then
+        String score = looksLikeScore(instrument, column, cleaned)
+                ? " A score of the form seems to stand where a response belongs."
+                : "";
+        return allowedWords(column.item().responses()) + score + " " + then
                 + " Look at the form and correct the cell, or empty it.";
+    }
+
+    /** Whether the number is above every response of the item and within the range of a score of the form. */
+    private static boolean looksLikeScore(Instrument instrument, Column column, String cleaned) {
+        OptionalDouble number = Cells.number(cleaned);
+        return number.isPresent()
+                && number.getAsDouble() > 2 * column.item().responses().high()
+                && instrument.scales().stream().anyMatch(s -> s.range().contains(number.getAsDouble()));
     }
 
     private static String allowedWords(ResponseSet responses) {

@@ -4,6 +4,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Consumer;
 import org.handoutcomes.instrument.Side;
 import org.handoutcomes.problem.Place;
@@ -15,6 +16,10 @@ import org.handoutcomes.sitting.Sitting;
 final class SittingParser {
     /** Texts kept once each, such as ids and modes; a bound keeps hostile input from filling the memory. */
     private static final int MAX_SHARED = 100_000;
+
+    /** What a spreadsheet shows where a formula failed. */
+    private static final Set<String> SHEET_ERRORS =
+            Set.of("#N/A", "#REF!", "#VALUE!", "#DIV/0!", "#NAME?", "#NUM!", "#NULL!");
 
     private final ReadOptions options;
     private final Dates dates;
@@ -30,10 +35,10 @@ final class SittingParser {
     /** The sitting, or empty and a problem if the row is rejected. */
     Optional<Sitting> parse(ResponseHeader header, List<String> cells, Place place) {
         String patient = header.cell(cells, "patient");
-        if (patient.isEmpty()) {
+        if (patient.isEmpty() || SHEET_ERRORS.contains(patient)) {
             problem(
                     place.in("patient"),
-                    "",
+                    patient,
                     ProblemCode.PATIENT_MISSING,
                     "The row is rejected. Fill in the patient's id.");
             return Optional.empty();

@@ -75,7 +75,7 @@ final class WideRows {
                     place.in(heading),
                     Cells.printable(cell),
                     ProblemCode.RESPONSE_NOT_ALLOWED,
-                    parser.advice(instrument, column)));
+                    parser.advice(instrument, column, cell)));
             return options.badAsNotAnswered() ? Responses.NOT_ANSWERED : value;
         }
         return value;
