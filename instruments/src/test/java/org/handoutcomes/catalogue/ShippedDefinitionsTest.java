@@ -3,6 +3,7 @@ package org.handoutcomes.catalogue;
 import static org.junit.jupiter.api.Assertions.assertAll;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
@@ -18,6 +19,7 @@ import org.handoutcomes.instrument.Composition;
 import org.handoutcomes.instrument.Grip;
 import org.handoutcomes.instrument.Instrument;
 import org.handoutcomes.instrument.Item;
+import org.handoutcomes.instrument.ResponseSet;
 import org.handoutcomes.instrument.Scale;
 import org.handoutcomes.instrument.Side;
 import org.handoutcomes.scoring.Responses;
@@ -25,6 +27,7 @@ import org.handoutcomes.scoring.ScoreResult;
 import org.handoutcomes.scoring.ScoringPlan;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /** Holds the shipped definitions to the rules of docs/definitions.md that no schema can state. */
@@ -138,5 +141,18 @@ class ShippedDefinitionsTest {
                 IntStream.range(0, instrument.columns().size())
                         .filter(i -> instrument.columns().get(i).index() == i)
                         .count());
+    }
+
+    /** No vector can hold the codes of an item that no scale uses; grip tasks are ours, the other is from memory. */
+    @ParameterizedTest
+    @CsvSource({"griptasks, difficulty, 0 1 2 3 4", "prwhe, importance, 1 2 3"})
+    void codesOfItemsThatAreNeverScored(String id, String set, String codes) {
+        ResponseSet responses = CATALOGUE.find(id).orElseThrow().facts().responseSets().stream()
+                .filter(r -> r.name().equals(set))
+                .findFirst()
+                .orElseThrow();
+        assertEquals(
+                Stream.of(codes.split(" ")).map(Double::valueOf).toList(),
+                assertInstanceOf(ResponseSet.Codes.class, responses).codes());
     }
 }
