@@ -155,4 +155,15 @@ class ShippedDefinitionsTest {
                 Stream.of(codes.split(" ")).map(Double::valueOf).toList(),
                 assertInstanceOf(ResponseSet.Codes.class, responses).codes());
     }
+
+    /** A scale that a person may leave out is a module, and a module may be left out. */
+    @ParameterizedTest
+    @MethodSource("instruments")
+    void theOptionalScalesAreTheModules(Instrument instrument) {
+        for (Scale scale : instrument.scales()) {
+            boolean module = scale.composition() instanceof Composition.FromItems made
+                    && made.items().stream().allMatch(i -> i.item().module().isPresent());
+            assertEquals(module, scale.optional(), () -> instrument + " " + scale.id());
+        }
+    }
 }
