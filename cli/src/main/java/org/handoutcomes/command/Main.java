@@ -95,7 +95,11 @@ public final class Main implements Runnable {
         line.setParameterExceptionHandler((e, words) -> usage(e, console));
         line.setExecutionExceptionHandler((e, command, parsed) -> failed(e, console, args.contains("--debug")));
         int status = line.execute(args.toArray(String[]::new));
-        out.flush();
+        if (out.checkError()) { // a printer keeps its failures to itself
+            console.say("Standard output took only a part (disk full, or the program that reads it has ended)."
+                    + " Do not use that part; run the command again.");
+            status = ExitStatus.FAILURE;
+        }
         err.flush();
         return status;
     }
@@ -129,9 +133,9 @@ public final class Main implements Runnable {
                 cause instanceof IOException io
                         ? "The output could not be written: " + reason(io)
                                 + ". Free space or check the rights, and run the"
-                                + " command again. No file was changed."
+                                + " command again. Every file is whole: the old one or the new."
                         : "The program failed (" + cause.getClass().getSimpleName()
-                                + "). No file was changed. Run the command again with --debug and report what it prints.");
+                                + "). Every file is whole: the old one or the new. Run the command again with --debug and report what it prints.");
         return ExitStatus.FAILURE;
     }
 

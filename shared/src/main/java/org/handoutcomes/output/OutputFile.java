@@ -16,10 +16,8 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.nio.file.attribute.FileAttribute;
-import java.nio.file.attribute.PosixFilePermission;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.util.Comparator;
-import java.util.Set;
 import java.util.function.Consumer;
 import java.util.stream.Stream;
 
@@ -28,7 +26,8 @@ import java.util.stream.Stream;
  * place. A killed run leaves the old file or none; what it left beside is removed by the next run for the same target.
  */
 public final class OutputFile {
-    private static final Set<PosixFilePermission> OWNER_ONLY = PosixFilePermissions.fromString("rw-------");
+    static final String OWNER_ONLY = "rw-------";
+    static final String OWNER_ONLY_FOLDER = "rwx------";
 
     private final Path target;
 
@@ -46,7 +45,7 @@ public final class OutputFile {
     /**
      * The file to write, checked before any work is done.
      *
-     * @throws OutputRefused if it exists and {@code overwrite} is off, if it is a folder, or if its folder does not exist
+     * @throws OutputRefused if it exists and {@code overwrite} is off, if it is a folder or a device, or if its folder does not exist
      */
     public static OutputFile at(String name, boolean overwrite) {
         Path target;
@@ -60,6 +59,9 @@ public final class OutputFile {
         }
         if (target.getParent() == null || !Files.isDirectory(target.getParent())) {
             throw new OutputRefused(target, "its folder does not exist. Create the folder, or choose another.");
+        }
+        if (Files.exists(target) && !Files.isRegularFile(target)) {
+            throw new OutputRefused(target, "this is a device or the like, not a file. Choose another.");
         }
         if (Files.exists(target) && !overwrite) {
             throw new OutputRefused(target, "the file exists. Choose another name, or add --overwrite to replace it.");
@@ -123,7 +125,8 @@ public final class OutputFile {
     public void write(Content content) {
         removeLeftovers();
         try {
-            Path unfinished = Files.createTempFile(target.getParent(), prefix(), "", attributes(target.getParent()));
+            Path unfinished =
+                    Files.createTempFile(target.getParent(), prefix(), "", attributes(target.getParent(), OWNER_ONLY));
             try {
                 try (OutputStream out = Files.newOutputStream(unfinished)) {
                     content.writeTo(out);
@@ -171,9 +174,9 @@ public final class OutputFile {
     }
 
     /** Owner-only rights where the system has them. */
-    static FileAttribute<?>[] attributes(Path folder) {
+    static FileAttribute<?>[] attributes(Path folder, String rights) {
         return folder.getFileSystem().supportedFileAttributeViews().contains("posix")
-                ? new FileAttribute<?>[] {PosixFilePermissions.asFileAttribute(OWNER_ONLY)}
+                ? new FileAttribute<?>[] {PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString(rights))}
                 : new FileAttribute<?>[0];
     }
 }

@@ -4,6 +4,8 @@ import java.io.File;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import org.apache.poi.ooxml.POIXMLException;
+import org.apache.poi.openxml4j.exceptions.OpenXML4JRuntimeException;
 import org.apache.poi.util.DefaultTempFileCreationStrategy;
 import org.apache.poi.util.TempFile;
 import org.apache.poi.util.TempFileCreationStrategy;
@@ -28,12 +30,23 @@ final class Scratch implements TempFileCreationStrategy {
         void run() throws IOException;
     }
 
-    /** Runs {@code work} with its temporary files in {@code folder}. */
+    /**
+     * Runs {@code work} with its temporary files in {@code folder}.
+     *
+     * @throws IOException if a file cannot be written, also where the library wraps that in a failure of its own
+     */
     static void in(Path folder, Work work) throws IOException {
         TempFile.setTempFileCreationStrategy(INSTANCE);
         INSTANCE.folder.set(folder);
         try {
             work.run();
+        } catch (IllegalStateException | POIXMLException | OpenXML4JRuntimeException wrapped) {
+            for (Throwable cause = wrapped.getCause(); cause != null; cause = cause.getCause()) {
+                if (cause instanceof IOException disk) {
+                    throw disk;
+                }
+            }
+            throw wrapped;
         } finally {
             INSTANCE.folder.remove();
         }

@@ -1,0 +1,88 @@
+package org.handoutcomes.command;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.io.Writer;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import org.junit.jupiter.api.Assumptions;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** Output that cannot be written, or must not be: the status says so, and so does one message. */
+class FailedWriteTest {
+    /** A writer on a disk that is full after so many characters. */
+    private static final class Full extends Writer {
+        private int room;
+
+        Full(int room) {
+            this.room = room;
+        }
+
+        @Override
+        public void write(char[] text, int from, int length) throws IOException {
+            room -= length;
+            if (room < 0) {
+                throw new IOException("No space left on device");
+            }
+        }
+
+        @Override
+        public void flush() {
+            // nothing is held back
+        }
+
+        @Override
+        public void close() {
+            // nothing to close
+        }
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "score ../shared/demo/responses.csv",
+                "grip ../shared/demo/responses.csv",
+                "due ../shared/demo/responses.csv --episodes ../shared/demo/episodes.csv",
+                "explain quickdash ../shared/demo/responses.csv --patient P001",
+                "instruments quickdash",
+                "verify",
+                "--help"
+            })
+    void standardOutputThatTakesOnlyAPartIsAFailure(String words) {
+        List<String> args = new ArrayList<>(Arrays.asList(words.split(" ")));
+        StringWriter err = new StringWriter();
+        int status = Main.run(args, new PrintWriter(new Full(100)), new PrintWriter(err), Path.of(".."));
+        assertEquals(3, status, err.toString());
+        assertTrue(
+                err.toString()
+                        .endsWith(
+                                "Standard output took only a part (disk full, or the program that reads it has ended)."
+                                        + " Do not use that part; run the command again." + System.lineSeparator()),
+                err.toString());
+    }
+
+    @Test
+    void aDeviceIsNeverReplaced() {
+        Path device = Path.of("/dev/null");
+        Assumptions.assumeTrue(Files.exists(device));
+        StringWriter err = new StringWriter();
+        int status = Main.run(
+                List.of("score", "nowhere.csv", "--out", device.toString(), "--overwrite"),
+                new PrintWriter(new StringWriter()),
+                new PrintWriter(err),
+                Path.of(".."));
+        assertEquals(2, status);
+        assertEquals(
+                List.of("null: this is a device or the like, not a file. Choose another.", "Nothing was written."),
+                err.toString().lines().toList());
+    }
+}
