@@ -24,6 +24,7 @@ import org.apache.poi.xssf.model.StylesTable;
 import org.xml.sax.InputSource;
 import org.xml.sax.SAXException;
 import org.xml.sax.XMLReader;
+import org.xml.sax.helpers.DefaultHandler;
 
 /** Reads one sheet of an XLSX workbook by events, so that memory does not grow with its rows. */
 final class SheetReader {
@@ -82,7 +83,9 @@ final class SheetReader {
         SAXParserFactory factory = SAXParserFactory.newDefaultNSInstance();
         factory.setFeature(javax.xml.XMLConstants.FEATURE_SECURE_PROCESSING, true);
         factory.setFeature("http://apache.org/xml/features/disallow-doctype-decl", true);
-        return factory.newSAXParser().getXMLReader();
+        XMLReader reader = factory.newSAXParser().getXMLReader();
+        reader.setErrorHandler(new DefaultHandler()); // without one, the parser prints what it thinks
+        return reader;
     }
 
     private static InputStream sheet(Input input, XSSFReader reader) throws IOException, OpenXML4JException {
