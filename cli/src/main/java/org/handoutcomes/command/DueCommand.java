@@ -49,7 +49,7 @@ final class DueCommand implements Callable<Integer> {
     public Integer call() {
         Optional<OutputFile> target = output.file();
         Optional<OutputFile> problemsFile = output.problemsFile();
-        Optional<OutputFile> calendarFile = calendar.map(name -> OutputFile.at(name, output.overwrite()));
+        Optional<OutputFile> calendarFile = calendar.map(name -> output.further("--calendar", name));
         ProblemList problems = new ProblemList();
         ClinicReading.Read read = clinic.read(files, reading, problems);
         if (target.isPresent()) {

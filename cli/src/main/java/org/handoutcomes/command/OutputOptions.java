@@ -1,5 +1,6 @@
 package org.handoutcomes.command;
 
+import java.nio.file.Path;
 import java.util.Locale;
 import java.util.Optional;
 import org.handoutcomes.output.OutputFile;
@@ -46,7 +47,29 @@ final class OutputOptions {
     }
 
     Optional<OutputFile> problemsFile() {
-        return problems.map(name -> OutputFile.at(name, overwrite));
+        Optional<OutputFile> file = problems.map(name -> OutputFile.at(name, overwrite));
+        file.ifPresent(f -> refuseAsOutAlso("--problems", f));
+        return file;
+    }
+
+    /** The file of a further option, which may be neither that of {@code --out} nor of {@code --problems}: it would replace it. */
+    OutputFile further(String option, String name) {
+        OutputFile file = OutputFile.at(name, overwrite);
+        refuseAsOutAlso(option, file);
+        if (problems.map(OutputOptions::normal).filter(file.target()::equals).isPresent()) {
+            throw new UsageError(option + " and --problems name the same file. Give each a file of its own.");
+        }
+        return file;
+    }
+
+    private void refuseAsOutAlso(String option, OutputFile file) {
+        if (out.map(OutputOptions::normal).filter(file.target()::equals).isPresent()) {
+            throw new UsageError(option + " and --out name the same file. Give each a file of its own.");
+        }
+    }
+
+    private static Path normal(String name) {
+        return Path.of(name).toAbsolutePath().normalize();
     }
 
     /** Whether the file's name asks for a workbook rather than CSV. */

@@ -68,7 +68,7 @@ final class ReconcileCommand implements Callable<Integer> {
         agreed.filter(OutputOptions::isWorkbook).ifPresent(f -> {
             throw new UsageError("--out: the agreed table is CSV. Name a file that ends in .csv.");
         });
-        Optional<OutputFile> list = differences.map(name -> OutputFile.at(name, output.overwrite()));
+        Optional<OutputFile> list = differences.map(name -> output.further("--differences", name));
         Optional<OutputFile> problemsFile = output.problemsFile();
         Catalogue catalogue = reading.catalogue();
         ReadOptions options = reading.reading(List.of());

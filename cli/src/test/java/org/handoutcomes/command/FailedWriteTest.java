@@ -14,11 +14,16 @@ import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** Output that cannot be written, or must not be: the status says so, and so does one message. */
 class FailedWriteTest {
+    @TempDir
+    private Path folder;
+
     /** A writer on a disk that is full after so many characters. */
     private static final class Full extends Writer {
         private int room;
@@ -84,5 +89,36 @@ class FailedWriteTest {
         assertEquals(
                 List.of("null: this is a device or the like, not a file. Choose another.", "Nothing was written."),
                 err.toString().lines().toList());
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "--problems and --out, score R --out X --problems ./X",
+        "--calendar and --out, due R --episodes E --out X --calendar X",
+        "--calendar and --problems, due R --episodes E --problems X --calendar X",
+        "--differences and --problems, reconcile R R --differences X --problems X",
+        "--differences and --out, reconcile R R --differences X --out X"
+    })
+    void oneFileIsNotWrittenTwice(String which, String words) throws IOException {
+        Path target = Files.writeString(folder.resolve("x.csv"), "old");
+        List<String> args = new ArrayList<>();
+        for (String word : words.split(" ")) {
+            args.add(
+                    switch (word) {
+                        case "R" -> "../shared/demo/responses.csv";
+                        case "E" -> "../shared/demo/episodes.csv";
+                        case "X" -> target.toString();
+                        case "./X" -> folder.resolve("./x.csv").toString();
+                        default -> word;
+                    });
+        }
+        args.addAll(List.of("--overwrite", "--as-of", "2026-11-25"));
+        StringWriter err = new StringWriter();
+        int status = Main.run(args, new PrintWriter(new StringWriter()), new PrintWriter(err), Path.of(".."));
+        assertEquals(2, status, err.toString());
+        assertEquals(
+                List.of(which + " name the same file. Give each a file of its own.", "Nothing was written."),
+                err.toString().lines().toList());
+        assertEquals("old", Files.readString(target));
     }
 }
