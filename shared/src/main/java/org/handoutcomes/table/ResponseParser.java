@@ -10,6 +10,9 @@ import org.handoutcomes.scoring.Responses;
 
 /** What a cell in an item's column means. The one place where that is decided, for every layout and kind of file. */
 final class ResponseParser {
+    /** Longer lists of codes are told by their ends. */
+    private static final int MOST_LISTED = 15;
+
     private final ReadOptions options;
 
     ResponseParser(ReadOptions options) {
@@ -67,6 +70,11 @@ final class ResponseParser {
                 + " Look at the form and correct the cell, or empty it.";
     }
 
+    private static boolean everyWholeNumber(ResponseSet.Codes set) {
+        return set.codes().stream().allMatch(code -> code == Math.rint(code))
+                && set.codes().size() == set.high() - set.low() + 1;
+    }
+
     /** Whether the number is above every response of the item and within the range of a score of the form. */
     private static boolean looksLikeScore(Instrument instrument, Column column, String cleaned) {
         OptionalDouble number = Cells.number(cleaned);
@@ -76,6 +84,10 @@ final class ResponseParser {
     }
 
     private static String allowedWords(ResponseSet responses) {
+        if (responses instanceof ResponseSet.Codes set && set.codes().size() > MOST_LISTED && everyWholeNumber(set)) {
+            return "Allowed responses are whole numbers from " + plain(set.low()) + " to " + plain(set.high())
+                    + ", or blank.";
+        }
         if (responses instanceof ResponseSet.Codes set) {
             return "Allowed responses are "
                     + set.codes().stream().map(ResponseParser::plain).collect(Collectors.joining(", ")) + ", or blank.";
