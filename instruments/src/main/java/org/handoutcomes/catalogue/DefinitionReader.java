@@ -288,13 +288,13 @@ final class DefinitionReader {
     Provenance provenance(Node node) {
         Standing standing = node.word("standing", Standing::parse, STANDINGS, Standing.OURS);
         String source = node.text("source");
-        if (!source.equals("?") && !sourceKeys.contains(source)) {
+        if (!source.equals("?") && (source.isBlank() || !sourceKeys.contains(source))) {
             node.fault("source", "'" + source + "' is no key of sources. Keys are " + sourceKeys + ".");
         }
         if (standing == Standing.PUBLISHED && (source.equals("ours") || source.equals("from-memory"))) {
             node.fault("source", "'" + source + "', but a published fact needs the source it was seen in.");
         }
-        return new Provenance(standing, source);
+        return new Provenance(standing, source.isBlank() ? "?" : source);
     }
 
     static Better better(Node node) {

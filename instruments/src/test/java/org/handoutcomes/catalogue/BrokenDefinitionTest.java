@@ -2,6 +2,7 @@ package org.handoutcomes.catalogue;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
@@ -68,6 +69,19 @@ class BrokenDefinitionTest {
     @Test
     void aKeyGivenTwiceIsRefused() {
         assertEquals(1, faults("{\"id\": \"a\", \"id\": \"b\"}").size());
+    }
+
+    @Test
+    void aBlankSourceIsAFaultAlsoWhereASourceHasABlankKey() throws IOException {
+        for (String broken : List.of(
+                prwe().replaceFirst("\"source\": \"sorensen2013\"", "\"source\": \"\""),
+                prwe().replaceFirst("\"source\": \"sorensen2013\"", "\"source\": \"\"")
+                        .replaceFirst("\"key\": \"persian\"", "\"key\": \"\""))) {
+            assertTrue(
+                    faults(broken).stream()
+                            .anyMatch(f -> f.startsWith("$.thresholds[0].source: '' is no key of sources.")),
+                    () -> faults(broken).toString());
+        }
     }
 
     @Test

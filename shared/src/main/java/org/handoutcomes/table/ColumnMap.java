@@ -34,7 +34,8 @@ public record ColumnMap(Map<String, String> headings) {
                 throw new UnreadableInput(row.place(), "heading and column must both be filled.");
             }
             if (headings.put(heading, column) != null) {
-                throw new UnreadableInput(row.place(), "the heading '" + heading + "' is mapped twice. Keep one row.");
+                throw new UnreadableInput(
+                        row.place(), "the heading '" + Cells.printable(heading) + "' is mapped twice. Keep one row.");
             }
         }
         return new ColumnMap(headings);

@@ -5,6 +5,7 @@ import java.io.InputStream;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 import javax.xml.parsers.ParserConfigurationException;
 import javax.xml.parsers.SAXParserFactory;
 import javax.xml.stream.XMLInputFactory;
@@ -17,6 +18,7 @@ import org.apache.poi.openxml4j.exceptions.OpenXML4JException;
 import org.apache.poi.openxml4j.exceptions.OpenXML4JRuntimeException;
 import org.apache.poi.openxml4j.opc.OPCPackage;
 import org.apache.poi.openxml4j.opc.PackageAccess;
+import org.apache.poi.openxml4j.opc.PackageRelationshipTypes;
 import org.apache.poi.openxml4j.util.ZipSecureFile;
 import org.apache.poi.xssf.eventusermodel.ReadOnlySharedStringsTable;
 import org.apache.poi.xssf.eventusermodel.XSSFReader;
@@ -34,12 +36,15 @@ final class SheetReader {
         ZipSecureFile.setMinInflateRatio(1 / Limits.INFLATION);
         ZipSecureFile.setMaxEntrySize(Limits.PART_BYTES);
         try (OPCPackage pack = OPCPackage.open(input.path().toFile(), PackageAccess.READ)) {
+            if (!holdsWorkbook(pack)) {
+                throw corrupt(input);
+            }
             XSSFReader reader = new XSSFReader(pack);
             ReadOnlySharedStringsTable texts = new ReadOnlySharedStringsTable(pack, false);
             if (characters(texts) > Limits.SHARED_TEXT_CHARACTERS) {
                 throw new UnreadableInput(input.place(), "the workbook holds more text than can be read.");
             }
-            StylesTable styles = reader.getStylesTable();
+            StylesTable styles = Optional.ofNullable(reader.getStylesTable()).orElseGet(StylesTable::new);
             boolean from1904 = from1904(reader);
             try (InputStream sheet = sheet(input, reader)) {
                 XMLReader xml = secureReader();
@@ -63,6 +68,16 @@ final class SheetReader {
         } catch (IOException e) {
             throw corrupt(input);
         }
+    }
+
+    /** Whether the part that the package names as its workbook is there; the library does not ask. */
+    private static boolean holdsWorkbook(OPCPackage pack) {
+        return Stream.of(PackageRelationshipTypes.CORE_DOCUMENT, PackageRelationshipTypes.STRICT_CORE_DOCUMENT)
+                .map(pack::getRelationshipsByType)
+                .filter(named -> !named.isEmpty())
+                .findFirst()
+                .filter(named -> pack.getPart(named.getRelationship(0)) != null)
+                .isPresent();
     }
 
     private static UnreadableInput corrupt(Input input) {
