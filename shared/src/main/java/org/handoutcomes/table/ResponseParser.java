@@ -71,8 +71,8 @@ final class ResponseParser {
     }
 
     private static boolean everyWholeNumber(ResponseSet.Codes set) {
-        return set.codes().stream().allMatch(code -> code == Math.rint(code))
-                && set.codes().size() == set.high() - set.low() + 1;
+        return set.codes().stream().allMatch(code -> Double.compare(code, Math.rint(code)) == 0)
+                && set.codes().size() == Math.round(set.high() - set.low()) + 1;
     }
 
     /** Whether the number is above every response of the item and within the range of a score of the form. */
