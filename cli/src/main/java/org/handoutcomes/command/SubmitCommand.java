@@ -107,6 +107,12 @@ final class SubmitCommand implements Callable<Integer> {
                             + " --overwrite replaces).")
     private Optional<String> amends = Optional.empty();
 
+    @Option(
+            names = "--withdraw-missing",
+            description =
+                    "For fhir: what the folder sent last holds and this one does not is sent as entered-in-error.")
+    private boolean withdraw;
+
     @Option(names = "--dry-run", description = "Show, column by column, what would leave the house; write nothing.")
     private boolean dryRun;
 
@@ -155,12 +161,9 @@ final class SubmitCommand implements Callable<Integer> {
             Submission.fates(shipment, taken.intake()).forEach(csv::write);
             csv.flush();
         } else {
+            Submission.Settings settings = settings(format, folder, taken.read().catalogue());
             keys.ifPresent(KeyFile::save);
-            Submission.write(
-                    shipment,
-                    taken.intake(),
-                    settings(format, folder, taken.read().catalogue()),
-                    folder);
+            tellMissing(Submission.write(shipment, taken.intake(), settings, folder));
         }
         problems.write(problemsFile, output.guard());
         problems.print(console, output.quiet());
@@ -186,7 +189,8 @@ final class SubmitCommand implements Callable<Integer> {
                 bundleSize,
                 codesMap.map(f -> ExternalCodes.read(Input.parse(f, Optional.empty()), catalogue))
                         .orElse(ExternalCodes.NONE),
-                before);
+                before,
+                withdraw);
     }
 
     /** What was read, and what the reconciliation needs of it. */
@@ -275,6 +279,15 @@ final class SubmitCommand implements Callable<Integer> {
                 .forEach((column, count) -> console.say("column " + column + ": " + count
                         + " values are not on the profile's list and are left blank"));
         console.say(shipment.statement());
+    }
+
+    private void tellMissing(int notSentNow) {
+        if (notSentNow > 0) {
+            console.say("of the folder sent last, " + notSentNow + " resources are not sent now"
+                    + (withdraw
+                            ? "; they are withdrawn (entered-in-error)."
+                            : " and stay with the receiver. If they are wrong there, add --withdraw-missing."));
+        }
     }
 
     private int verify(Path folder) {

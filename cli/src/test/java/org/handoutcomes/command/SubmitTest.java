@@ -245,6 +245,37 @@ class SubmitTest {
     }
 
     @Test
+    void whatIsNoLongerSentIsSaidAndWithdrawnWhereAsked() throws IOException {
+        write(RESPONSES, EPISODES);
+        submit("fhir", "up");
+        write(RESPONSES.replace("MARKER~ONE,2023-05-06,right,MARKER~REMARK,80\n", ""), EPISODES);
+        Run kept = submit("fhir", "up2", "--amends", folder.resolve("up").toString());
+        assertTrue(
+                kept.err()
+                        .contains(
+                                "of the folder sent last, 3 resources are not sent now and stay with the receiver. If they"
+                                        + " are wrong there, add --withdraw-missing."),
+                kept.err());
+        assertFalse(Files.exists(folder.resolve("up2/data/withdrawn.json")));
+        assertEquals(
+                text("up", "sent.csv").lines().sorted().toList(),
+                text("up2", "sent.csv").lines().sorted().toList(),
+                "what stays with the receiver is not forgotten");
+        Run withdrawn = submit("fhir", "up3", "--amends", folder.resolve("up2").toString(), "--withdraw-missing");
+        assertTrue(withdrawn.err().contains("3 resources are not sent now; they are withdrawn"), withdrawn.err());
+        assertEquals(3, text("up3", "data/withdrawn.json").split("\"status\":\"entered-in-error\"", -1).length - 1);
+        write(RESPONSES, EPISODES);
+        submit("fhir", "up4", "--amends", folder.resolve("up3").toString());
+        assertEquals(
+                3,
+                text("up4", "sent.csv")
+                        .lines()
+                        .filter(l -> l.endsWith(",amended"))
+                        .count(),
+                "sent again after all");
+    }
+
+    @Test
     void codesOfOtherSystemsAreAddedAndNoneIsGuessed() throws IOException {
         write(RESPONSES, EPISODES);
         submit("fhir", "plain");

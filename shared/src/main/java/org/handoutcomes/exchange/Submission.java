@@ -65,6 +65,7 @@ public final class Submission {
      * @param formsPerBundle for FHIR, forms with which a Bundle ends
      * @param codes for FHIR, codes of other systems that the user adds
      * @param before for FHIR, a folder sent earlier, whose forms become amended where they differ now
+     * @param withdraw for FHIR, whether what that folder holds and this one does not is sent as entered in error
      */
     public record Settings(
             String program,
@@ -73,7 +74,8 @@ public final class Submission {
             boolean lines,
             int formsPerBundle,
             ExternalCodes codes,
-            Optional<Path> before) {}
+            Optional<Path> before,
+            boolean withdraw) {}
 
     /** What becomes of each column of the input. */
     public static List<ColumnFate> fates(Shipment shipment, Intake intake) {
@@ -92,40 +94,47 @@ public final class Submission {
     /**
      * Fills the folder: data, manifest, what was rejected, data dictionary.
      *
+     * @return for FHIR, how many resources of an earlier folder are not sent now
      * @throws IllegalStateException if sittings in are not sittings sent and rejected
      */
-    public static void write(Shipment shipment, Intake intake, Settings settings, StagedFolder folder) {
+    public static int write(Shipment shipment, Intake intake, Settings settings, StagedFolder folder) {
         Reconciliation reconciliation = Reconciliation.of(shipment, intake);
         Manifest manifest = new Manifest(shipment, settings, reconciliation, ColumnFates.of(shipment, intake));
+        int[] notSentNow = new int[1];
         folder.fill(staging -> {
-            List<DictionaryEntry> dictionary = data(shipment, settings, staging);
+            List<DictionaryEntry> dictionary = data(shipment, settings, staging, notSentNow);
             staging.file("dictionary.csv", out -> table(DICTIONARY, dictionary, settings, out));
             List<Withheld> rejected = intake.withAll(shipment.withheld());
             staging.file("rejected.csv", out -> table(RejectedTable.of(intake.files()), rejected, settings, out));
             List<StagedFolder.Written> files = staging.written();
             staging.file(Manifest.NAME, out -> manifest.write(files, out));
         });
+        return notSentNow[0];
     }
 
-    private static List<DictionaryEntry> data(Shipment shipment, Settings settings, StagedFolder.Staging staging) {
+    private static List<DictionaryEntry> data(
+            Shipment shipment, Settings settings, StagedFolder.Staging staging, int[] notSentNow) {
         return switch (settings.format()) {
             case CSV -> CsvFiles.write(shipment, settings.formulaGuard(), staging);
             case SDTM -> CdiscFiles.writeSdtm(shipment, settings.program(), settings.formulaGuard(), staging);
             case ADAM -> CdiscFiles.writeAdam(shipment, settings.program(), settings.formulaGuard(), staging);
-            case FHIR -> fhir(shipment, settings, staging);
+            case FHIR -> fhir(shipment, settings, staging, notSentNow);
         };
     }
 
-    private static List<DictionaryEntry> fhir(Shipment shipment, Settings settings, StagedFolder.Staging staging) {
+    private static List<DictionaryEntry> fhir(
+            Shipment shipment, Settings settings, StagedFolder.Staging staging, int[] notSentNow) {
         FhirFiles.Written written = FhirFiles.write(
                 shipment,
                 new FhirFiles.Settings(
                         settings.lines(),
                         settings.formsPerBundle(),
                         settings.codes(),
-                        settings.before().map(SentTable::read).orElse(Map.of())),
+                        settings.before().map(SentTable::read).orElse(Map.of()),
+                        settings.withdraw()),
                 staging);
         staging.file(SentTable.NAME, out -> table(SentTable.TABLE, written.sent(), settings, out));
+        notSentNow[0] = written.notSentNow();
         return written.dictionary();
     }
 

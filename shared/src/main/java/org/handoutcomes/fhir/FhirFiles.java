@@ -10,6 +10,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.function.Consumer;
 import org.handoutcomes.deidentify.SharedEpisode;
 import org.handoutcomes.deidentify.SharedForm;
 import org.handoutcomes.deidentify.Shipment;
@@ -39,8 +40,10 @@ public final class FhirFiles {
      * @param formsPerBundle a Bundle ends with the episode in which this many forms are reached, so that no episode is divided
      * @param codes codes of LOINC or SNOMED CT that the user adds
      * @param before what an earlier submission holds, by identifier
+     * @param withdraw whether what it holds and this one does not is sent as entered in error
      */
-    public record Settings(boolean lines, int formsPerBundle, ExternalCodes codes, Map<String, SentRecord> before) {
+    public record Settings(
+            boolean lines, int formsPerBundle, ExternalCodes codes, Map<String, SentRecord> before, boolean withdraw) {
         /** @throws IllegalArgumentException if a Bundle may hold no form */
         public Settings {
             before = Map.copyOf(before);
@@ -63,9 +66,10 @@ public final class FhirFiles {
      * What was written.
      *
      * @param dictionary what the elements hold
-     * @param sent every form and Observation, in the order written
+     * @param sent every form and Observation, in the order written, then those of an earlier submission that are not sent now
+     * @param notSentNow how many of an earlier submission are not sent now, those withdrawn before left out
      */
-    public record Written(List<DictionaryEntry> dictionary, List<SentRecord> sent) {
+    public record Written(List<DictionaryEntry> dictionary, List<SentRecord> sent, int notSentNow) {
         /** Copies the lists. */
         public Written {
             dictionary = List.copyOf(dictionary);
@@ -83,7 +87,43 @@ public final class FhirFiles {
         } else {
             fhir.writeBundles();
         }
-        return new Written(FhirDictionary.ENTRIES, fhir.status.sent());
+        return fhir.written();
+    }
+
+    private Written written() {
+        List<SentRecord> gone = status.gone();
+        List<SentRecord> sent = new ArrayList<>(status.sent());
+        for (SentRecord record : gone) {
+            sent.add(
+                    settings.withdraw()
+                            ? new SentRecord(record.identifier(), record.sha256(), Status.WITHDRAWN)
+                            : record);
+        }
+        if (settings.withdraw() && !gone.isEmpty()) {
+            withdraw(gone);
+        }
+        int notSentNow = (int)
+                gone.stream().filter(r -> !r.status().equals(Status.WITHDRAWN)).count();
+        return new Written(FhirDictionary.ENTRIES, sent, notSentNow);
+    }
+
+    private void withdraw(List<SentRecord> gone) {
+        if (settings.lines()) {
+            files.file(
+                    "data/withdrawn.ndjson",
+                    out -> lines(out, taker -> gone.forEach(r -> taker.take(Withdrawal.of(r)))));
+            return;
+        }
+        List<Entry> entries = new ArrayList<>();
+        for (SentRecord record : gone) {
+            boolean form = Withdrawal.isForm(record);
+            entries.add(Entry.of(
+                    form ? "QuestionnaireResponse" : "Observation",
+                    form ? Terms.FORM_ID : Terms.SCORE_ID,
+                    record.identifier(),
+                    Withdrawal.of(record)));
+        }
+        files.file("data/withdrawn.json", out -> bundle(entries, out));
     }
 
     /** An entry of a Bundle. */
@@ -187,25 +227,32 @@ public final class FhirFiles {
     }
 
     private void lines(String type, Lines lines) {
-        files.file("data/" + type + ".ndjson", out -> {
-            long[] count = new long[1];
-            try (JsonGenerator json = FACTORY.createGenerator(out)) {
-                json.setPrettyPrinter(new MinimalPrettyPrinter("\n"));
-                shipment.contents().forEach(episode -> {
+        files.file(
+                "data/" + type + ".ndjson",
+                out -> lines(out, taker -> shipment.contents().forEach(episode -> {
                     if (!episode.forms().isEmpty()) {
-                        lines.of(episode, resource -> {
-                            try {
-                                resource.write(json);
-                            } catch (IOException e) {
-                                throw new UncheckedIOException(e);
-                            }
-                            count[0]++;
-                        });
+                        lines.of(episode, taker);
                     }
-                });
+                })));
+    }
+
+    /** One resource a line; nothing at all if there is none. */
+    private static long lines(OutputStream out, Consumer<Taker> resources) throws IOException {
+        long[] count = new long[1];
+        try (JsonGenerator json = FACTORY.createGenerator(out)) {
+            json.setPrettyPrinter(new MinimalPrettyPrinter("\n"));
+            resources.accept(resource -> {
+                try {
+                    resource.write(json);
+                } catch (IOException e) {
+                    throw new UncheckedIOException(e);
+                }
+                count[0]++;
+            });
+            if (count[0] > 0) {
                 json.writeRaw('\n');
             }
-            return count[0];
-        });
+        }
+        return count[0];
     }
 }

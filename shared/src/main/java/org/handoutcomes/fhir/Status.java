@@ -3,11 +3,14 @@ package org.handoutcomes.fhir;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.handoutcomes.fhir.FhirFiles.SentRecord;
 
 /**
@@ -15,6 +18,7 @@ import org.handoutcomes.fhir.FhirFiles.SentRecord;
  * under the same identifier, and as it was if the content is the same.
  */
 final class Status {
+    static final String WITHDRAWN = "entered-in-error";
     private static final String AMENDED = "amended";
 
     private final Map<String, SentRecord> before;
@@ -22,6 +26,15 @@ final class Status {
 
     Status(Map<String, SentRecord> before) {
         this.before = before;
+    }
+
+    /** What an earlier submission holds and this one does not, by identifier; what was withdrawn already is among it. */
+    List<SentRecord> gone() {
+        Set<String> now = sent.stream().map(SentRecord::identifier).collect(Collectors.toSet());
+        return before.values().stream()
+                .filter(record -> !now.contains(record.identifier()))
+                .sorted(Comparator.comparing(SentRecord::identifier))
+                .toList();
     }
 
     /** Records of everything made so far. */
@@ -43,8 +56,9 @@ final class Status {
         Element resource = make.apply(first);
         String hash = sha256(resource.meaning());
         Optional<SentRecord> earlier = Optional.ofNullable(before.get(identifier));
-        String status =
-                earlier.map(e -> e.sha256().equals(hash) ? e.status() : AMENDED).orElse(first);
+        String status = earlier.map(
+                        e -> e.sha256().equals(hash) && !e.status().equals(WITHDRAWN) ? e.status() : AMENDED)
+                .orElse(first);
         sent.add(new SentRecord(identifier, hash, status));
         return status.equals(first) ? resource : make.apply(status);
     }

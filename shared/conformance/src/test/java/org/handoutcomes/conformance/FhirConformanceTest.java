@@ -70,7 +70,7 @@ class FhirConformanceTest {
 
     private static FhirFiles.Written write(
             Shipment shipment, boolean lines, Map<String, FhirFiles.SentRecord> before, Clinics.Files files) {
-        return FhirFiles.write(shipment, new FhirFiles.Settings(lines, 200, ExternalCodes.NONE, before), files);
+        return FhirFiles.write(shipment, new FhirFiles.Settings(lines, 200, ExternalCodes.NONE, before, true), files);
     }
 
     private static List<String> bundles(Clinics.Files of) {
@@ -180,6 +180,28 @@ class FhirConformanceTest {
         assertEquals("amended", amended.getStatus().toCode());
         assertEquals(form.identifier(), amended.getIdentifier().getValue());
         assertEquals(List.of(), validation.errors(FhirValidation.json(amended)));
+    }
+
+    @Test
+    void whatIsNoLongerSentIsWithdrawnAndStaysSo() {
+        Map<String, FhirFiles.SentRecord> before = new HashMap<>(before(written));
+        for (String gone : List.of("GONE-1-quickdash-d3", "GONE-1-quickdash-d3/total")) {
+            before.put(gone, new FhirFiles.SentRecord(gone, "any", "final"));
+        }
+        Clinics.Files now = new Clinics.Files();
+        FhirFiles.Written second = write(shipment, false, before, now);
+        assertEquals(2, second.notSentNow());
+        Bundle withdrawn = FhirValidation.bundle(now.text("data/withdrawn.json"));
+        assertEquals(2, withdrawn.getEntry().size());
+        assertEquals(List.of(), validation.errors(now.text("data/withdrawn.json")));
+        withdrawn
+                .getEntry()
+                .forEach(e ->
+                        assertTrue(FhirValidation.json(e.getResource()).contains("\"status\":\"entered-in-error\"")));
+        Clinics.Files again = new Clinics.Files();
+        FhirFiles.Written third = write(shipment, false, before(second), again);
+        assertEquals(0, third.notSentNow());
+        assertEquals(now.text("data/withdrawn.json"), again.text("data/withdrawn.json"));
     }
 
     private static <T extends Resource> T first(Clinics.Files of, Class<T> type) {
