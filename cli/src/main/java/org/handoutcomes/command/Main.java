@@ -2,22 +2,16 @@ package org.handoutcomes.command;
 
 import java.io.FileDescriptor;
 import java.io.FileOutputStream;
-import java.io.IOException;
 import java.io.OutputStreamWriter;
 import java.io.PrintWriter;
-import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.FileSystemException;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
-import org.handoutcomes.catalogue.DefinitionFaults;
-import org.handoutcomes.output.OutputRefused;
-import org.handoutcomes.table.UnreadableInput;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 
 /** Starts the program. */
@@ -88,13 +82,17 @@ public final class Main implements Runnable {
     static int run(List<String> args, PrintWriter out, PrintWriter err, Path home) {
         Console console = new Console(out, err, home);
         CommandLine line = new CommandLine(new Main());
-        Commands.forWords(args, console).forEach(line::addSubcommand);
+        for (Map.Entry<String, Object> command :
+                Commands.forWords(args, console).entrySet()) {
+            line.addSubcommand(command.getKey(), command.getValue());
+        }
         line.setOut(out);
         line.setErr(err);
         line.setCaseInsensitiveEnumValuesAllowed(true);
-        line.setParameterExceptionHandler((e, words) -> usage(e, console));
-        line.setExecutionExceptionHandler((e, command, parsed) -> failed(e, console, args.contains("--debug")));
-        int status = line.execute(args.toArray(String[]::new));
+        Failures failures = new Failures(console, args.contains("--debug"));
+        line.setParameterExceptionHandler(failures);
+        line.setExecutionExceptionHandler(failures);
+        int status = line.execute(args.toArray(new String[0]));
         if (out.checkError()) { // a printer keeps its failures to itself
             console.say("Standard output took only a part (disk full, or the program that reads it has ended)."
                     + " Do not use that part; run the command again.");
@@ -107,42 +105,5 @@ public final class Main implements Runnable {
     @Override
     public void run() {
         spec.commandLine().usage(spec.commandLine().getOut());
-    }
-
-    private static int usage(ParameterException e, Console console) {
-        console.say(e.getMessage());
-        CommandLine.UnmatchedArgumentException.printSuggestions(e, console.err());
-        console.say("'" + e.getCommandLine().getCommandSpec().qualifiedName() + " --help' shows what is possible.");
-        return ExitStatus.USAGE;
-    }
-
-    private static int failed(Exception e, Console console, boolean debug) {
-        if (debug) {
-            e.printStackTrace(console.err());
-        }
-        if (e instanceof UnreadableInput
-                || e instanceof DefinitionFaults
-                || e instanceof UsageError
-                || e instanceof OutputRefused) {
-            console.say(e.getMessage());
-            console.say("Nothing was written.");
-            return ExitStatus.USAGE;
-        }
-        Throwable cause = e instanceof UncheckedIOException unchecked ? unchecked.getCause() : e;
-        console.say(
-                cause instanceof IOException io
-                        ? "The output could not be written: " + reason(io)
-                                + ". Free space or check the rights, and run the"
-                                + " command again. Every file is whole: the old one or the new."
-                        : "The program failed (" + cause.getClass().getSimpleName()
-                                + "). Every file is whole: the old one or the new. Run the command again with --debug and report what it prints.");
-        return ExitStatus.FAILURE;
-    }
-
-    private static String reason(IOException e) {
-        Optional<String> told = e instanceof FileSystemException system
-                ? Optional.ofNullable(system.getReason())
-                : Optional.ofNullable(e.getMessage());
-        return told.orElse("the system refused (" + e.getClass().getSimpleName() + ")");
     }
 }

@@ -26,4 +26,16 @@ public record InstrumentId(String value) implements Comparable<InstrumentId> {
     public String toString() {
         return value;
     }
+
+    // Equality written out: the one a record is given is put together at run time, and every start would pay for it.
+
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof InstrumentId id && value.equals(id.value);
+    }
+
+    @Override
+    public int hashCode() {
+        return value.hashCode();
+    }
 }

@@ -23,4 +23,18 @@ public record Range(double low, double high) {
     public double width() {
         return high - low;
     }
+
+    // Equality written out: the one a record is given is put together at run time, and every start would pay for it.
+
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof Range range
+                && Double.compare(low, range.low) == 0
+                && Double.compare(high, range.high) == 0;
+    }
+
+    @Override
+    public int hashCode() {
+        return 31 * Double.hashCode(low) + Double.hashCode(high);
+    }
 }

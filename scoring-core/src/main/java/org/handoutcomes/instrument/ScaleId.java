@@ -27,4 +27,16 @@ public record ScaleId(String value) implements Comparable<ScaleId> {
     public String toString() {
         return value;
     }
+
+    // Equality written out: the one a record is given is put together at run time, and every start would pay for it.
+
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof ScaleId id && value.equals(id.value);
+    }
+
+    @Override
+    public int hashCode() {
+        return value.hashCode();
+    }
 }

@@ -1,0 +1,59 @@
+package org.handoutcomes.command;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.FileSystemException;
+import java.util.Optional;
+import org.handoutcomes.catalogue.DefinitionFaults;
+import org.handoutcomes.output.OutputRefused;
+import org.handoutcomes.table.UnreadableInput;
+import picocli.CommandLine;
+import picocli.CommandLine.IExecutionExceptionHandler;
+import picocli.CommandLine.IParameterExceptionHandler;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.ParseResult;
+
+/**
+ * Says what went wrong, and gives the exit status for it. A class rather than two lambdas: those would keep the command-line
+ * library, compiled for an old Java, out of the archive of classes that lets the program start at once.
+ */
+record Failures(Console console, boolean debug) implements IParameterExceptionHandler, IExecutionExceptionHandler {
+    @Override
+    public int handleParseException(ParameterException e, String[] words) {
+        console.say(e.getMessage());
+        CommandLine.UnmatchedArgumentException.printSuggestions(e, console.err());
+        console.say("'" + e.getCommandLine().getCommandSpec().qualifiedName() + " --help' shows what is possible.");
+        return ExitStatus.USAGE;
+    }
+
+    @Override
+    public int handleExecutionException(Exception e, CommandLine command, ParseResult parsed) {
+        if (debug) {
+            e.printStackTrace(console.err());
+        }
+        if (e instanceof UnreadableInput
+                || e instanceof DefinitionFaults
+                || e instanceof UsageError
+                || e instanceof OutputRefused) {
+            console.say(e.getMessage());
+            console.say("Nothing was written.");
+            return ExitStatus.USAGE;
+        }
+        Throwable cause = e instanceof UncheckedIOException unchecked ? unchecked.getCause() : e;
+        console.say(
+                cause instanceof IOException io
+                        ? "The output could not be written: " + reason(io)
+                                + ". Free space or check the rights, and run the"
+                                + " command again. Every file is whole: the old one or the new."
+                        : "The program failed (" + cause.getClass().getSimpleName()
+                                + "). Every file is whole: the old one or the new. Run the command again with --debug and report what it prints.");
+        return ExitStatus.FAILURE;
+    }
+
+    private static String reason(IOException e) {
+        Optional<String> told = e instanceof FileSystemException system
+                ? Optional.ofNullable(system.getReason())
+                : Optional.ofNullable(e.getMessage());
+        return told.orElse("the system refused (" + e.getClass().getSimpleName() + ")");
+    }
+}
