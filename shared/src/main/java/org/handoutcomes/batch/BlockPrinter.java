@@ -1,7 +1,10 @@
 package org.handoutcomes.batch;
 
 import java.nio.charset.StandardCharsets;
+import java.util.Deque;
 import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.ConcurrentLinkedDeque;
 import org.handoutcomes.instrument.Instrument;
 import org.handoutcomes.instrument.Side;
 import org.handoutcomes.output.ByteRow;
@@ -22,6 +25,10 @@ final class BlockPrinter {
     private final byte[][][] rowHead;
     private final byte[][][] rowTail;
     private final OddRows oddRows;
+    private final Deque<Worker> workers = new ConcurrentLinkedDeque<>();
+
+    /** What a thread needs while it prints a block; kept for the next one, with the tails printed so far. */
+    private record Worker(ScoreBuffer[] buffers, TailCache[] tails) {}
 
     /** Prints the score rows of a sitting that is not plain, and counts it. */
     interface OddRows {
@@ -61,19 +68,24 @@ final class BlockPrinter {
 
     PrintedBlock print(RowBlock block) {
         PrintedBlock printed = new PrintedBlock(block, plans.size());
-        ScoreBuffer[] buffers = plans.stream().map(ScoringPlan::newBuffer).toArray(ScoreBuffer[]::new);
-        TailCache[] tails = new TailCache[plans.size()];
-        for (int p = 0; p < tails.length; p++) {
-            tails[p] = new TailCache(rowHead[p], rowTail[p]);
-        }
+        Worker worker = Optional.ofNullable(workers.poll()).orElseGet(this::newWorker);
         for (int row = 0; row < block.rows(); row++) {
             if (block.isPlain(row)) {
-                plainRow(block, row, buffers, tails, printed);
+                plainRow(block, row, worker.buffers(), worker.tails(), printed);
             } else {
                 oddRows.print(block.oddRow(row).orElseThrow(), printed);
             }
         }
+        workers.push(worker);
         return printed;
+    }
+
+    private Worker newWorker() {
+        TailCache[] tails = new TailCache[plans.size()];
+        for (int p = 0; p < tails.length; p++) {
+            tails[p] = new TailCache(rowHead[p], rowTail[p]);
+        }
+        return new Worker(plans.stream().map(ScoringPlan::newBuffer).toArray(ScoreBuffer[]::new), tails);
     }
 
     private void plainRow(RowBlock block, int row, ScoreBuffer[] buffers, TailCache[] tails, PrintedBlock printed) {

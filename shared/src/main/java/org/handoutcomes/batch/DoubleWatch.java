@@ -1,6 +1,5 @@
 package org.handoutcomes.batch;
 
-import java.util.Arrays;
 import java.util.function.LongUnaryOperator;
 import org.handoutcomes.sitting.Sitting;
 
@@ -81,7 +80,11 @@ final class DoubleWatch {
 
     private void grow(int table) {
         long[] larger = new long[tables[table].length * 3 / 2];
-        Arrays.stream(tables[table]).filter(key -> key != 0).forEach(key -> insert(larger, key));
+        for (long key : tables[table]) {
+            if (key != 0) {
+                insert(larger, key);
+            }
+        }
         tables[table] = larger;
     }
 

@@ -5,10 +5,11 @@ import java.nio.charset.CharacterCodingException;
 import java.nio.charset.CodingErrorAction;
 import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
-import java.time.YearMonth;
+import java.time.Year;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import org.handoutcomes.instrument.Column;
 import org.handoutcomes.problem.Place;
 import org.handoutcomes.scoring.Responses;
@@ -24,6 +25,9 @@ final class PlainRowParser {
     private static final byte DATE = -3;
     private static final byte SIDE = -4;
     private static final byte EPISODE = -5;
+
+    /** Printable ASCII: neither a control byte nor part of a longer character. */
+    private static final boolean[] ORDINARY = ordinary();
 
     private final Input input;
     private final ResponseHeader header;
@@ -64,6 +68,12 @@ final class PlainRowParser {
         header.position("episode").ifPresent(p -> meaning[p] = EPISODE);
     }
 
+    private static boolean[] ordinary() {
+        boolean[] ordinary = new boolean[256];
+        Arrays.fill(ordinary, ' ', 127, true);
+        return ordinary;
+    }
+
     /** Which of the numbers 0 to 99 an item allows. */
     private static boolean[] smallCodes(Column column) {
         boolean[] codes = new boolean[100];
@@ -85,17 +95,21 @@ final class PlainRowParser {
      */
     RowBlock parse(byte[] bytes, int end, int firstRow) {
         RowBlock block = new RowBlock(bytes, width);
-        WideRows odd = new WideRows(options, block.problems()::add);
+        Optional<WideRows> odd = Optional.empty();
         int start = 0;
         int number = firstRow;
         while (start < end) {
-            int stop = start;
-            while (stop < end && bytes[stop] != '\n') {
-                stop++;
-            }
-            int last = stop > start && bytes[stop - 1] == '\r' ? stop - 1 : stop;
-            if (last > start && !plain(bytes, start, last, number, block)) {
-                oddRow(bytes, start, last, number, block, odd);
+            int stop = plain(bytes, start, end, number, block);
+            if (stop < 0) {
+                stop = start;
+                while (stop < end && bytes[stop] != '\n') {
+                    stop++;
+                }
+                int last = stop > start && bytes[stop - 1] == '\r' ? stop - 1 : stop;
+                if (last > start) {
+                    odd = Optional.of(odd.orElseGet(() -> new WideRows(options, block.problems()::add)));
+                    oddRow(bytes, start, last, number, block, odd.get());
+                }
             }
             number++;
             start = stop + 1;
@@ -103,7 +117,8 @@ final class PlainRowParser {
         return block;
     }
 
-    private boolean plain(byte[] bytes, int start, int end, int number, RowBlock block) {
+    /** Where the row that starts at {@code start} ends, its line feed or the end of the bytes; -1 if the row is not plain. */
+    private int plain(byte[] bytes, int start, int end, int number, RowBlock block) {
         int row = block.next(number);
         double[] values = block.values();
         int offset = block.valuesOffset(row);
@@ -118,14 +133,15 @@ final class PlainRowParser {
         int at = start;
         while (true) {
             int from = at;
-            while (at < end && bytes[at] != delimiter) {
-                if (bytes[at] < ' ' || bytes[at] == 127) {
-                    return false; // a control byte, or text that is not ASCII
-                }
+            while (at < end && ORDINARY[bytes[at] & 0xFF] && bytes[at] != delimiter) {
                 at++;
             }
+            boolean last = at == end || bytes[at] == '\n' || bytes[at] == '\r' && at + 1 < end && bytes[at + 1] == '\n';
+            if (!last && bytes[at] != delimiter) {
+                return -1; // a control byte, or text that is not ASCII
+            }
             if (column >= meaning.length) {
-                return false;
+                return -1;
             }
             int means = meaning[column];
             int length = at - from;
@@ -133,13 +149,13 @@ final class PlainRowParser {
                 if (length > 0) {
                     int code = length == 1 ? digit(bytes[from]) : twoDigits(bytes, from, length);
                     if (code < 0 || !allowed[means][code]) {
-                        return false;
+                        return -1;
                     }
                     values[offset + means] = code;
                 }
             } else if (means == PATIENT || means == EPISODE) {
                 if (length > 0 && (!isWord(bytes[from]) || bytes[at - 1] == ' ')) {
-                    return false;
+                    return -1;
                 }
                 if (means == PATIENT) {
                     patientStart = from;
@@ -150,30 +166,30 @@ final class PlainRowParser {
                 }
             } else if (means == DATE) {
                 if (length != 10) {
-                    return false;
+                    return -1;
                 }
                 dateStart = from;
             } else if (means == SIDE && length > 0) {
                 side = side(bytes, from, length);
                 if (side < 0) {
-                    return false;
+                    return -1;
                 }
             }
             column++;
-            if (at >= end) {
+            if (last) {
                 break;
             }
             at++;
         }
         if (patientEnd == patientStart || dateStart < 0) {
-            return false;
+            return -1;
         }
         long day = day(bytes, dateStart);
         if (day == Long.MIN_VALUE || day > lastDay) {
-            return false;
+            return -1;
         }
         block.addPlain(patientStart, patientEnd, episodeStart, episodeEnd, dateStart, day, side);
-        return true;
+        return at < end && bytes[at] == '\r' ? at + 1 : at;
     }
 
     private static boolean isWord(byte b) {
@@ -231,7 +247,7 @@ final class PlainRowParser {
             return Long.MIN_VALUE;
         }
         int fullYear = century * 100 + year;
-        int days = month == 2 && YearMonth.of(fullYear, 2).lengthOfMonth() == 29 ? 29 : monthDays[month];
+        int days = month == 2 && Year.isLeap(fullYear) ? 29 : monthDays[month];
         if (day > days) {
             return Long.MIN_VALUE;
         }

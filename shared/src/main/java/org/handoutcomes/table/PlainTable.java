@@ -9,6 +9,7 @@ import java.util.Arrays;
 import java.util.Deque;
 import java.util.List;
 import java.util.Optional;
+import java.util.concurrent.ConcurrentLinkedDeque;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
@@ -121,6 +122,7 @@ public final class PlainTable {
     public <R> Optional<Rest> read(int threads, Function<RowBlock, R> work, Consumer<R> inOrder, Consumer<Long> read) {
         ExecutorService workers = Executors.newFixedThreadPool(threads, PlainTable::daemon);
         Deque<Future<R>> pending = new ArrayDeque<>();
+        Deque<PlainRowParser> parsers = new ConcurrentLinkedDeque<>();
         try (InputStream in = Files.newInputStream(input.path())) {
             in.skipNBytes(bodyStart);
             byte[] carried = new byte[0];
@@ -139,8 +141,13 @@ public final class PlainTable {
                 }
                 carried = Arrays.copyOfRange(block, end, filled);
                 int first = row;
-                pending.add(workers.submit(() ->
-                        work.apply(new PlainRowParser(input, header, delimiter, options).parse(block, end, first))));
+                pending.add(workers.submit(() -> {
+                    PlainRowParser parser = Optional.ofNullable(parsers.poll())
+                            .orElseGet(() -> new PlainRowParser(input, header, delimiter, options));
+                    RowBlock parsed = parser.parse(block, end, first);
+                    parsers.push(parser);
+                    return work.apply(parsed);
+                }));
                 row += rows;
                 offset += end;
                 drain(pending, inOrder, IN_FLIGHT);
