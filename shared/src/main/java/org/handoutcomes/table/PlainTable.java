@@ -46,9 +46,10 @@ public final class PlainTable {
     /**
      * The table if it can be read this way, else empty: another reader then takes the whole file.
      *
-     * @throws UnreadableInput if its header cannot be used
+     * @throws UnreadableInput if its header cannot be used, or the style of dates is none
      */
     public static Optional<PlainTable> open(Input input, Catalogue catalogue, ReadOptions options) {
+        Dates.of(options.dateFormat()); // a fault in it is told even where every date is plain
         boolean ordinary = options.codes().codes().isEmpty()
                 && options.notAnswered().isEmpty()
                 && options.encoding().isEmpty()
