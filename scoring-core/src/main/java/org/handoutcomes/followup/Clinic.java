@@ -146,12 +146,13 @@ public final class Clinic {
                         "Day " + day.getAsInt() + " of the episode lies in no window of the schedule. The sitting is"
                                 + " listed and not used for change."));
             }
-            PlacedScore.Placement placement = new PlacedScore.Placement(episode, day, visit, PlacedScore.Use.NOT_USED);
+            Optional<PlacedScore.Placement> placement =
+                    Optional.of(new PlacedScore.Placement(episode, day, visit, PlacedScore.Use.NOT_USED));
             for (ScoredForm form : forms) {
                 Optional<ProblemCode> leftOut = whyLeftOut(form, found, doubles);
-                PlacedForm here = new PlacedForm(form, Optional.of(placement), leftOut);
+                PlacedForm here = new PlacedForm(form, placement, leftOut);
                 placed.add(here);
-                addScores(form, Optional.of(placement), leftOut.isEmpty());
+                addScores(form, placement, leftOut.isEmpty());
                 if (leftOut.isEmpty() && !form.responses().blank()) {
                     formsOf.computeIfAbsent(episode, e -> new ArrayList<>()).add(here);
                 }
