@@ -5,9 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.io.Reader;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -48,8 +46,6 @@ class AwkwardFilesTest {
         }
     }
 
-    private record Run(int status, String out, String err) {}
-
     static List<Expected> expected() throws IOException {
         List<Expected> all = new ArrayList<>();
         try (Reader reader = Files.newBufferedReader(FILES.resolve("expected.csv"));
@@ -89,10 +85,7 @@ class AwkwardFilesTest {
             }
         }
         args.addAll(List.of("--problems", problems.toString()));
-        StringWriter out = new StringWriter();
-        StringWriter err = new StringWriter();
-        int status = Main.run(args, new PrintWriter(out), new PrintWriter(err), Path.of(".."));
-        return new Run(status, out.toString(), err.toString());
+        return Run.of(args);
     }
 
     /** Problems and notes as row:column:code; those of another file than the responses with an @ before them. */

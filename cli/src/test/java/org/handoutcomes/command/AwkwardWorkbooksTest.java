@@ -5,8 +5,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
 import java.io.OutputStream;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
@@ -32,15 +30,10 @@ class AwkwardWorkbooksTest {
     @TempDir
     private Path folder;
 
-    private record Run(int status, String out, String err) {}
-
     private static Run run(String... args) {
-        StringWriter out = new StringWriter();
-        StringWriter err = new StringWriter();
         List<String> words = new ArrayList<>(List.of(args));
         words.addAll(List.of("--as-of", "2026-11-25"));
-        int status = Main.run(words, new PrintWriter(out), new PrintWriter(err), Path.of(".."));
-        return new Run(status, out.toString(), err.toString());
+        return Run.of(words);
     }
 
     private String book(Consumer<XSSFWorkbook> content) throws IOException {

@@ -6,8 +6,6 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -16,19 +14,13 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 class CommandLineTest {
-    private static final Path HOME = Path.of("..");
     private static final String DEMO = "../shared/demo/";
 
     @TempDir
     private Path folder;
 
-    private record Run(int status, String out, String err) {}
-
     private static Run run(String... args) {
-        StringWriter out = new StringWriter();
-        StringWriter err = new StringWriter();
-        int status = Main.run(List.of(args), new PrintWriter(out), new PrintWriter(err), HOME);
-        return new Run(status, out.toString(), err.toString());
+        return Run.of(List.of(args));
     }
 
     private String file(String name, String content) throws IOException {

@@ -6,8 +6,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -67,8 +65,6 @@ class PrivacyTest {
     private Path in;
     private Path out;
 
-    private record Run(int status, String out, String err) {}
-
     @BeforeEach
     void plant() throws IOException {
         in = Files.createDirectory(folder.resolve("in"));
@@ -93,10 +89,7 @@ class PrivacyTest {
         for (String word : words.split(" ")) {
             args.add(word.replace("IN/", in + "/").replace("OUT/", out + "/"));
         }
-        StringWriter printed = new StringWriter();
-        StringWriter said = new StringWriter();
-        int status = Main.run(args, new PrintWriter(printed), new PrintWriter(said), Path.of(".."));
-        return new Run(status, printed.toString(), said.toString());
+        return Run.of(args);
     }
 
     /** Texts of all files written, workbooks by their parts. */

@@ -5,8 +5,6 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -31,8 +29,6 @@ class ReconcileTest {
     @TempDir
     private Path folder;
 
-    private record Run(int status, String out, String err) {}
-
     private Run reconcile(String first, String second, String... more) throws IOException {
         Files.writeString(folder.resolve("first.csv"), first);
         Files.writeString(folder.resolve("second.csv"), second);
@@ -43,10 +39,7 @@ class ReconcileTest {
                 "--as-of",
                 "2026-11-25"));
         args.addAll(List.of(more));
-        StringWriter out = new StringWriter();
-        StringWriter err = new StringWriter();
-        int status = Main.run(args, new PrintWriter(out), new PrintWriter(err), Path.of(".."));
-        return new Run(status, out.toString(), err.toString());
+        return Run.of(args);
     }
 
     private String at(String name) {
@@ -242,15 +235,8 @@ class ReconcileTest {
     @Test
     void theAgreedTableCanBeScored() throws IOException {
         reconcile(FIRST, FIRST.replace("right,3,3,3,3", "right,3,3,3,5"), "--out", at("agreed.csv"));
-        StringWriter out = new StringWriter();
-        int status = Main.run(
-                List.of("score", at("agreed.csv"), "--as-of", "2026-11-25"),
-                new PrintWriter(out),
-                new PrintWriter(new StringWriter()),
-                Path.of(".."));
-        assertEquals(0, status);
-        assertTrue(
-                out.toString().contains("P1,,right,2026-01-02,,quickdash,total,50,with-missing,,11,10,"),
-                out.toString());
+        Run run = Run.of(List.of("score", at("agreed.csv"), "--as-of", "2026-11-25"));
+        assertEquals(0, run.status());
+        assertTrue(run.out().contains("P1,,right,2026-01-02,,quickdash,total,50,with-missing,,11,10,"), run.out());
     }
 }

@@ -6,8 +6,6 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -44,13 +42,8 @@ class SubmitTest {
     @TempDir
     private Path folder;
 
-    private record Run(int status, String out, String err) {}
-
     private static Run run(List<String> args) {
-        StringWriter out = new StringWriter();
-        StringWriter err = new StringWriter();
-        int status = Main.run(args, new PrintWriter(out), new PrintWriter(err), Path.of(".."));
-        return new Run(status, out.toString(), err.toString());
+        return Run.of(args);
     }
 
     private Run submit(String as, String target, String... more) {

@@ -10,4 +10,9 @@ import java.util.Optional;
  * @param item the item
  * @param hand {@link Side#RIGHT} or {@link Side#LEFT} for an item asked of each hand, else empty
  */
-public record Column(int index, String name, Item item, Optional<Side> hand) {}
+public record Column(int index, String name, Item item, Optional<Side> hand) {
+    /** The heading without the instrument's prefix: the item's id, with its hand where it is asked of each. */
+    public String shortName() {
+        return item.id() + hand.map(h -> "_" + h.code()).orElse("");
+    }
+}

@@ -1,13 +1,10 @@
 package org.handoutcomes.cdisc;
 
-import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
-import java.util.Set;
 import org.handoutcomes.deidentify.SharedEpisode;
 import org.handoutcomes.deidentify.SharedForm;
 import org.handoutcomes.deidentify.SharedScore;
@@ -114,13 +111,10 @@ final class SdtmQs {
         Sequence sequence = new Sequence();
         shipment.contents().forEach(episode -> {
             for (SharedForm form : episode.forms()) {
-                Set<Column> left = leftOut(form);
-                for (Column column : form.instrument().columns()) {
-                    if (!left.contains(column)) {
-                        Dataset.Row record = start(episode, form, sequence, positions);
-                        item(form, column, record);
-                        taker.take(record, column.hand().or(form::side));
-                    }
+                for (Column column : form.columnsUsed()) {
+                    Dataset.Row record = start(episode, form, sequence, positions);
+                    item(form, column, record);
+                    taker.take(record, column.hand().or(form::side));
                 }
                 for (SharedScore score : form.scores()) {
                     if (score.result().outcome() != ScoreResult.Outcome.WITH_MISSING) {
@@ -175,9 +169,7 @@ final class SdtmQs {
 
     private static void item(SharedForm form, Column column, Dataset.Row record) {
         double value = form.responses().at(column.index());
-        record.set(
-                        "QSSPID",
-                        column.name().substring(form.instrument().id().value().length() + 1))
+        record.set("QSSPID", column.shortName())
                 .set("QSTESTCD", Names.itemCode(form.instrument(), column))
                 .set("QSTEST", Names.itemName(form.instrument(), column));
         if (column.item().responses().allows(value)) {
@@ -215,26 +207,6 @@ final class SdtmQs {
                 .set("QSSTRESN", s.value()));
         score.result().reason().map(Reason::code).ifPresent(reason -> record.set("QSSTAT", "NOT DONE")
                 .set("QSREASND", reason.replace('-', ' ').toUpperCase(Locale.ROOT)));
-    }
-
-    /** Columns that say nothing: of a module, or of a hand, of which nothing was answered. */
-    private static Set<Column> leftOut(SharedForm form) {
-        Set<Object> answered = new HashSet<>();
-        for (Column column : form.instrument().columns()) {
-            if (form.responses().entered(column.index())) {
-                answered.add(group(column));
-            }
-        }
-        Set<Column> left = new HashSet<>(form.instrument().columns());
-        left.removeIf(column -> group(column).equals(List.of()) || answered.contains(group(column)));
-        return left;
-    }
-
-    private static List<Object> group(Column column) {
-        List<Object> group = new ArrayList<>();
-        column.item().module().ifPresent(group::add);
-        column.hand().ifPresent(group::add);
-        return group;
     }
 
     /** Whether the form told the person to leave the item out. */

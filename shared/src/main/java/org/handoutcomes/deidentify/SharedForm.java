@@ -1,11 +1,14 @@
 package org.handoutcomes.deidentify;
 
 import java.util.Collections;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.handoutcomes.followup.Visit;
+import org.handoutcomes.instrument.Column;
 import org.handoutcomes.instrument.Instrument;
 import org.handoutcomes.instrument.Side;
 import org.handoutcomes.scoring.Responses;
@@ -35,5 +38,28 @@ public record SharedForm(
     public SharedForm {
         attributes = Collections.unmodifiableMap(new LinkedHashMap<>(attributes));
         scores = List.copyOf(scores);
+    }
+
+    /** The columns that the form was used for: a module, or a hand, of which nothing was answered is left out. */
+    public List<Column> columnsUsed() {
+        Set<Part> answered = new HashSet<>();
+        for (Column column : instrument.columns()) {
+            if (responses.entered(column.index())) {
+                answered.add(Part.of(column));
+            }
+        }
+        return instrument.columns().stream()
+                .filter(column -> Part.of(column).isWhole() || answered.contains(Part.of(column)))
+                .toList();
+    }
+
+    private record Part(Optional<String> module, Optional<Side> hand) {
+        static Part of(Column column) {
+            return new Part(column.item().module(), column.hand());
+        }
+
+        boolean isWhole() {
+            return module.isEmpty() && hand.isEmpty();
+        }
     }
 }

@@ -134,17 +134,16 @@ final class CsvTables {
                 "side",
                 "Side written on the form",
                 r -> Value.word(r.form().side().map(Side::code))));
-        c.add(text("item", "Item of the instrument, with its hand where asked of each", r -> Value.word(item(r))));
+        c.add(text(
+                "item",
+                "Item of the instrument, with its hand where asked of each",
+                r -> Value.word(r.column().shortName())));
         c.add(number("response", "Code or number answered; blank if there is none", CsvTables::response));
         c.add(text(
                 "status",
                 "answered, not-answered, or not-allowed (an entry that the item does not have; it is not sent)",
                 r -> Value.word(status(r))));
         return c;
-    }
-
-    private static String item(ResponseRow r) {
-        return r.column().name().substring(r.form().instrument().id().value().length() + 1);
     }
 
     private static boolean allowed(ResponseRow r) {

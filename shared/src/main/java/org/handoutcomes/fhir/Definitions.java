@@ -140,7 +140,7 @@ final class Definitions {
         if (column.item().responses() instanceof ResponseSet.Continuous range) {
             item.put("extension", List.of(limit("minValue", range.low()), limit("maxValue", range.high())));
         }
-        item.put("linkId", FormResource.linkId(instrument, column))
+        item.put("linkId", column.shortName())
                 .put(
                         "text",
                         column.item().topic()

@@ -1,10 +1,7 @@
 package org.handoutcomes.fhir;
 
-import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
 import org.handoutcomes.deidentify.SharedEpisode;
 import org.handoutcomes.deidentify.SharedForm;
 import org.handoutcomes.instrument.Column;
@@ -66,32 +63,7 @@ final class FormResource {
     }
 
     private static List<Element> items(SharedForm form) {
-        Set<Object> answered = new HashSet<>();
-        for (Column column : form.instrument().columns()) {
-            if (form.responses().entered(column.index())) {
-                answered.add(part(column));
-            }
-        }
-        List<Element> items = new ArrayList<>();
-        for (Column column : form.instrument().columns()) {
-            if (part(column).isEmpty() || answered.contains(part(column))) {
-                items.add(item(form, column));
-            }
-        }
-        return items;
-    }
-
-    /** The module and the hand of an item; a part of which nothing was answered is left out. */
-    private static List<Object> part(Column column) {
-        List<Object> part = new ArrayList<>();
-        column.item().module().ifPresent(part::add);
-        column.hand().ifPresent(part::add);
-        return part;
-    }
-
-    /** The item as it is called in the Questionnaire: its column without the instrument's prefix. */
-    static String linkId(Instrument instrument, Column column) {
-        return column.name().substring(instrument.id().value().length() + 1);
+        return form.columnsUsed().stream().map(column -> item(form, column)).toList();
     }
 
     private static Element item(SharedForm form, Column column) {
@@ -105,7 +77,7 @@ final class FormResource {
                             .put("url", "http://hl7.org/fhir/StructureDefinition/data-absent-reason")
                             .put("valueCode", "error"));
         }
-        item.put("linkId", linkId(form.instrument(), column));
+        item.put("linkId", column.shortName());
         if (allowed) {
             item.put("answer", List.of(answer(form.instrument(), column, value)));
         }

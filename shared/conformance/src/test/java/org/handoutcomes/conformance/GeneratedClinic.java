@@ -104,17 +104,13 @@ final class GeneratedClinic {
                                             : "",
                                     episode,
                                     instrument.id().value(),
-                                    item(instrument, column),
+                                    column.shortName(),
                                     response(column),
                                     secret("remark~" + i)))
                             .append("\r\n");
                 }
             }
         }
-    }
-
-    private static String item(Instrument instrument, Column column) {
-        return column.name().substring(instrument.id().value().length() + 1);
     }
 
     private String response(Column column) {
