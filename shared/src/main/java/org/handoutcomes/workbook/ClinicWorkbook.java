@@ -57,7 +57,14 @@ public final class ClinicWorkbook {
                     "reason",
                     20));
     private static final Layout GRIP = Layout.of(3).width(Map.of("visit", 14, "from", 44));
-    private static final Layout FOLLOW_UP = Layout.of(2).width(Map.of("visit", 14));
+    private static final Layout FOLLOW_UP = Layout.of(2)
+            .width(Map.of(
+                    "visit", 14,
+                    "not_scored_too_few_answered", 31,
+                    "not_scored_response_not_allowed", 34,
+                    "not_scored_no_answers", 25,
+                    "not_scored_part_not_scored", 29,
+                    "not_scored_rule_not_published", 33));
     static final Layout PROBLEMS = Layout.of(0)
             .width(Map.of("file", 26, "row", 8, "column", 18, "value", 18, "problem", 28, "advice", 90))
             .wrap("advice");
