@@ -12,6 +12,19 @@ public final class Nearest {
         return known.stream().filter(k -> oneEdit(word, k)).findFirst();
     }
 
+    /** Whether some word that begins with {@code prefix} could be one edit from {@code word}, or be that word. */
+    public static boolean mayBegin(String word, String prefix) {
+        for (int length = prefix.length() - 1; length <= prefix.length() + 1; length++) {
+            if (length <= word.length()) {
+                String start = word.substring(0, length);
+                if (start.equals(prefix) || oneEdit(start, prefix)) {
+                    return true;
+                }
+            }
+        }
+        return false;
+    }
+
     /** Whether the words differ by exactly one edit. */
     static boolean oneEdit(String a, String b) {
         if (a.equals(b) || Math.abs(a.length() - b.length()) > 1) {

@@ -125,8 +125,7 @@ public final class OutputFile {
     public void write(Content content) {
         removeLeftovers();
         try {
-            Path unfinished =
-                    Files.createTempFile(target.getParent(), prefix(), "", attributes(target.getParent(), OWNER_ONLY));
+            Path unfinished = createUnfinished();
             try {
                 try (OutputStream out = Files.newOutputStream(unfinished)) {
                     content.writeTo(out);
@@ -157,6 +156,13 @@ public final class OutputFile {
             rows.forEach(csv::write);
             csv.flush();
         });
+    }
+
+    /** An empty file beside the target; named by process and time, since a random name takes long to start up. */
+    private Path createUnfinished() throws IOException {
+        long process = ProcessHandle.current().pid();
+        Path unfinished = target.resolveSibling(prefix() + process + "-" + System.nanoTime());
+        return Files.createFile(unfinished, attributes(target.getParent(), OWNER_ONLY));
     }
 
     private void moveIntoPlace(Path unfinished) throws IOException {

@@ -128,7 +128,9 @@ final class ResponseHeader {
         if (sitting.isPresent() || name.length() > 60) {
             return sitting;
         }
-        return catalogue.all().stream()
+        return catalogue.ids().stream()
+                .filter(id -> Nearest.mayBegin(name, id + "_")) // a definition takes time to read
+                .map(id -> catalogue.find(id.value()).orElseThrow())
                 .map(i ->
                         Nearest.to(name, i.columns().stream().map(Column::name).toList()))
                 .flatMap(Optional::stream)
