@@ -51,6 +51,8 @@ public final class Main implements Runnable {
         // The workbook library logs through an interface without a provider; nothing of it is for a user.
         System.setProperty("log4j2.loggerContextFactory", "org.apache.logging.log4j.simple.SimpleLoggerContextFactory");
         System.setProperty("org.apache.logging.log4j.simplelog.level", "OFF");
+        // The command-line library would look through every jar for a class of a language that is not used here.
+        System.setProperty("picocli.disable.closures", "true");
         PrintWriter out = utf8(FileDescriptor.out);
         PrintWriter err = utf8(FileDescriptor.err);
         int status = run(List.of(args), out, err, home());

@@ -26,4 +26,16 @@ public record ItemId(String value) implements Comparable<ItemId> {
     public String toString() {
         return value;
     }
+
+    // Equality written out: the one a record is given is put together at run time, and every start would pay for it.
+
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof ItemId id && value.equals(id.value);
+    }
+
+    @Override
+    public int hashCode() {
+        return value.hashCode();
+    }
 }
