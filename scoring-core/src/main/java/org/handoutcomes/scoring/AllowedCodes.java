@@ -29,6 +29,11 @@ final class AllowedCodes {
         return new AllowedCodes(responses.low(), responses.high(), -1, new double[0]);
     }
 
+    /** Whether the codes are whole numbers without a gap. */
+    boolean consecutive() {
+        return step == 1;
+    }
+
     boolean allows(double value) {
         if (!(value >= low && value <= high)) {
             return false;

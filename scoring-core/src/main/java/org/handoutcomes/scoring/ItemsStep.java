@@ -6,12 +6,8 @@ import org.handoutcomes.instrument.MissingRule;
 /** Scores a scale from items, for the person or for one hand. */
 final class ItemsStep implements Step {
     private final int slot;
+    private final Term[] terms;
     private final int[] columns;
-    private final AllowedCodes[] allowed;
-    private final double[] sign;
-    private final double[] shift;
-    private final double[] low;
-    private final double[] high;
     private final Formula formula;
     private final int required;
     private final boolean ratedOnly;
@@ -20,6 +16,53 @@ final class ItemsStep implements Step {
     private final int skipPosition;
     private final double skipCode;
     private final double skipScore;
+
+    /**
+     * What an item adds to the sum: {@code shift + sign * response}.
+     *
+     * @param column position of its response
+     * @param codes the responses allowed
+     * @param consecutive whether these are all whole numbers from the least to the most
+     * @param low the least it can add, not answered
+     * @param high the most it can add, not answered
+     */
+    private record Term(
+            int column,
+            AllowedCodes codes,
+            double least,
+            double most,
+            boolean consecutive,
+            double shift,
+            double sign,
+            double low,
+            double high) {
+        static Term of(int column, Composition.ScaleItem item, double except) {
+            AllowedCodes codes = AllowedCodes.of(item.item().responses());
+            double sign = item.reversed() ? -1 : 1;
+            double shift = item.reversed() ? codes.low + codes.high : 0;
+            double a = shift + sign * codes.lowExcept(except);
+            double b = shift + sign * codes.highExcept(except);
+            return new Term(
+                    column,
+                    codes,
+                    codes.low,
+                    codes.high,
+                    codes.consecutive(),
+                    shift,
+                    sign,
+                    Math.min(a, b),
+                    Math.max(a, b));
+        }
+
+        boolean inRange(double response) {
+            return response >= least && response <= most;
+        }
+
+        /** Whether a response in range is allowed; short, since whole codes without a gap are what forms have. */
+        boolean isCode(double response) {
+            return consecutive ? response == (int) response : codes.allows(response);
+        }
+    }
 
     /**
      * @param columns position of each item's column for this hand
@@ -37,28 +80,16 @@ final class ItemsStep implements Step {
         int k = columns.length;
         this.slot = slot;
         this.columns = columns;
-        this.allowed = new AllowedCodes[k];
-        this.sign = new double[k];
-        this.shift = new double[k];
-        this.low = new double[k];
-        this.high = new double[k];
+        this.terms = new Term[k];
         int skipAt = -1;
         for (int i = 0; i < k; i++) {
             Composition.ScaleItem item = made.items().get(i);
-            AllowedCodes codes = AllowedCodes.of(item.item().responses());
             boolean decidesSkip = made.skip().isPresent()
                     && made.skip().get().item().id().equals(item.item().id());
-            double except = decidesSkip ? made.skip().get().code() : Double.NaN;
             if (decidesSkip) {
                 skipAt = i;
             }
-            allowed[i] = codes;
-            sign[i] = item.reversed() ? -1 : 1;
-            shift[i] = item.reversed() ? codes.low + codes.high : 0;
-            double a = shift[i] + sign[i] * codes.lowExcept(except);
-            double b = shift[i] + sign[i] * codes.highExcept(except);
-            low[i] = Math.min(a, b);
-            high[i] = Math.max(a, b);
+            terms[i] = Term.of(columns[i], item, decidesSkip ? made.skip().get().code() : Double.NaN);
         }
         this.formula = Formula.of(made.rule());
         this.ratedOnly = made.missing() instanceof MissingRule.RatedOnly;
@@ -86,19 +117,19 @@ final class ItemsStep implements Step {
         double openHigh = 0;
         int answered = 0;
         int notAllowed = 0;
-        int k = columns.length;
-        for (int i = 0; i < k; i++) {
-            double response = responses[offset + columns[i]];
-            if (allowed[i].allows(response)) {
-                sum += shift[i] + sign[i] * response;
+        for (Term term : terms) {
+            double response = responses[offset + term.column];
+            if (term.inRange(response) && term.isCode(response)) {
+                sum += term.shift + term.sign * response;
                 answered++;
             } else if (Double.isNaN(response)) {
-                openLow += low[i];
-                openHigh += high[i];
+                openLow += term.low;
+                openHigh += term.high;
             } else {
                 notAllowed++;
             }
         }
+        int k = terms.length;
         boolean bad = notAllowed > 0;
         int counted = ratedOnly ? answered + notAllowed : k;
         out.items[slot] = counted == 0 ? k : counted;
