@@ -1,6 +1,7 @@
 package org.handoutcomes.batch;
 
 import java.nio.charset.StandardCharsets;
+import java.util.Arrays;
 import java.util.Deque;
 import java.util.List;
 import java.util.Optional;
@@ -10,39 +11,53 @@ import org.handoutcomes.instrument.Side;
 import org.handoutcomes.output.ByteRow;
 import org.handoutcomes.scoring.ScoreBuffer;
 import org.handoutcomes.scoring.ScoringPlan;
+import org.handoutcomes.table.PlainTable;
 import org.handoutcomes.table.RowBlock;
 import org.handoutcomes.table.SittingRow;
 
 /** Scores the rows of a block and prints them as the score table does, byte for byte. Safe to share between threads. */
-final class BlockPrinter {
+final class BlockPrinter implements PlainTable.Work<PrintedBlock> {
     private static final byte[][] SIDES = {ascii(""), ascii("right"), ascii("left"), ascii("both")};
 
-    private final List<ScoringPlan> plans;
+    private final ScoringPlan[] plans;
+    private final ScoringPlan.Output[][] outputs;
+    private final int[] firstOutput;
     private final int[] offsets;
     private final int[] columns;
     private final long[] instrumentHash;
-    private final String[] ids;
     private final byte[][][] rowHead;
     private final byte[][][] rowTail;
     private final OddRows oddRows;
+    private final Taker taker;
     private final Deque<Worker> workers = new ConcurrentLinkedDeque<>();
+    private final Deque<PrintedBlock> free = new ConcurrentLinkedDeque<>();
 
     /** What a thread needs while it prints a block; kept for the next one, with the tails printed so far. */
     private record Worker(ScoreBuffer[] buffers, TailCache[] tails) {}
 
     /** Prints the score rows of a sitting that is not plain, and counts it. */
     interface OddRows {
-        /** Appends the rows of {@code row} to {@code printed}. */
-        void print(SittingRow row, PrintedBlock printed);
+        /** Appends the score rows of {@code row}, which stands in {@code line} of its block, to {@code printed}. */
+        void print(SittingRow row, int line, PrintedBlock printed);
     }
 
-    BlockPrinter(List<ScoringPlan> plans, OddRows oddRows) {
-        this.plans = plans;
+    /** Takes what was printed, in the order of the file. */
+    interface Taker {
+        /** Writes and counts; {@code printed} is used again afterwards. */
+        void take(RowBlock block, PrintedBlock printed);
+    }
+
+    BlockPrinter(List<ScoringPlan> plans, OddRows oddRows, Taker taker) {
+        this.plans = plans.toArray(ScoringPlan[]::new);
+        this.outputs = plans.stream()
+                .map(p -> p.outputs().toArray(ScoringPlan.Output[]::new))
+                .toArray(ScoringPlan.Output[][]::new);
+        this.firstOutput = firstOutputs(plans);
         this.oddRows = oddRows;
+        this.taker = taker;
         this.offsets = new int[plans.size()];
         this.columns =
                 plans.stream().mapToInt(p -> p.instrument().columns().size()).toArray();
-        this.ids = plans.stream().map(p -> p.instrument().id().value()).toArray(String[]::new);
         this.instrumentHash = plans.stream()
                 .mapToLong(p -> DoubleWatch.text(p.instrument().id().value(), DoubleWatch.SEED))
                 .toArray();
@@ -66,50 +81,68 @@ final class BlockPrinter {
         return text.getBytes(StandardCharsets.US_ASCII);
     }
 
-    PrintedBlock print(RowBlock block) {
-        PrintedBlock printed = new PrintedBlock(block, plans.size());
+    /** Position of each plan's first output among those of all plans, and at the end their number. */
+    static int[] firstOutputs(List<ScoringPlan> plans) {
+        int[] first = new int[plans.size() + 1];
+        for (int p = 0; p < plans.size(); p++) {
+            first[p + 1] = first[p] + plans.get(p).outputs().size();
+        }
+        return first;
+    }
+
+    @Override
+    public PrintedBlock of(RowBlock block) {
+        PrintedBlock printed =
+                Optional.ofNullable(free.poll()).orElseGet(() -> new PrintedBlock(firstOutput[plans.length]));
+        printed.clear();
         Worker worker = Optional.ofNullable(workers.poll()).orElseGet(this::newWorker);
-        for (int row = 0; row < block.rows(); row++) {
+        int rows = block.rows();
+        for (int row = 0; row < rows; row++) {
             if (block.isPlain(row)) {
-                plainRow(block, row, worker.buffers(), worker.tails(), printed);
+                plainRow(block, row, worker, printed);
             } else {
-                oddRows.print(block.oddRow(row).orElseThrow(), printed);
+                oddRows.print(block.oddRow(row).orElseThrow(), block.line(row), printed);
             }
         }
         workers.push(worker);
         return printed;
     }
 
+    @Override
+    public void inOrder(RowBlock block, PrintedBlock printed) {
+        taker.take(block, printed);
+        free.push(printed);
+    }
+
     private Worker newWorker() {
-        TailCache[] tails = new TailCache[plans.size()];
+        TailCache[] tails = new TailCache[plans.length];
         for (int p = 0; p < tails.length; p++) {
             tails[p] = new TailCache(rowHead[p], rowTail[p]);
         }
-        return new Worker(plans.stream().map(ScoringPlan::newBuffer).toArray(ScoreBuffer[]::new), tails);
+        return new Worker(Arrays.stream(plans).map(ScoringPlan::newBuffer).toArray(ScoreBuffer[]::new), tails);
     }
 
-    private void plainRow(RowBlock block, int row, ScoreBuffer[] buffers, TailCache[] tails, PrintedBlock printed) {
+    private void plainRow(RowBlock block, int row, Worker worker, PrintedBlock printed) {
         boolean both = block.side(row) == Side.BOTH.ordinal() + 1;
         boolean anyRow = false;
         long sitting = sittingHash(block, row);
-        for (int p = 0; p < buffers.length; p++) {
-            ScoringPlan plan = plans.get(p);
-            ScoreBuffer buffer = buffers[p];
+        for (int p = 0; p < columns.length; p++) {
+            ScoreBuffer buffer = worker.buffers()[p];
             int offset = block.valuesOffset(row) + offsets[p];
             if (blank(block.values(), offset, columns[p])) {
                 printed.countBlankForm();
                 continue;
             }
-            printed.addHash(DoubleWatch.form(sitting, instrumentHash[p]), ids[p], block.number(row));
-            plan.scoreInto(block.values(), offset, both, buffer);
-            List<ScoringPlan.Output> outputs = plan.outputs();
-            for (int o = 0; o < outputs.size(); o++) {
-                ScoringPlan.Output output = outputs.get(o);
+            printed.addHash(DoubleWatch.form(sitting, instrumentHash[p]), p, block.line(row));
+            plans[p].scoreInto(block.values(), offset, both, buffer);
+            ScoringPlan.Output[] given = outputs[p];
+            for (int o = 0; o < given.length; o++) {
+                ScoringPlan.Output output = given[o];
                 if (buffer.hasRow(output.slot())) {
                     anyRow = true;
-                    printed.count(p, o, buffer.outcome(output.slot()));
+                    printed.count(firstOutput[p] + o, buffer.outcome(output.slot()));
                     scoreRow(block, row, output, printed.bytes());
-                    tails[p].append(o, output.slot(), buffer, printed.bytes());
+                    worker.tails()[p].append(o, output.slot(), buffer, printed.bytes());
                 }
             }
         }
@@ -126,13 +159,10 @@ final class BlockPrinter {
     }
 
     private static long sittingHash(RowBlock block, int row) {
-        return DoubleWatch.sittingHash(
-                DoubleWatch.ascii(block.bytes(), block.patientStart(row), block.patientEnd(row), DoubleWatch.SEED),
-                block.epochDay(row),
-                0,
-                block.side(row),
-                block.episodeEnd(row) > block.episodeStart(row),
-                h -> DoubleWatch.ascii(block.bytes(), block.episodeStart(row), block.episodeEnd(row), h));
+        byte[] bytes = block.bytes();
+        long patient = DoubleWatch.bytes(bytes, block.patientStart(row), block.patientEnd(row), DoubleWatch.SEED);
+        long sitting = DoubleWatch.sittingHash(patient, block.epochDay(row), 0, block.side(row));
+        return DoubleWatch.bytes(bytes, block.episodeStart(row), block.episodeEnd(row), sitting);
     }
 
     /** Patient, episode, side and date; the rest of the row is the tail. */

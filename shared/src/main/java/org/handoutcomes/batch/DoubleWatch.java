@@ -1,6 +1,7 @@
 package org.handoutcomes.batch;
 
-import java.util.function.LongUnaryOperator;
+import java.nio.charset.StandardCharsets;
+import java.util.stream.IntStream;
 import org.handoutcomes.sitting.Sitting;
 
 /**
@@ -12,49 +13,48 @@ final class DoubleWatch {
     static final long SEED = 0x9E3779B97F4A7C15L;
     private static final int TABLES = 256;
     private static final int FIRST_SIZE = 12;
+    /** Percent of slots made for the hashes expected: enough for four fifths, and for what differs from table to table. */
+    private static final int EXPECTED_ROOM = 135;
+
     private final long[][] tables = new long[TABLES][FIRST_SIZE];
     private final int[] sizes = new int[TABLES];
+    private long near;
 
     /** Hash of a sitting. */
     static long sittingHash(Sitting sitting) {
-        return sittingHash(
+        long hash = sittingHash(
                 text(sitting.patient(), SEED),
                 sitting.completedOn().toEpochDay(),
                 sitting.time().map(t -> t.toNanoOfDay() + 1).orElse(0L),
-                sitting.side().map(s -> s.ordinal() + 1).orElse(0),
-                sitting.episode().isPresent(),
-                h -> text(sitting.episode().orElseThrow(), h));
+                sitting.side().map(s -> s.ordinal() + 1).orElse(0));
+        return sitting.episode().map(e -> text(e, hash)).orElseGet(() -> mix(hash));
     }
 
-    static long sittingHash(
-            long patient, long epochDay, long time, int side, boolean hasEpisode, LongUnaryOperator episode) {
+    /** Hash of a sitting but for its episode, which is to be hashed onto it; without one, no bytes are. */
+    static long sittingHash(long patient, long epochDay, long time, int side) {
         long hash = mix(patient ^ epochDay);
         hash = mix(hash ^ time);
-        hash = mix(hash ^ side);
-        return hasEpisode ? episode.applyAsLong(hash) : mix(hash);
+        return mix(hash ^ side);
     }
 
     /** Hash of a text, starting from {@code hash}. */
     static long text(String text, long hash) {
-        long h = hash;
-        for (int i = 0; i < text.length(); i++) {
-            h = step(h, text.charAt(i));
-        }
-        return mix(h ^ text.length());
+        byte[] bytes = text.getBytes(StandardCharsets.UTF_8);
+        return bytes(bytes, 0, bytes.length, hash);
     }
 
-    /** Hash of ASCII bytes: that of the same text. */
-    static long ascii(byte[] bytes, int from, int to, long hash) {
+    /** Hash of the bytes of a text, eight at a time. */
+    static long bytes(byte[] bytes, int from, int to, long hash) {
         long h = hash;
+        long word = 0;
         for (int i = from; i < to; i++) {
-            h = step(h, bytes[i]);
+            word = word << 8 | bytes[i] & 0xFF;
+            if ((i - from & 7) == 7) {
+                h = mix(h ^ word);
+                word = 0;
+            }
         }
-        return mix(h ^ to - from);
-    }
-
-    private static long step(long hash, int c) {
-        long h = (hash ^ c) * 0x100000001B3L;
-        return h ^ h >>> 29;
+        return mix(h ^ word ^ (long) (to - from) << 56);
     }
 
     /** Spreads every bit over the word (the finalizer of the SplitMix64 generator). */
@@ -64,12 +64,37 @@ final class DoubleWatch {
         return b ^ b >>> 31;
     }
 
+    /** Makes room for as many hashes more, so that the tables need not grow on the way there. */
+    void expect(long hashes) {
+        long all = hashes + IntStream.of(sizes).asLongStream().sum();
+        int size = (int) Math.min(Integer.MAX_VALUE >> 1, all * EXPECTED_ROOM / 100 / TABLES);
+        for (int table = 0; table < TABLES; table++) {
+            if (tables[table].length < size) {
+                resize(table, size);
+            }
+        }
+    }
+
+    /**
+     * Brings the slots of hashes that are recorded next near the processor. They lie far apart, and asked for one by one each
+     * would be waited for; asked for together they come together.
+     */
+    void bringNear(PrintedBlock printed) {
+        long any = 0;
+        for (int i = 0; i < printed.hashCount(); i++) {
+            long key = printed.hash(i);
+            long[] table = tables[tableOf(key)];
+            any |= table[slotOf(key, table.length)];
+        }
+        near = any;
+    }
+
     /** Records a hash of sitting and instrument; true if it was recorded before. */
     boolean seenBefore(long hash) {
         long key = hash == 0 ? 1 : hash;
-        int table = (int) (key >>> 56);
+        int table = tableOf(key);
         if (sizes[table] * 5 >= tables[table].length * 4) {
-            grow(table);
+            resize(table, tables[table].length * 3 / 2);
         }
         if (insert(tables[table], key)) {
             sizes[table]++;
@@ -78,8 +103,17 @@ final class DoubleWatch {
         return true;
     }
 
-    private void grow(int table) {
-        long[] larger = new long[tables[table].length * 3 / 2];
+    private static int tableOf(long key) {
+        return (int) (key >>> 56);
+    }
+
+    /** Spreads 32 middle bits over the table. */
+    private static int slotOf(long key, int length) {
+        return (int) ((key >>> 16 & 0xFFFF_FFFFL) * length >>> 32);
+    }
+
+    private void resize(int table, int size) {
+        long[] larger = new long[size];
         for (long key : tables[table]) {
             if (key != 0) {
                 insert(larger, key);
@@ -94,7 +128,7 @@ final class DoubleWatch {
     }
 
     private static boolean insert(long[] table, long key) {
-        int at = (int) ((key >>> 16 & 0xFFFF_FFFFL) * table.length >>> 32); // spreads 32 middle bits over the table
+        int at = slotOf(key, table.length);
         while (table[at] != 0) {
             if (table[at] == key) {
                 return false;

@@ -3,34 +3,35 @@ package org.handoutcomes.batch;
 import java.util.Arrays;
 import org.handoutcomes.output.ByteRow;
 import org.handoutcomes.scoring.ScoreResult;
-import org.handoutcomes.table.RowBlock;
 
-/** The score rows of one block, printed, with all that is to be counted in the order of the file. */
+/** The score rows of one block, printed, with all that is to be counted in the order of the file. Used again and again. */
 final class PrintedBlock {
     private static final int OUTCOMES = ScoreResult.Outcome.values().length;
-    private static final int MAX_OUTPUTS = 32;
+    private static final int EXPECTED_BYTES = 1 << 17;
 
-    private final RowBlock block;
-    private final ByteRow bytes;
-    private final long[] outcomes;
-    private final boolean[] seen;
+    private final ByteRow bytes = new ByteRow(EXPECTED_BYTES);
+    private final int[] outcomes;
     private long[] hashes = new long[1_024];
-    private int[] hashRows = new int[1_024];
-    private String[] hashInstruments = new String[1_024];
+    private int[] hashLines = new int[1_024];
+    private int[] hashPlans = new int[1_024];
     private int hashCount;
     private long scored;
     private long nothing;
     private long blankForms;
 
-    PrintedBlock(RowBlock block, int plans) {
-        this.block = block;
-        this.bytes = new ByteRow(Math.max(1 << 12, block.bytes().length * 5 / 2));
-        this.outcomes = new long[OUTCOMES];
-        this.seen = new boolean[plans * MAX_OUTPUTS * OUTCOMES];
+    /** @param outputs number of scores that the instruments can give */
+    PrintedBlock(int outputs) {
+        this.outcomes = new int[outputs * OUTCOMES];
     }
 
-    RowBlock block() {
-        return block;
+    /** Forgets what it held. */
+    void clear() {
+        bytes.clear();
+        Arrays.fill(outcomes, 0);
+        hashCount = 0;
+        scored = 0;
+        nothing = 0;
+        blankForms = 0;
     }
 
     ByteRow bytes() {
@@ -49,31 +50,33 @@ final class PrintedBlock {
         }
     }
 
-    void count(int plan, int output, ScoreResult.Outcome outcome) {
-        outcomes[outcome.ordinal()]++;
-        if (output < MAX_OUTPUTS) {
-            seen[(plan * MAX_OUTPUTS + output) * OUTCOMES + outcome.ordinal()] = true;
+    void count(int output, ScoreResult.Outcome outcome) {
+        outcomes[output * OUTCOMES + outcome.ordinal()]++;
+    }
+
+    /** Adds how often each output had each outcome to {@code totals}. */
+    void addOutcomes(long[] totals) {
+        for (int i = 0; i < outcomes.length; i++) {
+            totals[i] += outcomes[i];
         }
     }
 
-    void count(ScoreResult.Outcome outcome) {
-        outcomes[outcome.ordinal()]++;
-    }
-
-    /** Whether an output of a plan had that outcome in the block. */
-    boolean seen(int plan, int output, ScoreResult.Outcome outcome) {
-        return output < MAX_OUTPUTS && seen[(plan * MAX_OUTPUTS + output) * OUTCOMES + outcome.ordinal()];
-    }
-
-    void addHash(long form, String instrument, int row) {
+    /**
+     * Notes a form.
+     *
+     * @param form its hash
+     * @param plan which instrument's
+     * @param line where in the block
+     */
+    void addHash(long form, int plan, int line) {
         if (hashCount == hashes.length) {
             hashes = Arrays.copyOf(hashes, hashCount * 2);
-            hashRows = Arrays.copyOf(hashRows, hashCount * 2);
-            hashInstruments = Arrays.copyOf(hashInstruments, hashCount * 2);
+            hashLines = Arrays.copyOf(hashLines, hashCount * 2);
+            hashPlans = Arrays.copyOf(hashPlans, hashCount * 2);
         }
         hashes[hashCount] = form;
-        hashInstruments[hashCount] = instrument;
-        hashRows[hashCount] = row;
+        hashPlans[hashCount] = plan;
+        hashLines[hashCount] = line;
         hashCount++;
     }
 
@@ -85,12 +88,12 @@ final class PrintedBlock {
         return hashes[i];
     }
 
-    int hashRow(int i) {
-        return hashRows[i];
+    int hashLine(int i) {
+        return hashLines[i];
     }
 
-    String hashInstrument(int i) {
-        return hashInstruments[i];
+    int hashPlan(int i) {
+        return hashPlans[i];
     }
 
     long scored() {
@@ -103,9 +106,5 @@ final class PrintedBlock {
 
     long blankForms() {
         return blankForms;
-    }
-
-    long outcome(ScoreResult.Outcome outcome) {
-        return outcomes[outcome.ordinal()];
     }
 }

@@ -28,6 +28,7 @@ import org.handoutcomes.table.Input;
 import org.handoutcomes.table.PlainTable;
 import org.handoutcomes.table.ReadOptions;
 import org.handoutcomes.table.ReadSummary;
+import org.handoutcomes.table.RowBlock;
 import org.handoutcomes.table.SittingRow;
 
 /**
@@ -177,11 +178,7 @@ public final class ScoreFiles {
         void plain(Input input, PlainTable table) {
             table.headerProblems().forEach(problems);
             unused.addAll(table.unusedColumns());
-            List<ScoringPlan> plans =
-                    table.instruments().stream().map(scorer::plan).toList();
-            BlockPrinter printer = new BlockPrinter(plans, (row, printed) -> odd(row, plans, printed));
-            Optional<PlainTable.Rest> end =
-                    table.read(threads, printer::print, block -> take(block, input, plans), progress);
+            Optional<PlainTable.Rest> end = new PlainPart(input, table).run();
             end.ifPresent(rest -> {
                 ReadSummary read = table.readRest(rest, row -> sitting(row, scorer.scoreSitting(row)), problems);
                 rows += read.rows();
@@ -189,80 +186,113 @@ public final class ScoreFiles {
             });
         }
 
-        /** Prints a row that is not plain; runs in a worker, so it touches nothing but its arguments. */
-        private void odd(SittingRow row, List<ScoringPlan> plans, PrintedBlock printed) {
-            StringBuilder text = new StringBuilder();
-            boolean any = false;
-            for (int p = 0; p < row.forms().size(); p++) {
-                Sitting sitting = row.sitting();
-                ScoringPlan plan = plans.get(p);
-                var entry = row.forms().get(p);
-                List<ScoreResult> results = plan.score(entry.responses(), sitting.side());
-                ScoredForm form = new ScoredForm(sitting, entry.instrument(), entry.responses(), results);
-                if (entry.responses().blank()) {
-                    printed.countBlankForm();
-                } else {
-                    printed.addHash(
-                            hash(sitting, entry.instrument()),
-                            entry.instrument().id().value(),
-                            sitting.place().row().orElse(0));
-                }
-                for (ScoreResult result : results) {
-                    any = true;
-                    printed.count(p, outputOf(plan, result), result.outcome());
-                }
-                append(form, text);
-            }
-            printed.countRow(any);
-            printed.bytes().append(text);
-        }
+        /** The part of a file that is read in blocks. */
+        private final class PlainPart implements BlockPrinter.OddRows, BlockPrinter.Taker {
+            private final Input input;
+            private final PlainTable table;
+            private final List<ScoringPlan> plans;
+            private final int[] firstOutputs;
+            private final long[] counts;
 
-        private static int outputOf(ScoringPlan plan, ScoreResult result) {
-            List<ScoringPlan.Output> outputs = plan.outputs();
-            for (int o = 0; o < outputs.size(); o++) {
-                if (outputs.get(o).scale().id().equals(result.scale())
-                        && outputs.get(o).hand().equals(result.hand())) {
-                    return o;
-                }
+            PlainPart(Input input, PlainTable table) {
+                this.input = input;
+                this.table = table;
+                this.plans = table.instruments().stream().map(scorer::plan).toList();
+                this.firstOutputs = BlockPrinter.firstOutputs(plans);
+                this.counts = new long[firstOutputs[plans.size()] * ScoreResult.Outcome.values().length];
             }
-            throw new IllegalStateException("A result of no output");
-        }
 
-        private void take(PrintedBlock printed, Input input, List<ScoringPlan> plans) {
-            write(printed.bytes().bytes(), printed.bytes().length());
-            int next = 0;
-            List<Problem> found = printed.block().problems();
-            for (int i = 0; i < printed.hashCount(); i++) {
-                while (next < found.size() && found.get(next).place().row().orElse(0) <= printed.hashRow(i)) {
-                    problems.accept(found.get(next++));
-                }
-                if (watch.seenBefore(printed.hash(i))) {
-                    tellDouble(Place.of(input.name(), printed.hashRow(i)), printed.hashInstrument(i));
-                }
-            }
-            found.subList(next, found.size()).forEach(problems);
-            rows += printed.block().rows() + printed.block().rejected();
-            rejected += printed.block().rejected();
-            sittings += printed.block().rows();
-            scored += printed.scored();
-            nothing += printed.nothing();
-            blankForms += printed.blankForms();
-            for (ScoreResult.Outcome outcome : ScoreResult.Outcome.values()) {
-                outcomes.merge(outcome, printed.outcome(outcome), Long::sum);
-            }
-            for (int p = 0; p < plans.size(); p++) {
-                noteMemory(plans.get(p), p, printed);
-            }
-        }
-
-        private void noteMemory(ScoringPlan plan, int p, PrintedBlock printed) {
-            for (int o = 0; o < plan.outputs().size(); o++) {
-                for (ScoreResult.Outcome outcome : ScoreResult.Outcome.values()) {
-                    if (outcome != ScoreResult.Outcome.NOT_SCORED && printed.seen(p, o, outcome)) {
-                        scorer.noteMemory(
-                                plan.instrument(), plan.outputs().get(o).scale(), outcome);
+            Optional<PlainTable.Rest> run() {
+                Optional<PlainTable.Rest> end = table.read(threads, new BlockPrinter(plans, this, this), progress);
+                int at = 0;
+                for (ScoringPlan plan : plans) {
+                    for (ScoringPlan.Output output : plan.outputs()) {
+                        for (ScoreResult.Outcome outcome : ScoreResult.Outcome.values()) {
+                            add(plan, output, outcome, counts[at++]);
+                        }
                     }
                 }
+                return end;
+            }
+
+            private void add(ScoringPlan plan, ScoringPlan.Output output, ScoreResult.Outcome outcome, long count) {
+                outcomes.merge(outcome, count, Long::sum);
+                if (count > 0 && outcome != ScoreResult.Outcome.NOT_SCORED) {
+                    scorer.noteMemory(plan.instrument(), output.scale(), outcome);
+                }
+            }
+
+            /** Runs in a worker, so it touches nothing but its arguments. */
+            @Override
+            public void print(SittingRow row, int line, PrintedBlock printed) {
+                StringBuilder text = new StringBuilder();
+                boolean any = false;
+                for (int p = 0; p < row.forms().size(); p++) {
+                    Sitting sitting = row.sitting();
+                    ScoringPlan plan = plans.get(p);
+                    var entry = row.forms().get(p);
+                    List<ScoreResult> results = plan.score(entry.responses(), sitting.side());
+                    ScoredForm form = new ScoredForm(sitting, entry.instrument(), entry.responses(), results);
+                    if (entry.responses().blank()) {
+                        printed.countBlankForm();
+                    } else {
+                        printed.addHash(hash(sitting, entry.instrument()), p, line);
+                    }
+                    for (ScoreResult result : results) {
+                        any = true;
+                        printed.count(firstOutputs[p] + outputOf(plan, result), result.outcome());
+                    }
+                    append(form, text);
+                }
+                printed.countRow(any);
+                printed.bytes().append(text);
+            }
+
+            private static int outputOf(ScoringPlan plan, ScoreResult result) {
+                List<ScoringPlan.Output> outputs = plan.outputs();
+                for (int o = 0; o < outputs.size(); o++) {
+                    if (outputs.get(o).scale().id().equals(result.scale())
+                            && outputs.get(o).hand().equals(result.hand())) {
+                        return o;
+                    }
+                }
+                throw new IllegalStateException("A result of no output");
+            }
+
+            @Override
+            public void take(RowBlock block, PrintedBlock printed) {
+                write(printed.bytes().bytes(), printed.bytes().length());
+                tellInOrder(block, printed);
+                rows += block.rows() + block.rejected();
+                rejected += block.rejected();
+                sittings += block.rows();
+                scored += printed.scored();
+                nothing += printed.nothing();
+                blankForms += printed.blankForms();
+                printed.addOutcomes(counts);
+            }
+
+            /** Problems of the rows, and forms that stood before, in the order of the rows. */
+            private void tellInOrder(RowBlock block, PrintedBlock printed) {
+                if (block.firstRow() == PlainTable.FIRST_ROW) {
+                    watch.expect((long) (printed.hashCount() * table.blocksLike(block)));
+                }
+                watch.bringNear(printed);
+                List<Problem> found = block.problems();
+                int waiting = found.size();
+                int next = 0;
+                for (int i = 0; i < printed.hashCount(); i++) {
+                    int row = block.firstRow() + printed.hashLine(i);
+                    while (next < waiting && found.get(next).place().row().orElse(0) <= row) {
+                        problems.accept(found.get(next++));
+                    }
+                    if (watch.seenBefore(printed.hash(i))) {
+                        tellDouble(
+                                Place.of(input.name(), row),
+                                plans.get(printed.hashPlan(i)).instrument().id().value());
+                    }
+                }
+                found.subList(next, waiting).forEach(problems);
             }
         }
 

@@ -23,6 +23,11 @@ public final class ByteRow {
         return length;
     }
 
+    /** Forgets the bytes. */
+    public void clear() {
+        length = 0;
+    }
+
     private void ensure(int more) {
         if (length + more > bytes.length) {
             bytes = Arrays.copyOf(bytes, Math.max(bytes.length * 2, length + more));

@@ -10,6 +10,7 @@ import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.AtomicMoveNotSupportedException;
 import java.nio.file.DirectoryStream;
+import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
@@ -158,11 +159,17 @@ public final class OutputFile {
         });
     }
 
-    /** An empty file beside the target; named by process and time, since a random name takes long to start up. */
+    /** An empty file beside the target. Named by the process and a number: a random name would take long to start up. */
     private Path createUnfinished() throws IOException {
         long process = ProcessHandle.current().pid();
-        Path unfinished = target.resolveSibling(prefix() + process + "-" + System.nanoTime());
-        return Files.createFile(unfinished, attributes(target.getParent(), OWNER_ONLY));
+        for (int number = 0; ; number++) {
+            try {
+                Path unfinished = target.resolveSibling(prefix() + process + "-" + number);
+                return Files.createFile(unfinished, attributes(target.getParent(), OWNER_ONLY));
+            } catch (FileAlreadyExistsException e) {
+                // another thread of this process writes the same file: the next number
+            }
+        }
     }
 
     private void moveIntoPlace(Path unfinished) throws IOException {

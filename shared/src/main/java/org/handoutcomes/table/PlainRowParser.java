@@ -10,6 +10,8 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.Future;
 import org.handoutcomes.instrument.Column;
 import org.handoutcomes.problem.Place;
 import org.handoutcomes.scoring.Responses;
@@ -20,26 +22,41 @@ import org.handoutcomes.scoring.Responses;
  * allows. Every other row is decoded and read by {@link WideRows}, as all readers do. Not safe to share between threads.
  */
 final class PlainRowParser {
-    private static final byte IGNORED = -1;
-    private static final byte PATIENT = -2;
-    private static final byte DATE = -3;
-    private static final byte SIDE = -4;
-    private static final byte EPISODE = -5;
+    private static final int IGNORED = -1;
+    private static final int PATIENT = -2;
+    private static final int DATE = -3;
+    private static final int SIDE = -4;
+    private static final int EPISODE = -5;
 
-    /** Printable ASCII: neither a control byte nor part of a longer character. */
-    private static final boolean[] ORDINARY = ordinary();
+    /** What a byte is in a row: part of a cell, what ends one, or something that is not plain. */
+    private static final byte CELL = 0;
+
+    private static final byte SEPARATOR = 1;
+    private static final byte LINE_FEED = 2;
+    private static final byte RETURN = 3;
+    private static final byte OTHER = 4;
+
+    /** Number of bytes of a row beyond which the limits of a table may count: the other reader knows them. */
+    private static final int LONGEST = Limits.CELL_CHARACTERS;
+
+    private static final int MONTHS = 1 << 11;
+    private static final int NO_DAY = Integer.MIN_VALUE;
+
+    private static final byte[] RIGHT = "right".getBytes(StandardCharsets.US_ASCII);
+    private static final byte[] LEFT = "left".getBytes(StandardCharsets.US_ASCII);
+    private static final byte[] BOTH = "both".getBytes(StandardCharsets.US_ASCII);
 
     private final Input input;
     private final ResponseHeader header;
     private final char delimiter;
     private final ReadOptions options;
     private final long lastDay;
+    private final byte[] kinds = new byte[256];
     private final int[] meaning;
     private final boolean[][] allowed;
-    private final int width;
     private final int[] monthDays = {0, 31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
-    private int lastDateKey = -1;
-    private long lastEpochDay;
+    private final int[] knownMonths = new int[MONTHS];
+    private final int[] monthStarts = new int[MONTHS];
 
     PlainRowParser(Input input, ResponseHeader header, char delimiter, ReadOptions options) {
         this.input = input;
@@ -60,18 +77,17 @@ final class PlainRowParser {
             }
             offset += form.positions().length;
         }
-        this.width = offset;
         this.allowed = codes.toArray(boolean[][]::new);
         header.position("patient").ifPresent(p -> meaning[p] = PATIENT);
         header.position("completed_on").ifPresent(p -> meaning[p] = DATE);
         header.position("side").ifPresent(p -> meaning[p] = SIDE);
         header.position("episode").ifPresent(p -> meaning[p] = EPISODE);
-    }
-
-    private static boolean[] ordinary() {
-        boolean[] ordinary = new boolean[256];
-        Arrays.fill(ordinary, ' ', 127, true);
-        return ordinary;
+        Arrays.fill(kinds, OTHER);
+        Arrays.fill(kinds, ' ', 127, CELL);
+        kinds['"'] = OTHER;
+        kinds['\n'] = LINE_FEED;
+        kinds['\r'] = RETURN;
+        kinds[delimiter] = SEPARATOR;
     }
 
     /** Which of the numbers 0 to 99 an item allows. */
@@ -83,46 +99,73 @@ final class PlainRowParser {
         return codes;
     }
 
-    int width() {
-        return width;
-    }
-
     /**
      * Parses whole rows.
      *
-     * @param bytes rows from 0 to {@code end}, each ended by a line feed, or by the end of the file
-     * @param firstRow number of the first
+     * @param block rows from its first byte to {@code end}, each ended by a line feed, or by the end of the file
+     * @param firstRow number of the first; waited for only where a row is not plain
      */
-    RowBlock parse(byte[] bytes, int end, int firstRow) {
-        RowBlock block = new RowBlock(bytes, width);
+    void parse(RowBlock block, int end, Future<Integer> firstRow) {
+        block.clear(end);
+        byte[] bytes = block.bytes();
         Optional<WideRows> odd = Optional.empty();
         int start = 0;
-        int number = firstRow;
         while (start < end) {
-            int stop = plain(bytes, start, end, number, block);
+            int stop = plain(bytes, start, end, block);
             if (stop < 0) {
-                stop = start;
-                while (stop < end && bytes[stop] != '\n') {
-                    stop++;
+                stop = oddEnd(bytes, start);
+                int last = stop > start && bytes[stop - 1] == '\r' && stop < end ? stop - 1 : stop;
+                if (last - start > LONGEST || !splits(bytes, start, last)) {
+                    block.refuse();
+                    return;
                 }
-                int last = stop > start && bytes[stop - 1] == '\r' ? stop - 1 : stop;
                 if (last > start) {
                     odd = Optional.of(odd.orElseGet(() -> new WideRows(options, block.problems()::add)));
-                    oddRow(bytes, start, last, number, block, odd.get());
+                    oddRow(bytes, start, last, numberOf(firstRow) + block.lines(), block, odd.get());
                 }
             }
-            number++;
+            block.addLine();
             start = stop + 1;
         }
-        return block;
+    }
+
+    private static int oddEnd(byte[] bytes, int start) {
+        int stop = start;
+        while (bytes[stop] != '\n') {
+            stop++;
+        }
+        return stop;
+    }
+
+    /** Whether a row can be split at its separators: it holds no quote, and no carriage return but before its end. */
+    private static boolean splits(byte[] bytes, int start, int last) {
+        for (int i = start; i < last; i++) {
+            if (bytes[i] == '"' || bytes[i] == '\r') {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    private static int numberOf(Future<Integer> row) {
+        try {
+            return row.get();
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            throw new IllegalStateException("Interrupted", e);
+        } catch (ExecutionException e) {
+            throw new IllegalStateException(e);
+        }
     }
 
     /** Where the row that starts at {@code start} ends, its line feed or the end of the bytes; -1 if the row is not plain. */
-    private int plain(byte[] bytes, int start, int end, int number, RowBlock block) {
-        int row = block.next(number);
+    private int plain(byte[] bytes, int start, int end, RowBlock block) {
+        byte[] kind = kinds;
+        int[] means = meaning;
+        int columns = means.length;
+        int row = block.next();
         double[] values = block.values();
         int offset = block.valuesOffset(row);
-        Arrays.fill(values, offset, offset + width, Responses.NOT_ANSWERED);
         int patientStart = 0;
         int patientEnd = 0;
         int episodeStart = 0;
@@ -131,65 +174,70 @@ final class PlainRowParser {
         int side = 0;
         int column = 0;
         int at = start;
-        while (true) {
-            int from = at;
-            while (at < end && ORDINARY[bytes[at] & 0xFF] && bytes[at] != delimiter) {
-                at++;
-            }
-            boolean last = at == end || bytes[at] == '\n' || bytes[at] == '\r' && at + 1 < end && bytes[at + 1] == '\n';
-            if (!last && bytes[at] != delimiter) {
-                return -1; // a control byte, or text that is not ASCII
-            }
-            if (column >= meaning.length) {
+        int ending = SEPARATOR;
+        while (ending == SEPARATOR) {
+            if (column == columns) {
                 return -1;
             }
-            int means = meaning[column];
-            int length = at - from;
-            if (means >= 0) {
-                if (length > 0) {
-                    int code = length == 1 ? digit(bytes[from]) : twoDigits(bytes, from, length);
-                    if (code < 0 || !allowed[means][code]) {
+            int from = at;
+            int meant = means[column];
+            ending = kind[bytes[at] & 0xFF];
+            while (ending == CELL) {
+                at++;
+                ending = kind[bytes[at] & 0xFF];
+            }
+            if (meant >= 0) {
+                double value = Responses.NOT_ANSWERED;
+                if (at > from) {
+                    int code = at - from == 1 ? digit(bytes[from]) : twoDigits(bytes, from, at - from);
+                    if (code < 0 || !allowed[meant][code]) {
                         return -1;
                     }
-                    values[offset + means] = code;
+                    value = code;
                 }
-            } else if (means == PATIENT || means == EPISODE) {
-                if (length > 0 && (!isWord(bytes[from]) || bytes[at - 1] == ' ')) {
+                values[offset + meant] = value;
+            } else if (meant == DATE) {
+                if (at - from != 10) {
                     return -1;
                 }
-                if (means == PATIENT) {
+                dateStart = from;
+            } else if (meant == SIDE) {
+                side = side(bytes, from, at - from);
+            } else if (meant != IGNORED) {
+                if (at > from && (!isWord(bytes[from]) || bytes[at - 1] == ' ')) {
+                    return -1;
+                }
+                if (meant == PATIENT) {
                     patientStart = from;
                     patientEnd = at;
                 } else {
                     episodeStart = from;
                     episodeEnd = at;
                 }
-            } else if (means == DATE) {
-                if (length != 10) {
-                    return -1;
-                }
-                dateStart = from;
-            } else if (means == SIDE && length > 0) {
-                side = side(bytes, from, length);
-                if (side < 0) {
-                    return -1;
-                }
             }
             column++;
-            if (last) {
-                break;
-            }
             at++;
         }
-        if (patientEnd == patientStart || dateStart < 0) {
+        at--;
+        if (ending == RETURN && at + 1 < end && bytes[at + 1] == '\n') {
+            at++;
+        } else if (ending != LINE_FEED) {
+            return -1; // a control byte, a quote, or text that is not ASCII
+        }
+        if (patientEnd == patientStart || dateStart < 0 || side < 0) {
             return -1;
         }
-        long day = day(bytes, dateStart);
-        if (day == Long.MIN_VALUE || day > lastDay) {
+        for (; column < columns; column++) {
+            if (means[column] >= 0) {
+                values[offset + means[column]] = Responses.NOT_ANSWERED;
+            }
+        }
+        int day = day(bytes, dateStart);
+        if (day == NO_DAY || day > lastDay || at - start > LONGEST) {
             return -1;
         }
         block.addPlain(patientStart, patientEnd, episodeStart, episodeEnd, dateStart, day, side);
-        return at < end && bytes[at] == '\r' ? at + 1 : at;
+        return at;
     }
 
     private static boolean isWord(byte b) {
@@ -209,54 +257,60 @@ final class PlainRowParser {
         return tens < 0 || ones < 0 ? -1 : tens * 10 + ones;
     }
 
-    /** Ordinal + 1 of a side written in lower case, or -1. */
+    /** Ordinal + 1 of a side written in lower case, 0 if the cell is blank, or -1. */
     private static int side(byte[] bytes, int from, int length) {
+        if (length == 0) {
+            return 0;
+        }
         return switch (bytes[from]) {
-            case 'r' -> isRestOf("right", bytes, from, length) ? 1 : -1;
-            case 'l' -> isRestOf("left", bytes, from, length) ? 2 : -1;
-            case 'b' -> isRestOf("both", bytes, from, length) ? 3 : -1;
+            case 'r' -> isRestOf(RIGHT, bytes, from, length) ? 1 : -1;
+            case 'l' -> isRestOf(LEFT, bytes, from, length) ? 2 : -1;
+            case 'b' -> isRestOf(BOTH, bytes, from, length) ? 3 : -1;
             default -> -1;
         };
     }
 
-    private static boolean isRestOf(String word, byte[] bytes, int from, int length) {
+    private static boolean isRestOf(byte[] word, byte[] bytes, int from, int length) {
         if (length == 1) {
             return true;
         }
-        if (length != word.length()) {
+        if (length != word.length) {
             return false;
         }
         for (int i = 1; i < length; i++) {
-            if (bytes[from + i] != word.charAt(i)) {
+            if (bytes[from + i] != word[i]) {
                 return false;
             }
         }
         return true;
     }
 
-    /** Days since 1970 of an ISO date, or {@link Long#MIN_VALUE} if it is none. */
-    private long day(byte[] bytes, int at) {
+    /** Days since 1970 of an ISO date, or {@link #NO_DAY} if it is none. */
+    private int day(byte[] bytes, int at) {
         if (bytes[at + 4] != '-' || bytes[at + 7] != '-') {
-            return Long.MIN_VALUE;
+            return NO_DAY;
         }
         int century = twoDigits(bytes, at, 2);
         int year = twoDigits(bytes, at + 2, 2);
         int month = twoDigits(bytes, at + 5, 2);
         int day = twoDigits(bytes, at + 8, 2);
         if (century < 0 || year < 0 || month < 1 || month > 12 || day < 1) {
-            return Long.MIN_VALUE;
+            return NO_DAY;
         }
         int fullYear = century * 100 + year;
         int days = month == 2 && Year.isLeap(fullYear) ? 29 : monthDays[month];
-        if (day > days) {
-            return Long.MIN_VALUE;
+        return day > days ? NO_DAY : monthStart(fullYear, month) + day - 1;
+    }
+
+    /** Days since 1970 of the first of a month. */
+    private int monthStart(int year, int month) {
+        int key = year * 12 + month;
+        int slot = key % MONTHS;
+        if (knownMonths[slot] != key) {
+            knownMonths[slot] = key;
+            monthStarts[slot] = (int) LocalDate.of(year, month, 1).toEpochDay();
         }
-        int key = (fullYear * 100 + month) * 100 + day;
-        if (key != lastDateKey) {
-            lastDateKey = key;
-            lastEpochDay = LocalDate.of(fullYear, month, day).toEpochDay();
-        }
-        return lastEpochDay;
+        return monthStarts[slot];
     }
 
     private void oddRow(byte[] bytes, int start, int end, int number, RowBlock block, WideRows odd) {
@@ -271,7 +325,7 @@ final class PlainRowParser {
         if (WideRows.blank(cells)) {
             return;
         }
-        block.next(number);
+        block.next();
         odd.row(header, Place.of(input.name(), number), cells).ifPresentOrElse(block::addOdd, block::reject);
     }
 

@@ -9,13 +9,13 @@ import java.util.Arrays;
 import java.util.Deque;
 import java.util.List;
 import java.util.Optional;
+import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.ConcurrentLinkedDeque;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.function.Consumer;
-import java.util.function.Function;
 import org.handoutcomes.catalogue.Catalogue;
 import org.handoutcomes.instrument.Instrument;
 import org.handoutcomes.problem.Place;
@@ -26,21 +26,27 @@ import org.handoutcomes.problem.Problem;
  * what is not plain is left to {@link ResponseReader}, and both give the same.
  */
 public final class PlainTable {
-    private static final int BLOCK = 1 << 16;
-    private static final int IN_FLIGHT = 3;
+    /** Number of the first row below the header. */
+    public static final int FIRST_ROW = 2;
+
+    private static final int BLOCK = 1 << 17;
+    private static final int IN_FLIGHT = 4;
 
     private final Input input;
     private final ResponseHeader header;
     private final char delimiter;
     private final ReadOptions options;
     private final int bodyStart;
+    private final long size;
 
-    private PlainTable(Input input, ResponseHeader header, char delimiter, ReadOptions options, int bodyStart) {
+    private PlainTable(
+            Input input, ResponseHeader header, char delimiter, ReadOptions options, int bodyStart, long size) {
         this.input = input;
         this.header = header;
         this.delimiter = delimiter;
         this.options = options;
         this.bodyStart = bodyStart;
+        this.size = size;
     }
 
     /**
@@ -82,7 +88,7 @@ public final class PlainTable {
             ResponseHeader header = new ResponseHeader(input, 1, cells, catalogue, options.columns());
             return header.isLong()
                     ? Optional.empty()
-                    : Optional.of(new PlainTable(input, header, delimiter, options, end + 1));
+                    : Optional.of(new PlainTable(input, header, delimiter, options, end + 1, Files.size(input.path())));
         } catch (IOException e) {
             return Optional.empty(); // the other reader finds the words for it
         }
@@ -103,6 +109,11 @@ public final class PlainTable {
         return header.forms().stream().map(ResponseHeader.Form::instrument).toList();
     }
 
+    /** How many blocks of its size the whole file holds. */
+    public double blocksLike(RowBlock block) {
+        return (double) size / Math.max(1, block.end());
+    }
+
     /**
      * The part of a file that is not plain.
      *
@@ -112,54 +123,118 @@ public final class PlainTable {
     public record Rest(long offset, int row) {}
 
     /**
+     * What is made of the blocks of a table.
+     *
+     * @param <R> what a block gives
+     */
+    public interface Work<R> {
+        /** What {@code block} gives; called in any thread, for several blocks at once. */
+        R of(RowBlock block);
+
+        /** Takes what {@code block} gave; called in the order of the file. The block is used again afterwards. */
+        void inOrder(RowBlock block, R result);
+    }
+
+    private record Pending<R>(RowBlock block, Future<R> result) {}
+
+    /**
      * Reads the table.
      *
      * @param threads how many blocks are worked on at once
-     * @param work what is done with a block, in any thread
-     * @param inOrder takes the results in the order of the file
      * @param read told the number of bytes after each block
      * @return the row from which on the other reader must take over; empty = the file is done
      */
-    public <R> Optional<Rest> read(int threads, Function<RowBlock, R> work, Consumer<R> inOrder, Consumer<Long> read) {
+    public <R> Optional<Rest> read(int threads, Work<R> work, Consumer<Long> read) {
         ExecutorService workers = Executors.newFixedThreadPool(threads, PlainTable::daemon);
-        Deque<Future<R>> pending = new ArrayDeque<>();
-        Deque<PlainRowParser> parsers = new ConcurrentLinkedDeque<>();
         try (InputStream in = Files.newInputStream(input.path())) {
             in.skipNBytes(bodyStart);
-            byte[] carried = new byte[0];
-            long offset = bodyStart;
-            int row = 2;
-            boolean more = true;
-            while (more) {
-                byte[] block = Arrays.copyOf(carried, Math.max(BLOCK, carried.length * 2));
-                int filled = carried.length + in.readNBytes(block, carried.length, block.length - carried.length);
-                more = filled == block.length;
-                int end = more ? afterLastRow(block, filled) : filled;
-                int rows = plainRows(block, end);
-                if (rows < 0 || end == 0 && more && block.length > Limits.ROW_CHARACTERS) {
-                    drain(pending, inOrder, 0);
-                    return Optional.of(new Rest(offset, row));
-                }
-                carried = Arrays.copyOfRange(block, end, filled);
-                int first = row;
-                pending.add(workers.submit(() -> {
-                    PlainRowParser parser = Optional.ofNullable(parsers.poll())
-                            .orElseGet(() -> new PlainRowParser(input, header, delimiter, options));
-                    RowBlock parsed = parser.parse(block, end, first);
-                    parsers.push(parser);
-                    return work.apply(parsed);
-                }));
-                row += rows;
-                offset += end;
-                drain(pending, inOrder, IN_FLIGHT);
-                read.accept(offset);
-            }
-            drain(pending, inOrder, 0);
-            return Optional.empty();
+            return new Reading<>(work, workers, in, read).run();
         } catch (IOException e) {
             throw new UnreadableInput(input.place(), "the file cannot be read.");
         } finally {
             workers.shutdownNow();
+        }
+    }
+
+    /** One pass over the table. The blocks go round: read here, worked on by a worker, taken here in their order, read into again. */
+    private final class Reading<R> {
+        private final Work<R> work;
+        private final ExecutorService workers;
+        private final InputStream in;
+        private final Consumer<Long> read;
+        private final Deque<PlainRowParser> parsers = new ConcurrentLinkedDeque<>();
+        private final Deque<RowBlock> free = new ArrayDeque<>();
+        private final Deque<Pending<R>> pending = new ArrayDeque<>();
+        private CompletableFuture<Integer> nextRow = CompletableFuture.completedFuture(FIRST_ROW);
+        private long takenTo = bodyStart;
+        private int takenRows = FIRST_ROW;
+
+        Reading(Work<R> work, ExecutorService workers, InputStream in, Consumer<Long> read) {
+            this.work = work;
+            this.workers = workers;
+            this.in = in;
+            this.read = read;
+        }
+
+        Optional<Rest> run() throws IOException {
+            RowBlock block = new RowBlock(header.values(), BLOCK);
+            long offset = bodyStart;
+            int filled = 0;
+            boolean more = true;
+            boolean plain = true;
+            while (more && plain) {
+                filled += in.readNBytes(block.bytes(), filled, block.capacity() - filled);
+                more = filled == block.capacity();
+                int end = more ? afterLastRow(block.bytes(), filled) : filled;
+                plain = end > 0 || !more; // a row longer than a block is not
+                if (plain) {
+                    RowBlock next =
+                            Optional.ofNullable(free.poll()).orElseGet(() -> new RowBlock(header.values(), BLOCK));
+                    next.startWith(block.bytes(), end, filled);
+                    submit(block, end);
+                    block = next;
+                    filled -= end;
+                    offset += end;
+                    plain = take(IN_FLIGHT);
+                    read.accept(offset);
+                }
+            }
+            return take(0) && plain ? Optional.empty() : Optional.of(new Rest(takenTo, takenRows));
+        }
+
+        private void submit(RowBlock block, int end) {
+            CompletableFuture<Integer> first = nextRow;
+            CompletableFuture<Integer> rows = new CompletableFuture<>();
+            nextRow = first.thenCombine(rows, Integer::sum);
+            pending.add(new Pending<>(block, workers.submit(() -> {
+                PlainRowParser parser = Optional.ofNullable(parsers.poll())
+                        .orElseGet(() -> new PlainRowParser(input, header, delimiter, options));
+                try {
+                    parser.parse(block, end, first);
+                } finally {
+                    rows.complete(block.lines()); // whoever waits for it after a failure is not listened to
+                }
+                parsers.push(parser);
+                return work.of(block);
+            })));
+        }
+
+        /** Takes results until {@code left} are pending; false if a block is not plain: from it on nothing is taken. */
+        private boolean take(int left) {
+            while (pending.size() > left) {
+                Pending<R> oldest = pending.element();
+                R result = await(oldest.result());
+                if (!oldest.block().plain()) {
+                    return false;
+                }
+                pending.remove();
+                oldest.block().startsAt(takenRows);
+                work.inOrder(oldest.block(), result);
+                takenRows += oldest.block().lines();
+                takenTo += oldest.block().end();
+                free.push(oldest.block());
+            }
+            return true;
         }
     }
 
@@ -169,19 +244,17 @@ public final class PlainTable {
         return thread;
     }
 
-    private static <R> void drain(Deque<Future<R>> pending, Consumer<R> inOrder, int left) {
-        while (pending.size() > left) {
-            try {
-                inOrder.accept(pending.remove().get());
-            } catch (InterruptedException e) {
-                Thread.currentThread().interrupt();
-                throw new IllegalStateException("Interrupted", e);
-            } catch (ExecutionException e) {
-                if (e.getCause() instanceof RuntimeException known) {
-                    throw known;
-                }
-                throw new IllegalStateException(e.getCause());
+    private static <R> R await(Future<R> result) {
+        try {
+            return result.get();
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            throw new IllegalStateException("Interrupted", e);
+        } catch (ExecutionException e) {
+            if (e.getCause() instanceof RuntimeException known) {
+                throw known;
             }
+            throw new IllegalStateException(e.getCause());
         }
     }
 
@@ -191,22 +264,6 @@ public final class PlainTable {
             end--;
         }
         return end;
-    }
-
-    /** Number of line feeds, or -1 if there is a quote, or a carriage return but before a line feed. */
-    private static int plainRows(byte[] block, int end) {
-        int rows = 0;
-        for (int i = 0; i < end; i++) {
-            byte b = block[i];
-            if (b <= '"') { // almost every byte of a table is above
-                if (b == '\n') {
-                    rows++;
-                } else if (b == '"' || b == '\r' && (i + 1 == end || block[i + 1] != '\n')) {
-                    return -1;
-                }
-            }
-        }
-        return rows;
     }
 
     /** Reads the part that is not plain, row by row, as every reader does. */

@@ -182,6 +182,11 @@ final class ResponseHeader {
         return forms;
     }
 
+    /** Number of responses a row holds: the columns of all its forms, whether the table has them or not. */
+    int values() {
+        return forms.stream().mapToInt(form -> form.positions().length).sum();
+    }
+
     Set<String> unused() {
         return unused;
     }

@@ -4,37 +4,69 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
-import org.handoutcomes.instrument.Side;
 import org.handoutcomes.problem.Problem;
+import org.handoutcomes.scoring.Responses;
 
 /**
  * Some rows of a plain wide table, parsed into flat arrays. A row that holds anything out of the ordinary stands as a {@link
- * SittingRow} instead, parsed as every other reader parses it.
+ * SittingRow} instead, parsed as every other reader parses it. A block is filled again and again.
  */
 public final class RowBlock {
     private static final int EXPECTED_ROWS = 1_024;
+    private static final byte ROW_END = '\n';
 
-    private final byte[] bytes;
     private final int width;
+    private final byte[] bytes;
+    private int end;
+    private boolean plain;
+    private int firstRow;
+    private int lines;
     private int rows;
     private double[] values;
-    private int[] rowNumber = new int[EXPECTED_ROWS];
+    private int[] line = new int[EXPECTED_ROWS];
     private int[] patientStart = new int[EXPECTED_ROWS];
     private int[] patientEnd = new int[EXPECTED_ROWS];
     private int[] episodeStart = new int[EXPECTED_ROWS];
     private int[] episodeEnd = new int[EXPECTED_ROWS];
     private int[] dateStart = new int[EXPECTED_ROWS];
-    private long[] epochDay = new long[EXPECTED_ROWS];
+    private int[] epochDay = new int[EXPECTED_ROWS];
     private byte[] side = new byte[EXPECTED_ROWS];
-    private final List<SittingRow> oddRows = new ArrayList<>();
     private int[] odd = new int[EXPECTED_ROWS];
+    private final List<SittingRow> oddRows = new ArrayList<>();
     private final List<Problem> problems = new ArrayList<>();
     private int rejected;
 
-    RowBlock(byte[] bytes, int width) {
-        this.bytes = bytes;
+    /**
+     * @param width number of responses a row holds
+     * @param capacity number of bytes it takes
+     */
+    RowBlock(int width, int capacity) {
         this.width = width;
+        this.bytes = new byte[capacity + 1];
         this.values = new double[EXPECTED_ROWS * width];
+        Arrays.fill(values, Responses.NOT_ANSWERED); // of a column that the table lacks it stays so
+    }
+
+    /** Number of bytes it takes; one more is kept for the end of the last row. */
+    int capacity() {
+        return bytes.length - 1;
+    }
+
+    /** Takes over bytes that another block had read beyond its last row. */
+    void startWith(byte[] source, int from, int to) {
+        System.arraycopy(source, from, bytes, 0, to - from);
+    }
+
+    /** Forgets the rows of the last use; the bytes from 0 to {@code to} are now whole rows. */
+    void clear(int to) {
+        end = to;
+        bytes[to] = ROW_END;
+        plain = true;
+        lines = 0;
+        rows = 0;
+        rejected = 0;
+        oddRows.clear();
+        problems.clear();
     }
 
     /** Rows that gave a sitting, plain or odd. */
@@ -57,9 +89,41 @@ public final class RowBlock {
         return bytes;
     }
 
-    /** The row's number as a spreadsheet shows it. */
-    public int number(int row) {
-        return rowNumber[row];
+    /** Where the last row ends. */
+    int end() {
+        return end;
+    }
+
+    /** Whether the block holds no quote and no other thing that only the other reader can take. */
+    boolean plain() {
+        return plain;
+    }
+
+    void refuse() {
+        plain = false;
+    }
+
+    /** Number of lines, blank ones too. */
+    int lines() {
+        return lines;
+    }
+
+    void addLine() {
+        lines++;
+    }
+
+    /** Which line of the block a row stands in, from 0. */
+    public int line(int row) {
+        return line[row];
+    }
+
+    void startsAt(int row) {
+        firstRow = row;
+    }
+
+    /** The number of the block's first line as a spreadsheet shows it; known once the block's turn has come. */
+    public int firstRow() {
+        return firstRow;
     }
 
     /** The sitting of an odd row; empty for a plain one. */
@@ -108,7 +172,7 @@ public final class RowBlock {
     }
 
     /** The day, in days since 1970-01-01. */
-    public long epochDay(int row) {
+    public int epochDay(int row) {
         return epochDay[row];
     }
 
@@ -117,16 +181,11 @@ public final class RowBlock {
         return side[row];
     }
 
-    /** The side as {@link Side}; empty if none. */
-    public Optional<Side> sideOf(int row) {
-        return side[row] == 0 ? Optional.empty() : Optional.of(Side.values()[side[row] - 1]);
-    }
-
     /** Makes room for one more row and gives its position. */
-    int next(int number) {
-        if (rows == rowNumber.length) {
+    int next() {
+        if (rows == line.length) {
             int size = rows * 2;
-            rowNumber = Arrays.copyOf(rowNumber, size);
+            line = Arrays.copyOf(line, size);
             patientStart = Arrays.copyOf(patientStart, size);
             patientEnd = Arrays.copyOf(patientEnd, size);
             episodeStart = Arrays.copyOf(episodeStart, size);
@@ -136,25 +195,27 @@ public final class RowBlock {
             side = Arrays.copyOf(side, size);
             odd = Arrays.copyOf(odd, size);
             values = Arrays.copyOf(values, size * width);
+            Arrays.fill(values, rows * width, values.length, Responses.NOT_ANSWERED);
         }
-        rowNumber[rows] = number;
-        odd[rows] = -1;
         return rows;
     }
 
-    void addPlain(
-            int patientFrom, int patientTo, int episodeFrom, int episodeTo, int dateFrom, long day, int sideCode) {
-        patientStart[rows] = patientFrom;
-        patientEnd[rows] = patientTo;
-        episodeStart[rows] = episodeFrom;
-        episodeEnd[rows] = episodeTo;
-        dateStart[rows] = dateFrom;
-        epochDay[rows] = day;
-        side[rows] = (byte) sideCode;
-        rows++;
+    void addPlain(int patientFrom, int patientTo, int episodeFrom, int episodeTo, int dateFrom, int day, int sideCode) {
+        int row = rows;
+        line[row] = lines;
+        odd[row] = -1;
+        patientStart[row] = patientFrom;
+        patientEnd[row] = patientTo;
+        episodeStart[row] = episodeFrom;
+        episodeEnd[row] = episodeTo;
+        dateStart[row] = dateFrom;
+        epochDay[row] = day;
+        side[row] = (byte) sideCode;
+        rows = row + 1;
     }
 
     void addOdd(SittingRow row) {
+        line[rows] = lines;
         odd[rows] = oddRows.size();
         oddRows.add(row);
         rows++;

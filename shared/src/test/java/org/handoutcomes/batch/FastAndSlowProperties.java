@@ -171,9 +171,9 @@ class FastAndSlowProperties {
         for (int i = 0; i < 20_000; i++) {
             large.append("P").append(i % 9_000).append(",2026-01-02,right,,").append(i % 97 == 0 ? "\u00e4" : "t");
             for (int k = 0; k < 11; k++) {
-                large.append(',').append(i % (k + 3) == 0 ? "" : 1 + (i + k) % 5);
+                large.append(',').append(i % (k + 3) == 0 ? "" : i % 131 == 0 ? 9 : 1 + (i + k) % 5);
             }
-            large.append('\n');
+            large.append(i % 501 == 0 ? "\n\n" : "\n"); // blank lines and refused responses, for the numbers of rows
         }
         byte[] bytes = large.toString().getBytes(StandardCharsets.UTF_8);
         Run slow = run(bytes, 0);
@@ -181,5 +181,25 @@ class FastAndSlowProperties {
         assertEquals(slow, run(bytes, 2));
         bytes[bytes.length - 5] = '"'; // the rest from here on goes to the other reader
         assertEquals(run(bytes, 0), run(bytes, 2));
+    }
+
+    @Test
+    void theSameWhereARowIsLong() {
+        String row = "P1,2026-01-02,right,," + "t".repeat(30_000) + ",1,2,3,4,5,1,2,3,4,5,1\n";
+        String wide = "P2,2026-01-02,right,,t,1,2,3,4,5,1,2,3,4,5,1" + ",".repeat(300_000) + "\n";
+        String long40 = row.replace("t", "tt");
+        for (String file : List.of(
+                row.repeat(12),
+                row + long40 + row,
+                row.repeat(12) + long40.replace("2026-01-02", "2026-01-32") + row,
+                row + wide + row,
+                wide,
+                row + wide + "\"",
+                row + "P3,2026-01-02,right,," + "t".repeat(4_100_000) + "\n" + row)) {
+            byte[] bytes = (HEADER + "\n" + file).getBytes(StandardCharsets.UTF_8);
+            Run slow = run(bytes, 0);
+            assertEquals(slow, run(bytes, 1));
+            assertEquals(slow, run(bytes, 2));
+        }
     }
 }
