@@ -45,6 +45,13 @@ final class ClinicReading {
             description = "Columns of the episodes to take along, separated by commas.")
     private List<String> carry = new ArrayList<>();
 
+    private final Timings timings = new Timings();
+
+    /** Where the time goes. */
+    Timings timings() {
+        return timings;
+    }
+
     /** All that was read and found. */
     record Read(
             Catalogue catalogue,
@@ -111,11 +118,14 @@ final class ClinicReading {
                                             || !f.results().isEmpty())
                                     .forEach(forms::add);
                         },
-                        ofResponses);
+                        ofResponses,
+                        timings);
+        timings.done(Timings.Stage.READ);
         read.problems().forEach(problems);
         Longitudinal clinic = Clinic.look(forms, read.episodes(), visits, options.asOf(), choice);
         clinic.problems().forEach(problems);
         Plausibility.notes(forms).forEach(problems);
+        timings.done(Timings.Stage.PLACE);
         List<InputFile> all = new ArrayList<>(tally.read().files());
         all.add(read.file());
         schedule.ifPresent(s -> all.add(InputFile.of(Input.parse(s, Optional.empty()))));

@@ -34,6 +34,9 @@ final class TrackCommand implements Callable<Integer> {
     @Option(names = "--tables", paramLabel = "DIR", description = "Also write the data sheets as CSV into this folder.")
     private Optional<String> tables = Optional.empty();
 
+    @Option(names = "--timings", description = "Say how long reading, scoring, placing in visits and writing took.")
+    private boolean timings;
+
     @Mixin
     private ReadingOptions reading = new ReadingOptions();
 
@@ -60,11 +63,15 @@ final class TrackCommand implements Callable<Integer> {
                 ClinicWorkbook.write(read.clinic(), problems.all(), read.choice(), read.provenance(), scratch, out));
         folder.ifPresent(f -> writeTables(f, read, problems));
         problems.write(problemsFile, output.guard());
+        clinic.timings().done(Timings.Stage.WRITE);
         problems.print(console, output.quiet());
         RunSummary.print(console, read.tally(), read.unusedEpisodeColumns(), output.quiet());
         if (!output.quiet()) {
             console.say(GripCommand.CAUTION);
             console.say("written: " + name(target.target()));
+        }
+        if (timings) {
+            console.say(clinic.timings().line());
         }
         return problems.status();
     }

@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
@@ -73,6 +74,25 @@ class CommandLineTest {
                 List.of("change.csv", "follow-up.csv", "grip.csv", "problems.csv", "scores.csv"),
                 list(Path.of(books[0] + "-tables")));
         assertEquals(4, list(folder).size(), "no temporary file is left");
+    }
+
+    /** How long a stage takes is nobody's business in a test; that each is named is. */
+    @Test
+    void saysWhereTheTimeGoesWhenAsked() {
+        String stage = " \\d+\\.\\d\\d s";
+        String line = "(?s).*time: read" + stage + ", score" + stage + ", place" + stage + ", write" + stage + "\\R.*";
+        for (boolean asked : List.of(true, false)) {
+            List<String> words = new ArrayList<>(List.of(
+                    "track", DEMO + "responses.csv", "--episodes", DEMO + "episodes.csv", "--as-of", "2026-11-25"));
+            words.addAll(
+                    List.of("--quiet", "--out", folder.resolve(asked + ".xlsx").toString()));
+            if (asked) {
+                words.add("--timings");
+            }
+            Run run = Run.of(words);
+            assertEquals(0, run.status(), run.err());
+            assertEquals(asked, run.err().matches(line), run.err());
+        }
     }
 
     private static List<String> list(Path folder) throws IOException {

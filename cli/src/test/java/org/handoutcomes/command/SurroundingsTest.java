@@ -31,6 +31,9 @@ class SurroundingsTest {
             // how long a run takes, for a line of progress
             "org.handoutcomes.command.Progress.<init> takes java.lang.System.nanoTime",
             "org.handoutcomes.command.Progress.read takes java.lang.System.nanoTime",
+            // where it goes, for --timings
+            "org.handoutcomes.command.Timings.<init> takes java.lang.System.nanoTime",
+            "org.handoutcomes.command.Timings.done takes java.lang.System.nanoTime",
             // where the installation lies, how many threads to use, and a library told to be silent
             "org.handoutcomes.command.Main.home takes java.lang.System.getProperty",
             "org.handoutcomes.command.Main.main takes java.lang.System.setProperty",

@@ -65,14 +65,33 @@ public final class BatchScorer {
      * @throws org.handoutcomes.table.UnreadableInput if a file cannot be read at all
      */
     public Tally score(List<Input> inputs, FormSink forms, Consumer<Problem> problems) {
-        ReadSummary read = read(inputs, forms, problems);
+        return score(inputs, forms, problems, ScoringWatch.NOBODY);
+    }
+
+    /**
+     * As {@link #score(List, FormSink, Consumer)}.
+     *
+     * @param watch told when each sitting is scored
+     */
+    public Tally score(List<Input> inputs, FormSink forms, Consumer<Problem> problems, ScoringWatch watch) {
+        ReadSummary read = read(inputs, forms, problems, watch);
         tellMemory(problems);
         return tally(read);
     }
 
     /** Reads and scores, and adds to the counts. */
-    ReadSummary read(List<Input> inputs, FormSink forms, Consumer<Problem> problems) {
-        return ResponseReader.read(inputs, catalogue, reading, row -> forms.take(row, scoreSitting(row)), problems);
+    ReadSummary read(List<Input> inputs, FormSink forms, Consumer<Problem> problems, ScoringWatch watch) {
+        return ResponseReader.read(
+                inputs,
+                catalogue,
+                reading,
+                row -> {
+                    watch.begins();
+                    List<ScoredForm> scoredForms = scoreSitting(row);
+                    watch.ends();
+                    forms.take(row, scoredForms);
+                },
+                problems);
     }
 
     /** One note if a rule from memory was used. */

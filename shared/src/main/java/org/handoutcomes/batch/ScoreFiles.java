@@ -122,7 +122,7 @@ public final class ScoreFiles {
         }
 
         void rowByRow(Input input) {
-            ReadSummary read = scorer.read(List.of(input), this::sitting, problems);
+            ReadSummary read = scorer.read(List.of(input), this::sitting, problems, ScoringWatch.NOBODY);
             add(read);
         }
 
