@@ -2,6 +2,7 @@ package org.handoutcomes.benchmarks;
 
 import java.io.BufferedWriter;
 import java.io.IOException;
+import java.io.OutputStream;
 import java.io.UncheckedIOException;
 import java.io.Writer;
 import java.nio.file.Files;
@@ -10,6 +11,9 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
+import org.apache.poi.ss.usermodel.Row;
+import org.apache.poi.ss.usermodel.Sheet;
+import org.apache.poi.xssf.streaming.SXSSFWorkbook;
 
 /** Makes the input files, invented, the same at every run. */
 final class MakeInput {
@@ -41,6 +45,41 @@ final class MakeInput {
                 out.append(row.append('\n'));
             }
         });
+        return file;
+    }
+
+    /** A workbook of {@code rows} sittings of one 11-item form in 20 columns. */
+    static Path workbook(Path folder, int rows) throws IOException {
+        Path file = folder.resolve("narrow-" + rows + ".xlsx");
+        if (Files.exists(file)) {
+            return file;
+        }
+        Random random = new Random(4);
+        try (SXSSFWorkbook book = new SXSSFWorkbook(100); OutputStream out = Files.newOutputStream(file)) {
+            Sheet sheet = book.createSheet("Responses");
+            List<String> headings = new ArrayList<>(List.of("patient", "completed_on", "side", "remark"));
+            for (int i = 1; i <= 11; i++) {
+                headings.add("quickdash_" + i);
+            }
+            for (int i = 1; i <= 5; i++) {
+                headings.add("own column " + i);
+            }
+            Row head = sheet.createRow(0);
+            for (int c = 0; c < headings.size(); c++) {
+                head.createCell(c).setCellValue(headings.get(c));
+            }
+            for (int r = 0; r < rows; r++) {
+                Row row = sheet.createRow(r + 1);
+                row.createCell(0).setCellValue("REG-" + r);
+                row.createCell(1).setCellValue(day(random).toString());
+                row.createCell(2).setCellValue(side(random));
+                row.createCell(3).setCellValue("on paper");
+                for (int c = 4; c < headings.size(); c++) {
+                    row.createCell(c).setCellValue(1 + random.nextInt(5));
+                }
+            }
+            book.write(out);
+        }
         return file;
     }
 

@@ -119,27 +119,42 @@ public final class ScoringPlan {
      * @throws IllegalArgumentException if the responses are another instrument's
      */
     public List<ScoreResult> score(Responses responses, Optional<Side> side, Named named) {
-        return score(responses, side, named, outputs);
+        return score(responses, side, named, outputs, newBuffer());
+    }
+
+    /**
+     * As {@link #score(Responses, Optional)}, with room given by the caller: nothing is allocated but the results.
+     *
+     * @param room a buffer of this plan; what it holds afterwards means nothing
+     * @throws IllegalArgumentException if the responses are another instrument's
+     */
+    public List<ScoreResult> score(Responses responses, Optional<Side> side, ScoreBuffer room) {
+        return score(responses, side, Named.NOTHING, outputs, room);
     }
 
     /** As {@link #score}, and the parts that are only steps of another scale. */
     List<ScoreResult> scoreSteps(Responses responses, Optional<Side> side) {
-        return score(responses, side, Named.NOTHING, everyStep);
+        return score(responses, side, Named.NOTHING, everyStep, newBuffer());
     }
 
-    private List<ScoreResult> score(Responses responses, Optional<Side> side, Named named, List<Output> wanted) {
+    private List<ScoreResult> score(
+            Responses responses, Optional<Side> side, Named named, List<Output> wanted, ScoreBuffer buffer) {
         if (responses.size() != instrument.columns().size()) {
             throw new IllegalArgumentException("These are not responses to " + instrument.id());
         }
-        ScoreBuffer buffer = newBuffer();
         run(responses.array(), 0, side.equals(Optional.of(Side.BOTH)), named, side, buffer);
-        List<ScoreResult> results = new ArrayList<>(wanted.size());
+        int rows = 0;
+        for (Output output : wanted) {
+            rows += buffer.hasRow(output.slot()) ? 1 : 0;
+        }
+        ScoreResult[] results = new ScoreResult[rows];
+        int row = 0;
         for (Output output : wanted) {
             if (buffer.hasRow(output.slot())) {
-                results.add(result(output, buffer));
+                results[row++] = result(output, buffer);
             }
         }
-        return List.copyOf(results);
+        return List.of(results);
     }
 
     /**

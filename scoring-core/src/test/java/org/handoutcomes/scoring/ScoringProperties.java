@@ -149,4 +149,17 @@ class ScoringProperties {
             assertTrue(!buffer.hasRow(0));
         }
     }
+
+    /** Whatever the room held before. */
+    @Property
+    void roomGivenByTheCallerChangesNothing(@ForAll("forms") int[] form, @ForAll("forms") int[] before) {
+        ScoreBuffer room = PLAN.newBuffer();
+        for (int[] each : List.of(before, form)) {
+            double[] values = Arrays.stream(each)
+                    .mapToDouble(code -> code == 0 ? Double.NaN : code)
+                    .toArray();
+            Responses responses = Responses.of(PLAN.instrument(), values);
+            assertEquals(PLAN.score(responses, Optional.empty()), PLAN.score(responses, Optional.empty(), room));
+        }
+    }
 }
