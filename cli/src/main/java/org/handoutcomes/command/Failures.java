@@ -50,6 +50,20 @@ record Failures(Console console, boolean debug) implements IParameterExceptionHa
         return ExitStatus.FAILURE;
     }
 
+    /** Says that the machine failed the program: most often, that it has too little memory. */
+    int handleError(Error e) {
+        if (debug) {
+            e.printStackTrace(console.err());
+        }
+        console.say(
+                e instanceof OutOfMemoryError
+                        ? "The memory is too small for this run. Every file is whole: the old one or the new. Give the program"
+                                + " more, such as HAND_OUTCOMES_JAVA_OPTS=-Xmx4g, or divide the files, and run the command again."
+                        : "The program failed (" + e.getClass().getSimpleName()
+                                + "). Every file is whole: the old one or the new. Run the command again with --debug and report what it prints.");
+        return ExitStatus.FAILURE;
+    }
+
     private static String reason(IOException e) {
         Optional<String> told = e instanceof FileSystemException system
                 ? Optional.ofNullable(system.getReason())

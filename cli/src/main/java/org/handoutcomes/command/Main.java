@@ -94,7 +94,12 @@ public final class Main implements Runnable {
         Failures failures = new Failures(console, args.contains("--debug"));
         line.setParameterExceptionHandler(failures);
         line.setExecutionExceptionHandler(failures);
-        int status = line.execute(args.toArray(new String[0]));
+        int status;
+        try {
+            status = line.execute(args.toArray(new String[0]));
+        } catch (Error e) { // the command-line library hands on exceptions only
+            status = failures.handleError(e);
+        }
         if (out.checkError()) { // a printer keeps its failures to itself
             console.say("Standard output took only a part (disk full, or the program that reads it has ended)."
                     + " Do not use that part; run the command again.");

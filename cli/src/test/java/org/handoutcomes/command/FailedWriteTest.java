@@ -121,4 +121,14 @@ class FailedWriteTest {
                 err.toString().lines().toList());
         assertEquals("old", Files.readString(target));
     }
+
+    /** A full memory is told as such, without a stack trace, and is a failure: the virtual machine alone would end with status 1. */
+    @Test
+    void aFullMemoryIsSaid() {
+        StringWriter err = new StringWriter();
+        Console console = new Console(new PrintWriter(new StringWriter()), new PrintWriter(err, true), Path.of(".."));
+        assertEquals(3, new Failures(console, false).handleError(new OutOfMemoryError("Java heap space")));
+        assertTrue(err.toString().startsWith("The memory is too small for this run."), err.toString());
+        assertEquals(1, err.toString().lines().count(), err.toString());
+    }
 }

@@ -113,6 +113,43 @@ class KilledRunIT {
         return Files.write(file, many).toString();
     }
 
+    /** Ended politely, as a user does with Ctrl-C: nothing is left behind at once, and a folder is there as well. */
+    @Test
+    void aRunThatIsEndedLeavesNothingBehind() throws IOException, InterruptedException {
+        String episodes = Path.of("..", "shared", "demo", "episodes.csv").toString();
+        Path upload = folder.resolve("upload");
+        List<List<String>> commands = List.of(
+                List.of(
+                        "score",
+                        responses(40),
+                        "--out",
+                        folder.resolve("scores.csv").toString()),
+                List.of(
+                        "track",
+                        responses(1),
+                        "--episodes",
+                        episodes,
+                        "--out",
+                        folder.resolve("book.xlsx").toString()),
+                List.of("submit", responses(1), "--episodes", episodes, "--as", "csv", "--out", upload.toString()));
+        for (List<String> words : commands) {
+            long before = System.nanoTime();
+            finish(words);
+            long wholeRun = System.nanoTime() - before;
+            TreeMap<String, String> made = content(upload);
+            int cut = 0;
+            for (int i = 0; i < 2 * KILLS; i++) {
+                Process process = start(words);
+                cut += process.waitFor((long) (random.nextDouble() * wholeRun), TimeUnit.NANOSECONDS) ? 0 : 1;
+                process.destroy();
+                process.waitFor();
+                assertEquals(List.of(), lying(), words + " ended");
+                assertEquals(made, content(upload));
+            }
+            assertTrue(cut > 0, "no run was cut");
+        }
+    }
+
     @Test
     void scoresAreWholeOrOld() throws IOException, InterruptedException {
         Path target = folder.resolve("scores.csv");

@@ -92,6 +92,9 @@ public final class OutputFile {
     }
 
     static void removeTree(Path path) throws IOException {
+        if (Files.notExists(path)) {
+            return;
+        }
         try (Stream<Path> tree = Files.walk(path)) {
             for (Path each : tree.sorted(Comparator.reverseOrder()).toList()) {
                 Files.deleteIfExists(each);
@@ -110,10 +113,12 @@ public final class OutputFile {
     public void writeWithScratch(ScratchContent content) {
         write(out -> {
             Path scratch = Files.createTempDirectory(target.getParent(), prefix());
+            Unfinished.begun(scratch);
             try {
                 content.writeTo(out, scratch);
             } finally {
                 removeTree(scratch);
+                Unfinished.over(scratch);
             }
         });
     }
@@ -127,14 +132,16 @@ public final class OutputFile {
         removeLeftovers();
         try {
             Path unfinished = createUnfinished();
+            Unfinished.begun(unfinished);
             try {
                 try (OutputStream out = Files.newOutputStream(unfinished)) {
                     content.writeTo(out);
                 }
                 force(unfinished);
-                moveIntoPlace(unfinished);
+                Unfinished.whole(() -> moveIntoPlace(unfinished));
             } finally {
                 Files.deleteIfExists(unfinished);
+                Unfinished.over(unfinished);
             }
         } catch (IOException e) {
             throw new UncheckedIOException(e);

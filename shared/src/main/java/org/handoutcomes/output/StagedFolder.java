@@ -175,13 +175,13 @@ public final class StagedFolder {
         Path parent = target.toAbsolutePath().getParent();
         try {
             Path unfinished = Files.createTempDirectory(parent, prefix(), attributes(parent, "rwx------"));
+            Unfinished.begun(unfinished);
             try {
                 content.accept(new Staging(unfinished));
-                moveIntoPlace(unfinished);
+                Unfinished.whole(() -> moveIntoPlace(unfinished));
             } finally {
-                if (Files.exists(unfinished)) {
-                    OutputFile.removeTree(unfinished);
-                }
+                OutputFile.removeTree(unfinished);
+                Unfinished.over(unfinished);
             }
         } catch (IOException e) {
             throw new UncheckedIOException(e);

@@ -254,6 +254,9 @@ public final class PlainTable {
             if (e.getCause() instanceof RuntimeException known) {
                 throw known;
             }
+            if (e.getCause() instanceof Error known) {
+                throw known; // the memory is full
+            }
             throw new IllegalStateException(e.getCause());
         }
     }
