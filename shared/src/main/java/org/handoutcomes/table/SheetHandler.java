@@ -170,6 +170,9 @@ final class SheetHandler extends DefaultHandler {
     }
 
     private String number(String value) {
+        if (isPlainWhole(value) && !isDate()) {
+            return value;
+        }
         double number;
         try {
             number = Double.parseDouble(value);
@@ -177,6 +180,19 @@ final class SheetHandler extends DefaultHandler {
             return value;
         }
         return isDate() && DateUtil.isValidExcelDate(number) ? date(number) : plain(number);
+    }
+
+    /** Whether a number stands there as {@link #plain} prints it: what almost every cell of responses holds. */
+    private static boolean isPlainWhole(String value) {
+        if (value.length() > 15 || value.charAt(0) == '0' && value.length() > 1) {
+            return false;
+        }
+        for (int i = 0; i < value.length(); i++) {
+            if (value.charAt(i) < '0' || value.charAt(i) > '9') {
+                return false;
+            }
+        }
+        return true;
     }
 
     private boolean isDate() {
