@@ -21,6 +21,7 @@ import org.handoutcomes.scoring.ScoringOptions;
 import org.handoutcomes.table.Input;
 import org.handoutcomes.table.ReadOptions;
 import org.handoutcomes.table.ReadSummary;
+import org.handoutcomes.table.ReadWatch;
 import org.handoutcomes.table.ResponseReader;
 import org.handoutcomes.workbook.ProblemsWorkbook;
 import org.handoutcomes.workbook.Provenance;
@@ -76,7 +77,7 @@ public class FilesBenchmark {
     }
 
     private Tally score(Input input, int threads) {
-        return new ScoreFiles(catalogue, ReadOptions.asOf(AS_OF), ScoringOptions.AS_DEFINED, true, threads, bytes -> {})
+        return new ScoreFiles(catalogue, ReadOptions.asOf(AS_OF), ScoringOptions.AS_DEFINED, true, threads, ReadWatch.NOBODY)
                 .write(List.of(input), OutputStream.nullOutputStream(), problem -> {});
     }
 
@@ -99,7 +100,7 @@ public class FilesBenchmark {
     @OperationsPerInvocation(ROWS)
     public ReadSummary workbookRead(Blackhole sink) {
         return ResponseReader.read(
-                List.of(workbook), catalogue, ReadOptions.asOf(AS_OF), sink::consume, problem -> {});
+                List.of(workbook), catalogue, ReadOptions.asOf(AS_OF), sink::consume, problem -> {}, ReadWatch.NOBODY);
     }
 
     /** A table of problems as CSV. */

@@ -45,13 +45,6 @@ final class ClinicReading {
             description = "Columns of the episodes to take along, separated by commas.")
     private List<String> carry = new ArrayList<>();
 
-    private final Timings timings = new Timings();
-
-    /** Where the time goes. */
-    Timings timings() {
-        return timings;
-    }
-
     /** All that was read and found. */
     record Read(
             Catalogue catalogue,
@@ -75,8 +68,8 @@ final class ClinicReading {
         return Input.parse(episodes, Optional.empty());
     }
 
-    Read read(List<String> files, ReadingOptions reading, ProblemList problems) {
-        return read(files, reading, List.of(), row -> {}, problems, problems);
+    Read read(List<String> files, ReadingOptions reading, ProblemList problems, Timings timings) {
+        return read(files, reading, List.of(), row -> {}, problems, problems, timings);
     }
 
     /**
@@ -86,6 +79,7 @@ final class ClinicReading {
      * @param unanswered takes each sitting without any answer
      * @param ofResponses takes what is told of the responses
      * @param problems takes everything else that is told
+     * @param timings told how far it is, and where the time goes
      */
     Read read(
             List<String> files,
@@ -93,7 +87,8 @@ final class ClinicReading {
             List<String> alsoCarry,
             Consumer<SittingRow> unanswered,
             Consumer<Problem> ofResponses,
-            Consumer<Problem> problems) {
+            Consumer<Problem> problems,
+            Timings timings) {
         Input table = episodes();
         Catalogue catalogue = reading.catalogue();
         List<String> taken = new ArrayList<>(carry);

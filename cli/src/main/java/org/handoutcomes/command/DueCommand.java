@@ -51,7 +51,9 @@ final class DueCommand implements Callable<Integer> {
         Optional<OutputFile> problemsFile = output.problemsFile();
         Optional<OutputFile> calendarFile = calendar.map(name -> output.further("--calendar", name));
         ProblemList problems = new ProblemList();
-        ClinicReading.Read read = clinic.read(files, reading, problems);
+        Progress progress = new Progress(console, reading.inputs(files));
+        ClinicReading.Read read = clinic.read(files, reading, problems, new Timings(progress));
+        progress.end();
         if (target.isPresent()) {
             writeTo(target.get(), read);
         } else if (calendarFile.isEmpty()) {

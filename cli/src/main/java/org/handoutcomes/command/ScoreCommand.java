@@ -48,8 +48,8 @@ final class ScoreCommand implements Callable<Integer> {
         ReadOptions options = reading.reading(List.of());
         List<Input> inputs = reading.inputs(files);
         ProblemList problems = new ProblemList();
-        ScoreFiles scorer = new ScoreFiles(
-                catalogue, options, reading.scoring(), output.guard(), threads(), new Progress(console, inputs)::read);
+        Progress progress = new Progress(console, inputs);
+        ScoreFiles scorer = new ScoreFiles(catalogue, options, reading.scoring(), output.guard(), threads(), progress);
         Tally[] tally = new Tally[1];
         if (target.isPresent()) {
             target.get().write(out -> tally[0] = scorer.write(inputs, out, problems));
@@ -58,6 +58,7 @@ final class ScoreCommand implements Callable<Integer> {
             tally[0] = scorer.write(inputs, out, problems);
             out.release();
         }
+        progress.end();
         problems.write(problemsFile, output.guard());
         problems.print(console, output.quiet());
         RunSummary.print(console, tally[0], List.of(), output.quiet());

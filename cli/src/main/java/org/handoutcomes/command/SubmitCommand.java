@@ -205,6 +205,7 @@ final class SubmitCommand implements Callable<Integer> {
                 .toList();
         List<Withheld> rejected = new ArrayList<>();
         List<Withheld> unanswered = new ArrayList<>();
+        Progress progress = new Progress(console, reading.inputs(files));
         ClinicReading.Read read = clinic.read(
                 files,
                 reading,
@@ -221,7 +222,9 @@ final class SubmitCommand implements Callable<Integer> {
                                 problem.code().code()));
                     }
                 },
-                problems);
+                problems,
+                new Timings(progress));
+        progress.end();
         if (rejected.size() != read.tally().read().rejected()) {
             throw new IllegalStateException(read.tally().read().rejected() + " rows were rejected, but "
                     + rejected.size() + " are known by reason");

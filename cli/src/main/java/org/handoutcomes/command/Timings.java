@@ -4,8 +4,10 @@ import java.util.Arrays;
 import java.util.Locale;
 import java.util.stream.Collectors;
 import org.handoutcomes.batch.ScoringWatch;
+import org.handoutcomes.table.Input;
+import org.handoutcomes.table.ReadWatch;
 
-/** Where the time of a run goes. What passes between two calls counts for the stage that the second one names. */
+/** How far a run is, and where its time goes. What passes between two calls counts for the stage that the second one names. */
 final class Timings implements ScoringWatch {
     /** What a run does. */
     enum Stage {
@@ -19,8 +21,19 @@ final class Timings implements ScoringWatch {
         }
     }
 
+    private final ReadWatch progress;
     private final long[] nanos = new long[Stage.values().length];
     private long last = System.nanoTime();
+
+    /** @param progress told how far the reading is */
+    Timings(ReadWatch progress) {
+        this.progress = progress;
+    }
+
+    @Override
+    public void read(Input input, long rows, double share) {
+        progress.read(input, rows, share);
+    }
 
     /** The stage that has been at work until now. */
     void done(Stage stage) {

@@ -58,12 +58,16 @@ final class TrackCommand implements Callable<Integer> {
         folder.ifPresent(f ->
                 f.refuseExisting(List.of("scores.csv", "change.csv", "follow-up.csv", "grip.csv", "problems.csv")));
         ProblemList problems = new ProblemList();
-        ClinicReading.Read read = clinic.read(files, reading, problems);
+        Progress progress = new Progress(console, reading.inputs(files));
+        Timings spent = new Timings(progress);
+        ClinicReading.Read read = clinic.read(files, reading, problems, spent);
+        progress.stage("writing the workbook");
         target.writeWithScratch((out, scratch) ->
                 ClinicWorkbook.write(read.clinic(), problems.all(), read.choice(), read.provenance(), scratch, out));
         folder.ifPresent(f -> writeTables(f, read, problems));
         problems.write(problemsFile, output.guard());
-        clinic.timings().done(Timings.Stage.WRITE);
+        spent.done(Timings.Stage.WRITE);
+        progress.end();
         problems.print(console, output.quiet());
         RunSummary.print(console, read.tally(), read.unusedEpisodeColumns(), output.quiet());
         if (!output.quiet()) {
@@ -71,7 +75,7 @@ final class TrackCommand implements Callable<Integer> {
             console.say("written: " + name(target.target()));
         }
         if (timings) {
-            console.say(clinic.timings().line());
+            console.say(spent.line());
         }
         return problems.status();
     }

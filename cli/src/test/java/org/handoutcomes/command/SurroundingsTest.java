@@ -30,7 +30,6 @@ class SurroundingsTest {
             "org.handoutcomes.command.ReadingOptions.day takes java.time.LocalDate.now",
             // how long a run takes, for a line of progress
             "org.handoutcomes.command.Progress.<init> takes java.lang.System.nanoTime",
-            "org.handoutcomes.command.Progress.read takes java.lang.System.nanoTime",
             // where it goes, for --timings
             "org.handoutcomes.command.Timings.<init> takes java.lang.System.nanoTime",
             "org.handoutcomes.command.Timings.done takes java.lang.System.nanoTime",

@@ -91,7 +91,8 @@ public final class BatchScorer {
                     watch.ends();
                     forms.take(row, scoredForms);
                 },
-                problems);
+                problems,
+                watch);
     }
 
     /** One note if a rule from memory was used. */

@@ -6,8 +6,8 @@ import org.handoutcomes.sitting.Sitting;
 
 /**
  * Notices the same instrument twice in one sitting without keeping the sittings: one 64-bit hash each, in small tables that grow
- * one at a time, so that a sitting and instrument cost at most 16 bytes. Two different sittings are taken for one with a chance
- * of about three in a hundred million at a million sittings.
+ * one at a time. A sitting and instrument cost at most 16 bytes, where a file goes on as its first rows promise. Two different
+ * sittings are taken for one with a chance of about three in a hundred million at a million sittings.
  */
 final class DoubleWatch {
     static final long SEED = 0x9E3779B97F4A7C15L;

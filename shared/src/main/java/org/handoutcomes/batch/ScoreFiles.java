@@ -28,6 +28,7 @@ import org.handoutcomes.table.Input;
 import org.handoutcomes.table.PlainTable;
 import org.handoutcomes.table.ReadOptions;
 import org.handoutcomes.table.ReadSummary;
+import org.handoutcomes.table.ReadWatch;
 import org.handoutcomes.table.RowBlock;
 import org.handoutcomes.table.SittingRow;
 
@@ -41,12 +42,12 @@ public final class ScoreFiles {
     private final ScoringOptions scoring;
     private final boolean guard;
     private final int threads;
-    private final Consumer<Long> progress;
+    private final ReadWatch readWatch;
 
     /**
      * @param guard whether texts that look like formulas get an apostrophe
      * @param threads how many blocks are worked on at once, 1 or more; 0 = never in blocks
-     * @param progress told the bytes read of a file, now and then
+     * @param watch told how far the reading is
      */
     public ScoreFiles(
             Catalogue catalogue,
@@ -54,13 +55,13 @@ public final class ScoreFiles {
             ScoringOptions scoring,
             boolean guard,
             int threads,
-            Consumer<Long> progress) {
+            ReadWatch watch) {
         this.catalogue = catalogue;
         this.reading = reading;
         this.scoring = scoring;
         this.guard = guard;
         this.threads = threads;
-        this.progress = progress;
+        this.readWatch = watch;
     }
 
     /**
@@ -122,7 +123,7 @@ public final class ScoreFiles {
         }
 
         void rowByRow(Input input) {
-            ReadSummary read = scorer.read(List.of(input), this::sitting, problems, ScoringWatch.NOBODY);
+            ReadSummary read = scorer.read(List.of(input), this::sitting, problems, ScoringWatch.of(readWatch));
             add(read);
         }
 
@@ -180,7 +181,8 @@ public final class ScoreFiles {
             unused.addAll(table.unusedColumns());
             Optional<PlainTable.Rest> end = new PlainPart(input, table).run();
             end.ifPresent(rest -> {
-                ReadSummary read = table.readRest(rest, row -> sitting(row, scorer.scoreSitting(row)), problems);
+                ReadSummary read =
+                        table.readRest(rest, row -> sitting(row, scorer.scoreSitting(row)), problems, readWatch);
                 rows += read.rows();
                 rejected += read.rejected();
             });
@@ -203,7 +205,7 @@ public final class ScoreFiles {
             }
 
             Optional<PlainTable.Rest> run() {
-                Optional<PlainTable.Rest> end = table.read(threads, new BlockPrinter(plans, this, this), progress);
+                Optional<PlainTable.Rest> end = table.read(threads, new BlockPrinter(plans, this, this), readWatch);
                 int at = 0;
                 for (ScoringPlan plan : plans) {
                     for (ScoringPlan.Output output : plan.outputs()) {

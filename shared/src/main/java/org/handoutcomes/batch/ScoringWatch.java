@@ -1,23 +1,20 @@
 package org.handoutcomes.batch;
 
-/** Told when the scoring of a sitting begins and ends, for whoever wants to know where the time goes. */
-public interface ScoringWatch {
-    /** Nobody wants to know. */
-    ScoringWatch NOBODY = new ScoringWatch() {
-        @Override
-        public void begins() {
-            // nobody wants to know
-        }
+import org.handoutcomes.table.ReadWatch;
 
-        @Override
-        public void ends() {
-            // nobody wants to know
-        }
-    };
+/** Told how far a run is, and when the scoring of a sitting begins and ends, for whoever wants to know where the time goes. */
+public interface ScoringWatch extends ReadWatch {
+    /** Nobody wants to know. */
+    ScoringWatch NOBODY = of(ReadWatch.NOBODY);
+
+    /** For whoever wants to know only how far it is. */
+    static ScoringWatch of(ReadWatch watch) {
+        return watch::read;
+    }
 
     /** A sitting has been read and is about to be scored. */
-    void begins();
+    default void begins() {}
 
     /** It is scored. */
-    void ends();
+    default void ends() {}
 }

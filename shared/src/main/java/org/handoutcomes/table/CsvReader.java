@@ -27,7 +27,8 @@ final class CsvReader {
     private CsvReader() {}
 
     static void read(Input input, Optional<Charset> encoding, TableSink sink) throws IOException {
-        try (InputStream in = new BufferedInputStream(Files.newInputStream(input.path()), 1 << 16)) {
+        try (CountedInput counted = new CountedInput(Files.newInputStream(input.path()), Files.size(input.path()), 0);
+                InputStream in = new BufferedInputStream(counted, 1 << 16)) {
             in.mark(HEADER_BYTES + 1);
             byte[] head = in.readNBytes(HEADER_BYTES);
             in.reset();
@@ -38,11 +39,12 @@ final class CsvReader {
                     charset.newDecoder()
                             .onMalformedInput(CodingErrorAction.REPORT)
                             .onUnmappableCharacter(CodingErrorAction.REPORT));
-            parse(input, delimiter, new RowLimit(decoded), 1, sink);
+            parse(input, delimiter, new RowLimit(decoded), 1, counted, sink);
         }
     }
 
-    private static void parse(Input input, char delimiter, RowLimit text, int firstRow, TableSink sink)
+    private static void parse(
+            Input input, char delimiter, RowLimit text, int firstRow, CountedInput counted, TableSink sink)
             throws IOException {
         CSVFormat format = CSVFormat.RFC4180
                 .builder()
@@ -66,6 +68,9 @@ final class CsvReader {
                     cells.add(row == 1 && cells.isEmpty() ? withoutMark(cell) : cell);
                 }
                 sink.row(row, cells);
+                if (row % TableSink.ROWS_BETWEEN == 0) {
+                    sink.at(counted.share());
+                }
             }
         } catch (UncheckedIOException | IllegalStateException e) {
             throw unreadable(
@@ -105,13 +110,14 @@ final class CsvReader {
     static void readFrom(Input input, long offset, int firstRow, char delimiter, TableSink sink) {
         try (InputStream in = Files.newInputStream(input.path())) {
             in.skipNBytes(offset);
+            CountedInput counted = new CountedInput(in, Files.size(input.path()), offset);
             Reader decoded = new InputStreamReader(
-                    new BufferedInputStream(in, 1 << 16),
+                    new BufferedInputStream(counted, 1 << 16),
                     StandardCharsets.UTF_8
                             .newDecoder()
                             .onMalformedInput(CodingErrorAction.REPORT)
                             .onUnmappableCharacter(CodingErrorAction.REPORT));
-            parse(input, delimiter, new RowLimit(decoded), firstRow, sink);
+            parse(input, delimiter, new RowLimit(decoded), firstRow, counted, sink);
         } catch (IOException e) {
             throw new UnreadableInput(input.place(), "the file cannot be read.");
         }

@@ -141,14 +141,14 @@ public final class PlainTable {
      * Reads the table.
      *
      * @param threads how many blocks are worked on at once
-     * @param read told the number of bytes after each block
+     * @param watch told how far the reading is, after each block
      * @return the row from which on the other reader must take over; empty = the file is done
      */
-    public <R> Optional<Rest> read(int threads, Work<R> work, Consumer<Long> read) {
+    public <R> Optional<Rest> read(int threads, Work<R> work, ReadWatch watch) {
         ExecutorService workers = Executors.newFixedThreadPool(threads, PlainTable::daemon);
         try (InputStream in = Files.newInputStream(input.path())) {
             in.skipNBytes(bodyStart);
-            return new Reading<>(work, workers, in, read).run();
+            return new Reading<>(work, workers, in, watch).run();
         } catch (IOException e) {
             throw new UnreadableInput(input.place(), "the file cannot be read.");
         } finally {
@@ -161,7 +161,7 @@ public final class PlainTable {
         private final Work<R> work;
         private final ExecutorService workers;
         private final InputStream in;
-        private final Consumer<Long> read;
+        private final ReadWatch watch;
         private final Deque<PlainRowParser> parsers = new ConcurrentLinkedDeque<>();
         private final Deque<RowBlock> free = new ArrayDeque<>();
         private final Deque<Pending<R>> pending = new ArrayDeque<>();
@@ -169,16 +169,15 @@ public final class PlainTable {
         private long takenTo = bodyStart;
         private int takenRows = FIRST_ROW;
 
-        Reading(Work<R> work, ExecutorService workers, InputStream in, Consumer<Long> read) {
+        Reading(Work<R> work, ExecutorService workers, InputStream in, ReadWatch watch) {
             this.work = work;
             this.workers = workers;
             this.in = in;
-            this.read = read;
+            this.watch = watch;
         }
 
         Optional<Rest> run() throws IOException {
             RowBlock block = new RowBlock(header.values(), BLOCK);
-            long offset = bodyStart;
             int filled = 0;
             boolean more = true;
             boolean plain = true;
@@ -194,9 +193,8 @@ public final class PlainTable {
                     submit(block, end);
                     block = next;
                     filled -= end;
-                    offset += end;
                     plain = take(IN_FLIGHT);
-                    read.accept(offset);
+                    watch.read(input, takenRows - FIRST_ROW, (double) takenTo / size);
                 }
             }
             return take(0) && plain ? Optional.empty() : Optional.of(new Rest(takenTo, takenRows));
@@ -270,13 +268,21 @@ public final class PlainTable {
     }
 
     /** Reads the part that is not plain, row by row, as every reader does. */
-    public ReadSummary readRest(Rest rest, Consumer<SittingRow> rows, Consumer<Problem> problems) {
+    public ReadSummary readRest(Rest rest, Consumer<SittingRow> rows, Consumer<Problem> problems, ReadWatch watch) {
         WideRows wide = new WideRows(options, problems);
         long[] counts = new long[2];
-        CsvReader.readFrom(input, rest.offset(), rest.row(), delimiter, (number, cells) -> {
-            if (!WideRows.blank(cells)) {
-                counts[0]++;
-                wide.row(header, Place.of(input.name(), number), cells).ifPresentOrElse(rows, () -> counts[1]++);
+        CsvReader.readFrom(input, rest.offset(), rest.row(), delimiter, new TableSink() {
+            @Override
+            public void row(int number, List<String> cells) {
+                if (!WideRows.blank(cells)) {
+                    counts[0]++;
+                    wide.row(header, Place.of(input.name(), number), cells).ifPresentOrElse(rows, () -> counts[1]++);
+                }
+            }
+
+            @Override
+            public void at(double share) {
+                watch.read(input, rest.row() - FIRST_ROW + counts[0], share);
             }
         });
         return new ReadSummary(counts[0], counts[1], false, List.of(), List.of());

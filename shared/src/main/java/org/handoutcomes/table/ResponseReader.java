@@ -36,6 +36,7 @@ public final class ResponseReader {
     private final Consumer<Problem> problems;
     private final WideRows wide;
     private final Optional<EntrySink> entries;
+    private final ReadWatch watch;
     private final Set<String> unused = new LinkedHashSet<>();
     private final List<InputFile> files = new ArrayList<>();
     private long rowsRead;
@@ -47,8 +48,10 @@ public final class ResponseReader {
             ReadOptions options,
             Consumer<SittingRow> rows,
             Optional<EntrySink> entries,
-            Consumer<Problem> problems) {
+            Consumer<Problem> problems,
+            ReadWatch watch) {
         this.entries = entries;
+        this.watch = watch;
         this.catalogue = catalogue;
         this.options = options;
         this.rows = rows;
@@ -61,6 +64,7 @@ public final class ResponseReader {
      *
      * @param rows takes each sitting, in input order
      * @param problems takes each problem and note, in the order found
+     * @param watch told how far the reading is
      * @throws UnreadableInput if a file cannot be read, or its header names no patient or date, or one item twice
      */
     public static ReadSummary read(
@@ -68,8 +72,9 @@ public final class ResponseReader {
             Catalogue catalogue,
             ReadOptions options,
             Consumer<SittingRow> rows,
-            Consumer<Problem> problems) {
-        return new ResponseReader(catalogue, options, rows, Optional.empty(), problems).readAll(inputs);
+            Consumer<Problem> problems,
+            ReadWatch watch) {
+        return new ResponseReader(catalogue, options, rows, Optional.empty(), problems, watch).readAll(inputs);
     }
 
     /**
@@ -81,7 +86,7 @@ public final class ResponseReader {
      */
     public static ReadSummary readEntries(
             Input input, Catalogue catalogue, ReadOptions options, EntrySink entries, Consumer<Problem> problems) {
-        return new ResponseReader(catalogue, options, row -> {}, Optional.of(entries), problems)
+        return new ResponseReader(catalogue, options, row -> {}, Optional.of(entries), problems, ReadWatch.NOBODY)
                 .readAll(List.of(input));
     }
 
@@ -106,9 +111,15 @@ public final class ResponseReader {
         private int firstFilledRow;
         private boolean formulaSaid;
         private boolean hiddenSaid;
+        private final long rowsBefore = rowsRead;
 
         FileRun(Input input) {
             this.input = input;
+        }
+
+        @Override
+        public void at(double share) {
+            watch.read(input, rowsRead - rowsBefore, share);
         }
 
         @Override
@@ -186,6 +197,7 @@ public final class ResponseReader {
                 useHeader(firstFilledRow, beforeHeader.get(0));
             }
             longSittings.values().forEach(LongSitting::handOn);
+            at(1);
         }
 
         private void wideRow(ResponseHeader header, int number, List<String> cells) {

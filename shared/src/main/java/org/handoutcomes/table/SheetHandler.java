@@ -21,6 +21,7 @@ final class SheetHandler extends DefaultHandler {
     private final ReadOnlySharedStringsTable texts;
     private final StylesTable styles;
     private final boolean from1904;
+    private final CountedInput sheet;
     private final TableSink sink;
 
     private final List<String> cells = new ArrayList<>();
@@ -46,11 +47,18 @@ final class SheetHandler extends DefaultHandler {
         }
     }
 
-    SheetHandler(Input input, ReadOnlySharedStringsTable texts, StylesTable styles, boolean from1904, TableSink sink) {
+    SheetHandler(
+            Input input,
+            ReadOnlySharedStringsTable texts,
+            StylesTable styles,
+            boolean from1904,
+            CountedInput sheet,
+            TableSink sink) {
         this.input = input;
         this.texts = texts;
         this.styles = styles;
         this.from1904 = from1904;
+        this.sheet = sheet;
         this.sink = sink;
     }
 
@@ -134,8 +142,15 @@ final class SheetHandler extends DefaultHandler {
         switch (name) {
             case "v", "t" -> inValue = false;
             case "c" -> endCell();
-            case "row" -> sink.row(row, cells);
+            case "row" -> endRow();
             default -> {}
+        }
+    }
+
+    private void endRow() {
+        sink.row(row, cells);
+        if (row % TableSink.ROWS_BETWEEN == 0) {
+            sink.at(sheet.share());
         }
     }
 

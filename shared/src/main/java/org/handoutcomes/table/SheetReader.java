@@ -46,9 +46,9 @@ final class SheetReader {
             }
             StylesTable styles = Optional.ofNullable(reader.getStylesTable()).orElseGet(StylesTable::new);
             boolean from1904 = from1904(reader);
-            try (InputStream sheet = sheet(input, reader)) {
+            try (CountedInput sheet = sheet(input, reader)) {
                 XMLReader xml = secureReader();
-                xml.setContentHandler(new SheetHandler(input, texts, styles, from1904, sink));
+                xml.setContentHandler(new SheetHandler(input, texts, styles, from1904, sheet, sink));
                 xml.parse(new InputSource(sheet));
             }
         } catch (SheetHandler.Stop e) {
@@ -103,14 +103,14 @@ final class SheetReader {
         return reader;
     }
 
-    private static InputStream sheet(Input input, XSSFReader reader) throws IOException, OpenXML4JException {
+    private static CountedInput sheet(Input input, XSSFReader reader) throws IOException, OpenXML4JException {
         XSSFReader.SheetIterator sheets = (XSSFReader.SheetIterator) reader.getSheetsData();
         List<String> names = new ArrayList<>();
         while (sheets.hasNext()) {
             InputStream sheet = sheets.next();
             names.add(sheets.getSheetName());
             if (input.sheet().isEmpty() || input.sheet().get().equals(sheets.getSheetName())) {
-                return sheet;
+                return new CountedInput(sheet, sheets.getSheetPart().getSize(), 0);
             }
             sheet.close();
         }

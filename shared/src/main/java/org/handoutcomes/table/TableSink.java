@@ -12,6 +12,12 @@ interface TableSink {
      */
     void row(int number, List<String> cells);
 
+    /** How many rows pass between two words on how far the reading is. */
+    int ROWS_BETWEEN = 4_096;
+
+    /** Which share of the file's bytes has been read, now and then. */
+    default void at(double share) {}
+
     /** Something worth a note about the file: formula cells, hidden rows. */
     default void remark(Remark remark, int row) {}
 

@@ -23,6 +23,7 @@ import org.handoutcomes.catalogue.Catalogue;
 import org.handoutcomes.scoring.ScoringOptions;
 import org.handoutcomes.table.Input;
 import org.handoutcomes.table.ReadOptions;
+import org.handoutcomes.table.ReadWatch;
 import org.handoutcomes.table.UnreadableInput;
 import org.junit.jupiter.api.Test;
 
@@ -61,7 +62,7 @@ class FastAndSlowProperties {
                             ScoringOptions.AS_DEFINED,
                             true,
                             threads,
-                            bytes -> {})
+                            ReadWatch.NOBODY)
                     .write(
                             List.of(new Input(path, Optional.empty())),
                             out,
