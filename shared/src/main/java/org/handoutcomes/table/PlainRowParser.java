@@ -47,6 +47,7 @@ final class PlainRowParser {
     private static final byte[] BOTH = "both".getBytes(StandardCharsets.US_ASCII);
 
     private final Input input;
+    private final String file;
     private final ResponseHeader header;
     private final char delimiter;
     private final ReadOptions options;
@@ -60,6 +61,7 @@ final class PlainRowParser {
 
     PlainRowParser(Input input, ResponseHeader header, char delimiter, ReadOptions options) {
         this.input = input;
+        this.file = input.name();
         this.header = header;
         this.delimiter = delimiter;
         this.options = options;
@@ -326,7 +328,7 @@ final class PlainRowParser {
             return;
         }
         block.next();
-        odd.row(header, Place.of(input.name(), number), cells).ifPresentOrElse(block::addOdd, block::reject);
+        odd.row(header, Place.of(file, number), cells).ifPresentOrElse(block::addOdd, block::reject);
     }
 
     private String decode(byte[] bytes, int from, int to) {

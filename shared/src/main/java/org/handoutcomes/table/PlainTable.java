@@ -271,12 +271,13 @@ public final class PlainTable {
     public ReadSummary readRest(Rest rest, Consumer<SittingRow> rows, Consumer<Problem> problems, ReadWatch watch) {
         WideRows wide = new WideRows(options, problems);
         long[] counts = new long[2];
+        String file = input.name();
         CsvReader.readFrom(input, rest.offset(), rest.row(), delimiter, new TableSink() {
             @Override
             public void row(int number, List<String> cells) {
                 if (!WideRows.blank(cells)) {
                     counts[0]++;
-                    wide.row(header, Place.of(input.name(), number), cells).ifPresentOrElse(rows, () -> counts[1]++);
+                    wide.row(header, Place.of(file, number), cells).ifPresentOrElse(rows, () -> counts[1]++);
                 }
             }
 

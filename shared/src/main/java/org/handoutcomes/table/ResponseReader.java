@@ -105,6 +105,7 @@ public final class ResponseReader {
     /** One file on its way through. */
     private final class FileRun implements TableSink {
         private final Input input;
+        private final String file;
         private final List<List<String>> beforeHeader = new ArrayList<>();
         private final Map<Sitting.Key, LongSitting> longSittings = new LinkedHashMap<>();
         private Optional<ResponseHeader> header = Optional.empty();
@@ -115,6 +116,7 @@ public final class ResponseReader {
 
         FileRun(Input input) {
             this.input = input;
+            this.file = input.name();
         }
 
         @Override
@@ -140,7 +142,7 @@ public final class ResponseReader {
         }
 
         private void note(int row, ProblemCode code, String text) {
-            problems.accept(new Problem(Place.of(input.name(), row), "", code, text));
+            problems.accept(new Problem(Place.of(file, row), "", code, text));
         }
 
         @Override
@@ -201,7 +203,7 @@ public final class ResponseReader {
         }
 
         private void wideRow(ResponseHeader header, int number, List<String> cells) {
-            wide.row(header, Place.of(input.name(), number), cells)
+            wide.row(header, Place.of(file, number), cells)
                     .ifPresentOrElse(
                             row -> {
                                 rows.accept(row);
@@ -211,7 +213,7 @@ public final class ResponseReader {
         }
 
         private void longRow(ResponseHeader header, int number, List<String> cells) {
-            Place place = Place.of(input.name(), number);
+            Place place = Place.of(file, number);
             Optional<Sitting> sitting = wide.sitting(header, place, cells);
             Optional<Column> column = sitting.isEmpty() ? Optional.empty() : longColumn(header, cells, place);
             if (column.isEmpty()) {

@@ -64,7 +64,7 @@ final class SheetHandler extends DefaultHandler {
 
     @Override
     public void startElement(String uri, String name, String qualified, Attributes attributes) throws SAXException {
-        switch (name) {
+        switch (local(qualified)) {
             case "row" -> startRow(attributes);
             case "c" -> startCell(attributes);
             case "v" -> startValue();
@@ -72,6 +72,12 @@ final class SheetHandler extends DefaultHandler {
             case "f" -> sink.remark(TableSink.Remark.FORMULA_CELL, row);
             default -> {}
         }
+    }
+
+    /** The name without the prefix that some programs write. */
+    private static String local(String qualified) {
+        int prefix = qualified.indexOf(':');
+        return prefix < 0 ? qualified : qualified.substring(prefix + 1);
     }
 
     private void startRow(Attributes attributes) {
@@ -139,7 +145,7 @@ final class SheetHandler extends DefaultHandler {
 
     @Override
     public void endElement(String uri, String name, String qualified) {
-        switch (name) {
+        switch (local(qualified)) {
             case "v", "t" -> inValue = false;
             case "c" -> endCell();
             case "row" -> endRow();

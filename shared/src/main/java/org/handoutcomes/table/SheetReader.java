@@ -95,7 +95,7 @@ final class SheetReader {
     }
 
     private static XMLReader secureReader() throws ParserConfigurationException, SAXException {
-        SAXParserFactory factory = SAXParserFactory.newDefaultNSInstance();
+        SAXParserFactory factory = SAXParserFactory.newDefaultInstance();
         factory.setFeature(javax.xml.XMLConstants.FEATURE_SECURE_PROCESSING, true);
         factory.setFeature("http://apache.org/xml/features/disallow-doctype-decl", true);
         XMLReader reader = factory.newSAXParser().getXMLReader();
