@@ -112,8 +112,7 @@ public final class OutputFile {
     /** Writes the file as {@link #write} does; temporary files go into a folder beside it that is removed afterwards. */
     public void writeWithScratch(ScratchContent content) {
         write(out -> {
-            Path scratch = Files.createTempDirectory(target.getParent(), prefix());
-            Unfinished.begun(scratch);
+            Path scratch = Unfinished.begin(() -> Files.createTempDirectory(target.getParent(), prefix()));
             try {
                 content.writeTo(out, scratch);
             } finally {
@@ -131,8 +130,7 @@ public final class OutputFile {
     public void write(Content content) {
         removeLeftovers();
         try {
-            Path unfinished = createUnfinished();
-            Unfinished.begun(unfinished);
+            Path unfinished = Unfinished.begin(this::createUnfinished);
             try {
                 try (OutputStream out = Files.newOutputStream(unfinished)) {
                     content.writeTo(out);

@@ -174,8 +174,8 @@ public final class StagedFolder {
         removeLeftovers();
         Path parent = target.toAbsolutePath().getParent();
         try {
-            Path unfinished = Files.createTempDirectory(parent, prefix(), attributes(parent, "rwx------"));
-            Unfinished.begun(unfinished);
+            Path unfinished = Unfinished.begin(
+                    () -> Files.createTempDirectory(parent, prefix(), attributes(parent, "rwx------")));
             try {
                 content.accept(new Staging(unfinished));
                 Unfinished.whole(() -> moveIntoPlace(unfinished));

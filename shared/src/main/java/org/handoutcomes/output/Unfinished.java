@@ -27,9 +27,16 @@ final class Unfinished {
         void run() throws IOException;
     }
 
-    /** A file or folder begun. */
-    static void begun(Path path) {
-        HERE.add(path);
+    /** Makes a file or folder. */
+    @FunctionalInterface
+    interface Making {
+        /** @throws IOException if the system refuses */
+        Path make() throws IOException;
+    }
+
+    /** The file or folder that {@code making} makes, noted from its first moment on. */
+    static Path begin(Making making) throws IOException {
+        return HERE.add(making);
     }
 
     /** A file or folder that has been moved into place or removed. */
@@ -40,19 +47,30 @@ final class Unfinished {
     /** Does {@code step} whole: the process does not end in the middle of it unless it is killed outright. */
     static void whole(Step step) throws IOException {
         synchronized (HERE) {
-            if (HERE.ended) {
-                throw new IOException("the run was ended");
-            }
+            HERE.refuseOnceEnded();
             step.run();
         }
     }
 
-    private synchronized void add(Path path) {
+    private synchronized Path add(Making making) throws IOException {
+        refuseOnceEnded();
         if (!watched) {
-            Runtime.getRuntime().addShutdownHook(new Thread(this::removeAll, "remove-unfinished"));
+            try {
+                Runtime.getRuntime().addShutdownHook(new Thread(this::removeAll, "remove-unfinished"));
+            } catch (IllegalStateException e) {
+                throw new IOException("the run was ended", e);
+            }
             watched = true;
         }
+        Path path = making.make();
         paths.add(path);
+        return path;
+    }
+
+    private void refuseOnceEnded() throws IOException {
+        if (ended) {
+            throw new IOException("the run was ended");
+        }
     }
 
     private synchronized void remove(Path path) {
