@@ -45,8 +45,7 @@ record Failures(Console console, boolean debug) implements IParameterExceptionHa
                         ? "The output could not be written: " + reason(io)
                                 + ". Free space or check the rights, and run the"
                                 + " command again. Every file is whole: the old one or the new."
-                        : "The program failed (" + cause.getClass().getSimpleName()
-                                + "). Every file is whole: the old one or the new. Run the command again with --debug and report what it prints.");
+                        : ownFault(cause));
         return ExitStatus.FAILURE;
     }
 
@@ -59,9 +58,13 @@ record Failures(Console console, boolean debug) implements IParameterExceptionHa
                 e instanceof OutOfMemoryError
                         ? "The memory is too small for this run. Every file is whole: the old one or the new. Give the program"
                                 + " more, such as HAND_OUTCOMES_JAVA_OPTS=-Xmx4g, or divide the files, and run the command again."
-                        : "The program failed (" + e.getClass().getSimpleName()
-                                + "). Every file is whole: the old one or the new. Run the command again with --debug and report what it prints.");
+                        : ownFault(e));
         return ExitStatus.FAILURE;
+    }
+
+    private static String ownFault(Throwable e) {
+        return "The program failed (" + e.getClass().getSimpleName()
+                + "). Every file is whole: the old one or the new. Run the command again with --debug and report what it prints.";
     }
 
     private static String reason(IOException e) {

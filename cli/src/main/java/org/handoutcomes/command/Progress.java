@@ -60,7 +60,7 @@ final class Progress implements ReadWatch {
         bytes.put(input, share * sizes.getOrDefault(input, 0L));
         double all = sizes.values().stream().mapToLong(Long::longValue).sum();
         double read = bytes.values().stream().mapToDouble(Double::doubleValue).sum();
-        if (read > 0) {
+        if (read > 0 && due()) {
             double seconds = (clock.getAsLong() - start) / 1e9;
             say(String.format(
                     Locale.ROOT,
@@ -73,18 +73,19 @@ final class Progress implements ReadWatch {
 
     /** Says what the run does now, if it has taken long already or when it next does. */
     void stage(String doing) {
-        if (terminal) {
+        if (terminal && due()) {
             say(doing);
         }
     }
 
+    private boolean due() {
+        return clock.getAsLong() - start >= next;
+    }
+
     private void say(String text) {
-        long elapsed = clock.getAsLong() - start;
-        if (elapsed >= next) {
-            next = elapsed + EVERY_NANOS;
-            shown = true;
-            line(text);
-        }
+        next = clock.getAsLong() - start + EVERY_NANOS;
+        shown = true;
+        line(text);
     }
 
     /** The cursor goes back afterwards: what is said next stands in the place of the line. */

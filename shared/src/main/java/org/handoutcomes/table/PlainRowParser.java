@@ -10,8 +10,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.ExecutionException;
-import java.util.concurrent.Future;
+import java.util.concurrent.CompletableFuture;
 import org.handoutcomes.instrument.Column;
 import org.handoutcomes.problem.Place;
 import org.handoutcomes.scoring.Responses;
@@ -107,7 +106,7 @@ final class PlainRowParser {
      * @param block rows from its first byte to {@code end}, each ended by a line feed, or by the end of the file
      * @param firstRow number of the first; waited for only where a row is not plain
      */
-    void parse(RowBlock block, int end, Future<Integer> firstRow) {
+    void parse(RowBlock block, int end, CompletableFuture<Integer> firstRow) {
         block.clear(end);
         byte[] bytes = block.bytes();
         Optional<WideRows> odd = Optional.empty();
@@ -123,7 +122,7 @@ final class PlainRowParser {
                 }
                 if (last > start) {
                     odd = Optional.of(odd.orElseGet(() -> new WideRows(options, block.problems()::add)));
-                    oddRow(bytes, start, last, numberOf(firstRow) + block.lines(), block, odd.get());
+                    oddRow(bytes, start, last, firstRow.join() + block.lines(), block, odd.get());
                 }
             }
             block.addLine();
@@ -147,17 +146,6 @@ final class PlainRowParser {
             }
         }
         return true;
-    }
-
-    private static int numberOf(Future<Integer> row) {
-        try {
-            return row.get();
-        } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
-            throw new IllegalStateException("Interrupted", e);
-        } catch (ExecutionException e) {
-            throw new IllegalStateException(e);
-        }
     }
 
     /** Where the row that starts at {@code start} ends, its line feed or the end of the bytes; -1 if the row is not plain. */
