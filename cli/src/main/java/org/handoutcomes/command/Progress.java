@@ -40,7 +40,9 @@ final class Progress implements ReadWatch {
         this.terminal = terminal;
         this.clock = clock;
         this.start = clock.getAsLong();
-        inputs.forEach(input -> sizes.put(input, size(input)));
+        if (terminal) {
+            inputs.forEach(input -> sizes.put(input, size(input)));
+        }
     }
 
     private static long size(Input input) {
