@@ -39,29 +39,53 @@ public final class Compare {
         Path narrow = MakeInput.narrow(folder, 1_000_000);
         Path wide = MakeInput.wide(folder, 200_000);
         Path[] clinic = MakeInput.clinic(folder, 20_000);
-        System.out.printf(Locale.ROOT, "narrow: %d MB, wide: %d MB%n%n", Files.size(narrow) >> 20, Files.size(wide) >> 20);
+        System.out.printf(
+                Locale.ROOT, "narrow: %d MB, wide: %d MB%n%n", Files.size(narrow) >> 20, Files.size(wide) >> 20);
 
         Map<String, List<String>> score = new LinkedHashMap<>();
         score.put("ours, score to file", ours("", "score", narrow.toString(), "--out", out("ours.csv"), "--overwrite"));
-        score.put("ours in -Xmx48m", ours("-Xmx48m", "score", narrow.toString(), "--out", out("small.csv"), "--overwrite"));
-        score.put("ours, one thread", ours("-Dhandoutcomes.threads=1", "score", narrow.toString(), "--out", out("one.csv"), "--overwrite"));
-        score.put("ours, row by row", ours("-XX:TieredStopAtLevel=4 -Dhandoutcomes.threads=0", "score", narrow.toString(), "--out", out("rows.csv"), "--overwrite"));
+        score.put(
+                "ours in -Xmx48m",
+                ours("-Xmx48m", "score", narrow.toString(), "--out", out("small.csv"), "--overwrite"));
+        score.put(
+                "ours, one thread",
+                ours("-Dhandoutcomes.threads=1", "score", narrow.toString(), "--out", out("one.csv"), "--overwrite"));
+        score.put(
+                "ours, row by row",
+                ours(
+                        "-XX:TieredStopAtLevel=4 -Dhandoutcomes.threads=0",
+                        "score",
+                        narrow.toString(),
+                        "--out",
+                        out("rows.csv"),
+                        "--overwrite"));
         score.put("(a) Commons CSV, parse only", rival("parse", narrow.toString()));
         score.put("(b) plain loop", rival("loop", narrow.toString(), out("loop.csv")));
         score.put("(c) bytes summed", rival("bytes", narrow.toString()));
         table("1,000,000 sittings of quickdash, 15 columns", score, "(a) Commons CSV, parse only", "(b) plain loop");
         for (String other : List.of("small.csv", "one.csv", "rows.csv")) {
-            System.out.println("same bytes as " + other + ": " + (Files.mismatch(folder.resolve("ours.csv"), folder.resolve(other)) < 0));
+            System.out.println("same bytes as " + other + ": "
+                    + (Files.mismatch(folder.resolve("ours.csv"), folder.resolve(other)) < 0));
         }
 
         Map<String, List<String>> wideScore = new LinkedHashMap<>();
-        wideScore.put("ours, score to file", ours("", "score", wide.toString(), "--out", out("wide.csv"), "--overwrite"));
+        wideScore.put(
+                "ours, score to file", ours("", "score", wide.toString(), "--out", out("wide.csv"), "--overwrite"));
         wideScore.put("(a) Commons CSV, parse only", rival("parse", wide.toString()));
         table("200,000 sittings of six forms, 10 % open", wideScore, "(a) Commons CSV, parse only");
 
         Map<String, List<String>> track = new LinkedHashMap<>();
-        track.put("ours, track in -Xmx256m", ours("-Xmx256m", "track", clinic[0].toString(), "--episodes", clinic[1].toString(),
-                "--out", out("clinic.xlsx"), "--overwrite"));
+        track.put(
+                "ours, track in -Xmx256m",
+                ours(
+                        "-Xmx256m",
+                        "track",
+                        clinic[0].toString(),
+                        "--episodes",
+                        clinic[1].toString(),
+                        "--out",
+                        out("clinic.xlsx"),
+                        "--overwrite"));
         table("100,000 sittings, 20,000 episodes", track, "ours, track in -Xmx256m");
 
         Map<String, List<String>> books = new LinkedHashMap<>();
@@ -71,8 +95,12 @@ public final class Compare {
 
         Path workbook = MakeInput.workbook(folder, 200_000);
         Map<String, List<String>> booksIn = new LinkedHashMap<>();
-        booksIn.put("ours, score to file", ours("", "score", workbook.toString(), "--out", out("book0.csv"), "--overwrite"));
-        booksIn.put("ours in -Xmx48m", ours("-Xmx48m", "score", workbook.toString(), "--out", out("book.csv"), "--overwrite"));
+        booksIn.put(
+                "ours, score to file",
+                ours("", "score", workbook.toString(), "--out", out("book0.csv"), "--overwrite"));
+        booksIn.put(
+                "ours in -Xmx48m",
+                ours("-Xmx48m", "score", workbook.toString(), "--out", out("book.csv"), "--overwrite"));
         booksIn.put("(d) POI in memory, read only", rival("xssf-in", workbook.toString()));
         table("200,000 rows of 20 cells from XLSX", booksIn, "(d) POI in memory, read only");
 
@@ -85,9 +113,15 @@ public final class Compare {
         for (int rows = 10_000; rows <= largest; rows *= 10) {
             Path file = MakeInput.narrow(folder, rows);
             long heap = 48 + Math.max(0, rows - 1_000_000L) * 16 / 1_000_000; // 16 bytes a sitting, to notice doubles
-            Sample s = run(ours("-Xmx" + heap + "m", "score", file.toString(), "--out", out("grow.csv"), "--overwrite"));
-            System.out.printf(Locale.ROOT, "  %,12d rows  %8.3f s  %8.2f microseconds a row  %5d MB peak%n",
-                    rows, s.seconds(), s.seconds() / rows * 1e6, s.peakMb());
+            Sample s =
+                    run(ours("-Xmx" + heap + "m", "score", file.toString(), "--out", out("grow.csv"), "--overwrite"));
+            System.out.printf(
+                    Locale.ROOT,
+                    "  %,12d rows  %8.3f s  %8.2f microseconds a row  %5d MB peak%n",
+                    rows,
+                    s.seconds(),
+                    s.seconds() / rows * 1e6,
+                    s.peakMb());
         }
     }
 
@@ -135,21 +169,31 @@ public final class Compare {
         }
         System.out.println(title);
         for (Map.Entry<String, List<Sample>> c : samples.entrySet()) {
-            double[] seconds = c.getValue().stream().mapToDouble(Sample::seconds).sorted().toArray();
+            double[] seconds =
+                    c.getValue().stream().mapToDouble(Sample::seconds).sorted().toArray();
             long peak = c.getValue().stream().mapToLong(Sample::peakMb).max().orElse(0);
             StringBuilder ratios = new StringBuilder();
             for (String rival : against) {
-                ratios.append(String.format(Locale.ROOT, "  %6.2fx", median(samples.get(rival)) / seconds[seconds.length / 2]));
+                ratios.append(String.format(
+                        Locale.ROOT, "  %6.2fx", median(samples.get(rival)) / seconds[seconds.length / 2]));
             }
-            System.out.printf(Locale.ROOT, "  %-30s median %7.3f s (%.3f to %.3f)  %5d MB peak%s%n",
-                    c.getKey(), seconds[seconds.length / 2], seconds[0], seconds[seconds.length - 1], peak, ratios);
+            System.out.printf(
+                    Locale.ROOT,
+                    "  %-30s median %7.3f s (%.3f to %.3f)  %5d MB peak%s%n",
+                    c.getKey(),
+                    seconds[seconds.length / 2],
+                    seconds[0],
+                    seconds[seconds.length - 1],
+                    peak,
+                    ratios);
         }
         System.out.println("  (last columns: how many times faster than " + String.join(", ", against) + ")");
         System.out.println();
     }
 
     private static double median(List<Sample> samples) {
-        double[] seconds = samples.stream().mapToDouble(Sample::seconds).sorted().toArray();
+        double[] seconds =
+                samples.stream().mapToDouble(Sample::seconds).sorted().toArray();
         return seconds[seconds.length / 2];
     }
 

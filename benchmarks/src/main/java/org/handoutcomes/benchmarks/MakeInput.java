@@ -37,7 +37,12 @@ final class MakeInput {
             StringBuilder row = new StringBuilder();
             for (int r = 0; r < rows; r++) {
                 row.setLength(0);
-                row.append("REG-2015-").append(100_000_000L + r).append(',').append(day(random)).append(',').append(side(random));
+                row.append("REG-2015-")
+                        .append(100_000_000L + r)
+                        .append(',')
+                        .append(day(random))
+                        .append(',')
+                        .append(side(random));
                 row.append(",entered online at the desk by a volunteer");
                 for (int i = 0; i < 11; i++) {
                     row.append(',').append(random.nextInt(50) == 0 ? "" : String.valueOf(1 + random.nextInt(5)));
@@ -55,7 +60,8 @@ final class MakeInput {
             return file;
         }
         Random random = new Random(4);
-        try (SXSSFWorkbook book = new SXSSFWorkbook(100); OutputStream out = Files.newOutputStream(file)) {
+        try (SXSSFWorkbook book = new SXSSFWorkbook(100);
+                OutputStream out = Files.newOutputStream(file)) {
             Sheet sheet = book.createSheet("Responses");
             List<String> headings = new ArrayList<>(List.of("patient", "completed_on", "side", "remark"));
             for (int i = 1; i <= 11; i++) {
@@ -100,11 +106,18 @@ final class MakeInput {
         add("uram", 9, 0, 5, columns, low, high);
         add("fihoa", 10, 0, 3, columns, low, high);
         write(file, out -> {
-            out.append("patient,completed_on,side,").append(String.join(",", columns)).append('\n');
+            out.append("patient,completed_on,side,")
+                    .append(String.join(",", columns))
+                    .append('\n');
             StringBuilder row = new StringBuilder();
             for (int r = 0; r < rows; r++) {
                 row.setLength(0);
-                row.append('P').append(r).append(',').append(day(random)).append(',').append(side(random));
+                row.append('P')
+                        .append(r)
+                        .append(',')
+                        .append(day(random))
+                        .append(',')
+                        .append(side(random));
                 for (int i = 0; i < columns.size(); i++) {
                     row.append(',');
                     if (random.nextInt(10) != 0) {
@@ -143,7 +156,12 @@ final class MakeInput {
                 String side = side(random);
                 out.append("P" + e + ",E1," + side + "," + index + ",carpal tunnel,quickdash\n");
                 for (int v = 0; v < days.length; v++) {
-                    rows.append('P').append(e).append(',').append(index.plusDays(days[v])).append(',').append(side);
+                    rows.append('P')
+                            .append(e)
+                            .append(',')
+                            .append(index.plusDays(days[v]))
+                            .append(',')
+                            .append(side);
                     for (int i = 0; i < 11; i++) {
                         rows.append(',').append(Math.min(5, 1 + random.nextInt(6 - v)));
                     }

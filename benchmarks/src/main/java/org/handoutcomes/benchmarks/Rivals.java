@@ -61,9 +61,26 @@ public final class Rivals {
                 CSVParser parser = CSVParser.parse(in, CSV);
                 BufferedWriter writer = Files.newBufferedWriter(out);
                 CSVPrinter printer = new CSVPrinter(writer, CSVFormat.RFC4180)) {
-            printer.printRecord("patient", "episode", "side", "completed_on", "visit", "instrument", "scale", "score",
-                    "outcome", "reason", "items", "answered", "lowest", "highest", "better", "definition",
-                    "standard_error", "ci_low", "ci_high");
+            printer.printRecord(
+                    "patient",
+                    "episode",
+                    "side",
+                    "completed_on",
+                    "visit",
+                    "instrument",
+                    "scale",
+                    "score",
+                    "outcome",
+                    "reason",
+                    "items",
+                    "answered",
+                    "lowest",
+                    "highest",
+                    "better",
+                    "definition",
+                    "standard_error",
+                    "ci_low",
+                    "ci_high");
             for (CSVRecord row : parser) {
                 double sum = 0;
                 int n = 0;
@@ -77,10 +94,26 @@ public final class Rivals {
                 boolean scored = n >= 10;
                 double low = ((sum + 11 - n) / 11 - 1) * 25;
                 double high = ((sum + (11 - n) * 5) / 11 - 1) * 25;
-                printer.printRecord(row.get("patient"), "", row.get("side"), row.get("completed_on"), "", "quickdash", "total",
+                printer.printRecord(
+                        row.get("patient"),
+                        "",
+                        row.get("side"),
+                        row.get("completed_on"),
+                        "",
+                        "quickdash",
+                        "total",
                         scored ? String.valueOf((sum / n - 1) * 25) : "",
                         n == 11 ? "complete" : scored ? "with-missing" : "not-scored",
-                        scored ? "" : "too-few-answered", 11, n, low, high, "lower", "quickdash@1", "", "", "");
+                        scored ? "" : "too-few-answered",
+                        11,
+                        n,
+                        low,
+                        high,
+                        "lower",
+                        "quickdash@1",
+                        "",
+                        "",
+                        "");
             }
         }
     }
@@ -116,7 +149,8 @@ public final class Rivals {
 
     /** (d) 200,000 rows of 20 cells. */
     private static void workbook(Workbook book, Path out) throws IOException {
-        try (book; OutputStream stream = Files.newOutputStream(out)) {
+        try (book;
+                OutputStream stream = Files.newOutputStream(out)) {
             Sheet sheet = book.createSheet("Scores");
             for (int r = 0; r < 200_000; r++) {
                 Row row = sheet.createRow(r);
