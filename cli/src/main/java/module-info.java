@@ -3,7 +3,4 @@ module org.handoutcomes.cli {
     requires static org.jspecify;
     requires org.handoutcomes.shared;
     requires info.picocli;
-
-    opens org.handoutcomes.command to
-            info.picocli;
 }

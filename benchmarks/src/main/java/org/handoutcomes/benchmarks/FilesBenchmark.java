@@ -13,7 +13,7 @@ import org.handoutcomes.batch.ScoreFiles;
 import org.handoutcomes.batch.Tally;
 import org.handoutcomes.catalogue.Catalogue;
 import org.handoutcomes.output.CsvTableWriter;
-import org.handoutcomes.output.Tables;
+import org.handoutcomes.output.ProblemTable;
 import org.handoutcomes.problem.Place;
 import org.handoutcomes.problem.Problem;
 import org.handoutcomes.problem.ProblemCode;
@@ -77,7 +77,8 @@ public class FilesBenchmark {
     }
 
     private Tally score(Input input, int threads) {
-        return new ScoreFiles(catalogue, ReadOptions.asOf(AS_OF), ScoringOptions.AS_DEFINED, true, threads, ReadWatch.NOBODY)
+        return new ScoreFiles(
+                        catalogue, ReadOptions.asOf(AS_OF), ScoringOptions.AS_DEFINED, true, threads, ReadWatch.NOBODY)
                 .write(List.of(input), OutputStream.nullOutputStream(), problem -> {});
     }
 
@@ -108,7 +109,7 @@ public class FilesBenchmark {
     @OperationsPerInvocation(ROWS)
     public int csvWritten() {
         StringBuilder out = new StringBuilder();
-        CsvTableWriter<Problem> csv = new CsvTableWriter<>(Tables.PROBLEMS, out, true);
+        CsvTableWriter<Problem> csv = new CsvTableWriter<>(ProblemTable.TABLE, out, true);
         problems.forEach(csv::write);
         csv.flush();
         return out.length();

@@ -5,7 +5,8 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.Callable;
+import java.util.function.Function;
+import java.util.stream.Stream;
 import org.handoutcomes.batch.BatchScorer;
 import org.handoutcomes.batch.Tally;
 import org.handoutcomes.catalogue.Catalogue;
@@ -27,13 +28,8 @@ import org.handoutcomes.table.ScheduleReader;
 import org.handoutcomes.threshold.ThresholdChoice;
 import org.handoutcomes.workbook.ProblemsWorkbook;
 import org.handoutcomes.workbook.Provenance;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 
-@Command(name = "check", description = "Reports problems in the files; writes no scores.", sortOptions = false)
-final class CheckCommand implements Callable<Integer> {
+final class CheckCommand implements Command {
     private static final OutputTable<ColumnSuggestions.Guess> GUESSES = new OutputTable<>(
             "Columns",
             List.of(
@@ -46,56 +42,52 @@ final class CheckCommand implements Callable<Integer> {
                             g -> Value.word("guessed, to review"))));
 
     private final Console console;
-
-    @Parameters(paramLabel = "RESPONSES", arity = "1..*", description = "CSV or XLSX files.")
-    private List<String> files = List.of();
-
-    @Option(names = "--episodes", paramLabel = "E", description = "The table of episodes.")
-    private Optional<String> episodes = Optional.empty();
-
-    @Option(names = "--schedule", paramLabel = "S", description = "The visits (default: a common schedule).")
-    private Optional<String> schedule = Optional.empty();
-
-    @Option(
-            names = "--suggest-columns",
-            paramLabel = "MAP.csv",
-            description =
-                    "Only write a first mapping of headings that can be guessed, for you to review and give to --columns.")
-    private Optional<String> suggest = Optional.empty();
-
-    @Mixin
-    private ReadingOptions reading = new ReadingOptions();
-
-    @Mixin
-    private OutputOptions output = new OutputOptions();
-
-    @Option(names = "--help", usageHelp = true, description = "Show this help.")
-    private boolean help;
+    private final Word.Arguments files = Word.Arguments.responses();
+    private final Word.Text episodes = Word.Text.of("--episodes", "E", "The table of episodes.");
+    private final Word.Text schedule = Word.Text.of("--schedule", "S", "The visits (default: a common schedule).");
+    private final Word.Text suggest = Word.Text.of(
+            "--suggest-columns",
+            "MAP.csv",
+            "Only write a first mapping of headings that can be guessed, for you to review and give to --columns.");
+    private final ReadingOptions reading = new ReadingOptions();
+    private final OutputOptions output = new OutputOptions();
 
     CheckCommand(Console console) {
         this.console = console;
     }
 
     @Override
+    public List<String> description() {
+        return List.of("Reports problems in the files; writes no scores.");
+    }
+
+    @Override
+    public Stream<Word> words() {
+        return Stream.of(Stream.of(files, episodes, schedule, suggest), reading.words(), output.words())
+                .flatMap(Function.identity());
+    }
+
+    @Override
     public Integer call() {
-        if (suggest.isPresent()) {
-            return suggestColumns(OutputFile.at(suggest.get(), output.overwrite()));
+        if (suggest.value().isPresent()) {
+            return suggestColumns(OutputFile.at(suggest.value().get(), output.overwrite()));
         }
         Optional<OutputFile> target = output.file();
         Optional<OutputFile> problemsFile = output.problemsFile();
         Catalogue catalogue = reading.catalogue();
         ReadOptions options = reading.reading(List.of());
         ProblemList problems = new ProblemList();
-        Optional<Schedule> visits = schedule.map(s -> ScheduleReader.read(Input.parse(s, Optional.empty()), catalogue));
+        Optional<Schedule> visits =
+                schedule.value().map(s -> ScheduleReader.read(Input.parse(s, Optional.empty()), catalogue));
         Optional<EpisodeReader.Episodes> read =
-                episodes.map(e -> EpisodeReader.read(Input.parse(e, Optional.empty()), catalogue, options));
+                episodes.value().map(e -> EpisodeReader.read(Input.parse(e, Optional.empty()), catalogue, options));
         List<ScoredForm> forms = new ArrayList<>();
         Tally tally = new BatchScorer(
                         catalogue,
                         options,
                         reading.scoring(),
                         read.map(r -> BatchScorer.expectedOf(r.episodes())).orElse(Map.of()))
-                .score(reading.inputs(files), (row, scored) -> forms.addAll(scored), problems);
+                .score(reading.inputs(files.values()), (row, scored) -> forms.addAll(scored), problems);
         read.ifPresent(r -> r.problems().forEach(problems));
         lookInTime(forms, read, visits.orElse(Schedule.DEFAULT), options, problems);
         List<InputFile> filesRead = new ArrayList<>(tally.read().files());
@@ -116,7 +108,7 @@ final class CheckCommand implements Callable<Integer> {
 
     private int suggestColumns(OutputFile target) {
         List<ColumnSuggestions.Guess> guesses = new ArrayList<>();
-        for (Input input : reading.inputs(files)) {
+        for (Input input : reading.inputs(files.values())) {
             ColumnSuggestions.Suggestions found =
                     ColumnSuggestions.of(input, reading.reading(List.of()).encoding(), reading.catalogue());
             found.guesses().stream().filter(g -> !guesses.contains(g)).forEach(guesses::add);

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
+import java.util.stream.Stream;
 import org.handoutcomes.batch.BatchScorer;
 import org.handoutcomes.batch.Tally;
 import org.handoutcomes.catalogue.Catalogue;
@@ -22,28 +23,19 @@ import org.handoutcomes.table.ScheduleReader;
 import org.handoutcomes.table.SittingRow;
 import org.handoutcomes.threshold.ThresholdChoice;
 import org.handoutcomes.workbook.Provenance;
-import picocli.CommandLine.Option;
 
 /** Options and reading of every command that looks at episodes. */
 final class ClinicReading {
-    @Option(names = "--episodes", paramLabel = "E", description = "The table of episodes (needed).")
-    private String episodes = "";
+    private final Word.Text episodes = Word.Text.of("--episodes", "E", "The table of episodes (needed).");
+    private final Word.Text schedule = Word.Text.of("--schedule", "S", "The visits (default: a common schedule).");
+    private final Word.Text thresholds = Word.Text.of(
+            "--thresholds", "CHOICE.csv", "Your choice of thresholds: instrument,scale,condition,threshold_id.");
+    private final Word.Texts carry =
+            Word.Texts.of("--carry", "COLUMN", "Columns of the episodes to take along, separated by commas.");
 
-    @Option(names = "--schedule", paramLabel = "S", description = "The visits (default: a common schedule).")
-    private Optional<String> schedule = Optional.empty();
-
-    @Option(
-            names = "--thresholds",
-            paramLabel = "CHOICE.csv",
-            description = "Your choice of thresholds: instrument,scale,condition,threshold_id.")
-    private Optional<String> thresholds = Optional.empty();
-
-    @Option(
-            names = "--carry",
-            paramLabel = "COLUMN",
-            split = ",",
-            description = "Columns of the episodes to take along, separated by commas.")
-    private List<String> carry = new ArrayList<>();
+    Stream<Word> words() {
+        return Stream.of(episodes, schedule, thresholds, carry);
+    }
 
     /** All that was read and found. */
     record Read(
@@ -62,10 +54,11 @@ final class ClinicReading {
 
     /** The table of episodes. */
     Input episodes() {
-        if (episodes.isEmpty()) {
-            throw new UsageError("--episodes is missing. Name the table of episodes, such as --episodes episodes.csv.");
-        }
-        return Input.parse(episodes, Optional.empty());
+        return episodes.value()
+                .filter(name -> !name.isEmpty())
+                .map(name -> Input.parse(name, Optional.empty()))
+                .orElseThrow(() -> new UsageError(
+                        "--episodes is missing. Name the table of episodes, such as --episodes episodes.csv."));
     }
 
     Read read(List<String> files, ReadingOptions reading, ProblemList problems, Timings timings) {
@@ -91,12 +84,14 @@ final class ClinicReading {
             Timings timings) {
         Input table = episodes();
         Catalogue catalogue = reading.catalogue();
-        List<String> taken = new ArrayList<>(carry);
+        List<String> taken = new ArrayList<>(carry.values());
         taken.addAll(alsoCarry);
         ReadOptions options = reading.reading(taken);
-        Schedule visits = schedule.map(s -> ScheduleReader.read(Input.parse(s, Optional.empty()), catalogue))
+        Schedule visits = schedule.value()
+                .map(s -> ScheduleReader.read(Input.parse(s, Optional.empty()), catalogue))
                 .orElse(Schedule.DEFAULT);
         ThresholdChoice choice = thresholds
+                .value()
                 .map(f -> ChoiceReader.read(Input.parse(f, Optional.empty()), catalogue))
                 .orElse(ThresholdChoice.DEFAULTS);
         EpisodeReader.Episodes read = EpisodeReader.read(table, catalogue, options);
@@ -123,11 +118,11 @@ final class ClinicReading {
         timings.done(Timings.Stage.PLACE);
         List<InputFile> all = new ArrayList<>(tally.read().files());
         all.add(read.file());
-        schedule.ifPresent(s -> all.add(InputFile.of(Input.parse(s, Optional.empty()))));
-        thresholds.ifPresent(s -> all.add(InputFile.of(Input.parse(s, Optional.empty()))));
+        schedule.value().ifPresent(s -> all.add(InputFile.of(Input.parse(s, Optional.empty()))));
+        thresholds.value().ifPresent(s -> all.add(InputFile.of(Input.parse(s, Optional.empty()))));
         List<String> words = new ArrayList<>(reading.shaping());
-        if (!carry.isEmpty()) {
-            words.add("--carry " + String.join(",", carry));
+        if (!carry.values().isEmpty()) {
+            words.add("--carry " + String.join(",", carry.values()));
         }
         return new Read(catalogue, clinic, tally, choice, all, read.unusedColumns(), words);
     }

@@ -1,40 +1,62 @@
 package org.handoutcomes.command;
 
-import java.util.LinkedHashMap;
-import java.util.Map;
-import java.util.function.Function;
+import java.util.ArrayList;
+import java.util.List;
+import picocli.CommandLine.Model.CommandSpec;
 
 /** The commands there are, by name, in the order of the help. */
 final class Commands {
-    private static final Map<String, Function<Console, Object>> ALL = new LinkedHashMap<>();
-
-    static {
-        ALL.put("score", ScoreCommand::new);
-        ALL.put("track", TrackCommand::new);
-        ALL.put("check", CheckCommand::new);
-        ALL.put("explain", ExplainCommand::new);
-        ALL.put("instruments", InstrumentsCommand::new);
-        ALL.put("grip", GripCommand::new);
-        ALL.put("entry-form", EntryFormCommand::new);
-        ALL.put("due", DueCommand::new);
-        ALL.put("reconcile", ReconcileCommand::new);
-        ALL.put("submit", SubmitCommand::new);
-        ALL.put("verify", VerifyCommand::new);
-    }
+    private static final List<String> NAMES = List.of(
+            "score",
+            "track",
+            "check",
+            "explain",
+            "instruments",
+            "grip",
+            "entry-form",
+            "due",
+            "reconcile",
+            "submit",
+            "verify");
 
     private Commands() {}
 
-    /**
-     * The commands to know of: the one that the words ask for, so that no other is loaded; all of them where the words ask for none.
-     */
-    static Map<String, Object> forWords(Iterable<String> words, Console console) {
-        Map<String, Object> commands = new LinkedHashMap<>();
-        String first = words.iterator().hasNext() ? words.iterator().next() : "";
-        ALL.forEach((name, make) -> {
-            if (name.equals(first) || !ALL.containsKey(first)) {
-                commands.put(name, make.apply(console));
-            }
-        });
+    /** The commands to know of: the one that the words ask for, so that no other is loaded; all of them where they ask for none. */
+    static List<CommandSpec> forWords(List<String> words, Console console) {
+        boolean named = !words.isEmpty() && NAMES.contains(words.get(0));
+        List<CommandSpec> commands = new ArrayList<>();
+        for (String name : named ? List.of(words.get(0)) : NAMES) {
+            commands.add(spec(name, command(name, console)));
+        }
         return commands;
+    }
+
+    private static Command command(String name, Console console) {
+        return switch (name) {
+            case "score" -> new ScoreCommand(console);
+            case "track" -> new TrackCommand(console);
+            case "check" -> new CheckCommand(console);
+            case "explain" -> new ExplainCommand(console);
+            case "instruments" -> new InstrumentsCommand(console);
+            case "grip" -> new GripCommand(console);
+            case "entry-form" -> new EntryFormCommand(console);
+            case "due" -> new DueCommand(console);
+            case "reconcile" -> new ReconcileCommand(console);
+            case "submit" -> new SubmitCommand(console);
+            case "verify" -> new VerifyCommand(console);
+            default -> throw new IllegalArgumentException(name + " is no command");
+        };
+    }
+
+    /** A command as the command-line library knows it. */
+    private static CommandSpec spec(String name, Command command) {
+        CommandSpec spec = CommandSpec.wrapWithoutInspection(command).name(name);
+        spec.usageMessage()
+                .description(command.description().toArray(String[]::new))
+                .sortOptions(false);
+        for (Word word : command.words().toList()) { // no lambda: see Failures
+            spec.add(word.spec());
+        }
+        return spec.addOption(Word.help());
     }
 }

@@ -3,56 +3,49 @@ package org.handoutcomes.command;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.Callable;
+import java.util.function.Function;
+import java.util.stream.Stream;
 import org.handoutcomes.followup.DueForm;
 import org.handoutcomes.output.CsvTableWriter;
 import org.handoutcomes.output.DueCalendar;
+import org.handoutcomes.output.DueTable;
 import org.handoutcomes.output.OutputFile;
-import org.handoutcomes.output.Tables;
 import org.handoutcomes.workbook.DueWorkbook;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 
-@Command(name = "due", description = "Who is due, overdue or out of window.", sortOptions = false)
-final class DueCommand implements Callable<Integer> {
+final class DueCommand implements Command {
     private final Console console;
-
-    @Parameters(paramLabel = "RESPONSES", arity = "1..*", description = "CSV or XLSX files.")
-    private List<String> files = List.of();
-
-    @Mixin
-    private ClinicReading clinic = new ClinicReading();
-
-    @Mixin
-    private ReadingOptions reading = new ReadingOptions();
-
-    @Mixin
-    private OutputOptions output = new OutputOptions();
-
-    @Option(names = "--help", usageHelp = true, description = "Show this help.")
-    private boolean help;
-
-    @Option(
-            names = "--calendar",
-            paramLabel = "X.ics",
-            description =
-                    "Also write an iCalendar file (RFC 5545) with the windows of forms still to come; pseudonyms only.")
-    private Optional<String> calendar = Optional.empty();
+    private final Word.Arguments files = Word.Arguments.responses();
+    private final ClinicReading clinic = new ClinicReading();
+    private final ReadingOptions reading = new ReadingOptions();
+    private final OutputOptions output = new OutputOptions();
+    private final Word.Text calendar = Word.Text.of(
+            "--calendar",
+            "X.ics",
+            "Also write an iCalendar file (RFC 5545) with the windows of forms still to come; pseudonyms only.");
 
     DueCommand(Console console) {
         this.console = console;
     }
 
     @Override
+    public List<String> description() {
+        return List.of("Who is due, overdue or out of window.");
+    }
+
+    @Override
+    public Stream<Word> words() {
+        return Stream.of(Stream.of(files), clinic.words(), reading.words(), output.words(), Stream.of(calendar))
+                .flatMap(Function.identity());
+    }
+
+    @Override
     public Integer call() {
         Optional<OutputFile> target = output.file();
         Optional<OutputFile> problemsFile = output.problemsFile();
-        Optional<OutputFile> calendarFile = calendar.map(name -> output.further("--calendar", name));
+        Optional<OutputFile> calendarFile = calendar.value().map(name -> output.further("--calendar", name));
         ProblemList problems = new ProblemList();
-        Progress progress = new Progress(console, reading.inputs(files));
-        ClinicReading.Read read = clinic.read(files, reading, problems, new Timings(progress));
+        Progress progress = new Progress(console, reading.inputs(files.values()));
+        ClinicReading.Read read = clinic.read(files.values(), reading, problems, new Timings(progress));
         progress.end();
         if (target.isPresent()) {
             writeTo(target.get(), read);
@@ -78,7 +71,7 @@ final class DueCommand implements Callable<Integer> {
     }
 
     private void write(ClinicReading.Read read, Appendable out) {
-        CsvTableWriter<DueForm> csv = new CsvTableWriter<>(Tables.DUE, out, output.guard());
+        CsvTableWriter<DueForm> csv = new CsvTableWriter<>(DueTable.TABLE, out, output.guard());
         read.clinic().due().forEach(csv::write);
         csv.flush();
     }

@@ -7,7 +7,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.Callable;
+import java.util.function.Function;
+import java.util.stream.Stream;
 import org.handoutcomes.batch.BatchScorer;
 import org.handoutcomes.batch.Tally;
 import org.handoutcomes.catalogue.Catalogue;
@@ -18,8 +19,8 @@ import org.handoutcomes.followup.Schedule;
 import org.handoutcomes.instrument.Instrument;
 import org.handoutcomes.instrument.Range;
 import org.handoutcomes.instrument.Threshold;
+import org.handoutcomes.output.ChangeTable;
 import org.handoutcomes.output.Numbers;
-import org.handoutcomes.output.Tables;
 import org.handoutcomes.scoring.Explanation;
 import org.handoutcomes.scoring.ScoringPlan;
 import org.handoutcomes.sitting.ScoredForm;
@@ -30,51 +31,36 @@ import org.handoutcomes.table.ReadOptions;
 import org.handoutcomes.table.ScheduleReader;
 import org.handoutcomes.threshold.Reached;
 import org.handoutcomes.threshold.ThresholdChoice;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 
-@Command(
-        name = "explain",
-        description =
-                "The arithmetic of a patient's scores, step by step, with its source; with --episodes also of the change.",
-        sortOptions = false)
-final class ExplainCommand implements Callable<Integer> {
+final class ExplainCommand implements Command {
     private final Console console;
-
-    @Parameters(index = "0", paramLabel = "INSTRUMENT", description = "Instrument id.")
-    private String instrumentId = "";
-
-    @Parameters(index = "1..*", arity = "1..*", paramLabel = "RESPONSES", description = "CSV or XLSX files.")
-    private List<String> files = List.of();
-
-    @Option(names = "--patient", paramLabel = "P", required = true, description = "The patient's id.")
-    private String patient = "";
-
-    @Option(names = "--on", paramLabel = "DATE", description = "Day of the sitting (default: every sitting).")
-    private Optional<String> on = Optional.empty();
-
-    @Option(names = "--episodes", paramLabel = "E", description = "The table of episodes: also explains changes.")
-    private Optional<String> episodes = Optional.empty();
-
-    @Option(names = "--schedule", paramLabel = "S", description = "The visits (default: a common schedule).")
-    private Optional<String> schedule = Optional.empty();
-
-    @Option(names = "--thresholds", paramLabel = "CHOICE.csv", description = "Your choice of thresholds.")
-    private Optional<String> thresholds = Optional.empty();
-
-    @Mixin
-    private ReadingOptions reading = new ReadingOptions();
-
-    @Mixin
-    private OutputOptions output = new OutputOptions();
-
-    @Option(names = "--help", usageHelp = true, description = "Show this help.")
-    private boolean help;
+    private final Word.Arguments instrumentId = Word.Arguments.of("INSTRUMENT", "0", "1", "Instrument id.");
+    private final Word.Arguments files = Word.Arguments.of("RESPONSES", "1..*", "1..*", "CSV or XLSX files.");
+    private final Word.Text patientId = Word.Text.required("--patient", "P", "The patient's id.");
+    private final Word.Text on = Word.Text.of("--on", "DATE", "Day of the sitting (default: every sitting).");
+    private final Word.Text episodes = Word.Text.of("--episodes", "E", "The table of episodes: also explains changes.");
+    private final Word.Text schedule = Word.Text.of("--schedule", "S", "The visits (default: a common schedule).");
+    private final Word.Text thresholds = Word.Text.of("--thresholds", "CHOICE.csv", "Your choice of thresholds.");
+    private final ReadingOptions reading = new ReadingOptions();
+    private final OutputOptions output = new OutputOptions();
 
     ExplainCommand(Console console) {
         this.console = console;
+    }
+
+    @Override
+    public List<String> description() {
+        return List.of(
+                "The arithmetic of a patient's scores, step by step, with its source; with --episodes also of the change.");
+    }
+
+    @Override
+    public Stream<Word> words() {
+        return Stream.of(
+                        Stream.of(instrumentId, files, patientId, on, episodes, schedule, thresholds),
+                        reading.words(),
+                        output.words())
+                .flatMap(Function.identity());
     }
 
     @Override
@@ -82,14 +68,15 @@ final class ExplainCommand implements Callable<Integer> {
         var target = output.file();
         var problemsFile = output.problemsFile();
         Catalogue catalogue = reading.catalogue();
-        Instrument instrument = InstrumentsCommand.find(catalogue, instrumentId);
+        Instrument instrument = InstrumentsCommand.find(catalogue, instrumentId.value());
         ReadOptions options = reading.reading(List.of());
-        Optional<LocalDate> day = on.map(ExplainCommand::day);
+        String patient = patientId.value().orElseThrow();
+        Optional<LocalDate> day = on.value().map(ExplainCommand::day);
         ProblemList problems = new ProblemList();
         List<ScoredForm> forms = new ArrayList<>();
         Tally tally = new BatchScorer(catalogue, options, reading.scoring(), Map.of())
                 .score(
-                        reading.inputs(files),
+                        reading.inputs(files.values()),
                         (row, scored) -> scored.stream()
                                 .filter(f -> f.sitting().patient().equals(patient))
                                 .filter(f -> f.instrument() == instrument
@@ -111,7 +98,7 @@ final class ExplainCommand implements Callable<Integer> {
         for (ScoredForm form : wanted) {
             explain(form, instrument, lines);
         }
-        episodes.ifPresent(e -> explainChanges(e, forms, catalogue, options, day, lines));
+        episodes.value().ifPresent(e -> explainChanges(e, forms, catalogue, options, day, lines));
         lines.add("Scores support and never replace clinical judgement.");
         if (target.isPresent()) {
             target.get().writeText(out -> print(lines, new PrintWriter(out)));
@@ -138,7 +125,7 @@ final class ExplainCommand implements Callable<Integer> {
     }
 
     private void explain(ScoredForm form, Instrument instrument, List<String> lines) {
-        lines.add("Patient " + patient + ", " + form.sitting().completedOn()
+        lines.add("Patient " + form.sitting().patient() + ", " + form.sitting().completedOn()
                 + form.sitting().side().map(s -> ", side " + s.code()).orElse("") + " ("
                 + form.sitting().place() + ")");
         ScoringPlan plan = ScoringPlan.of(instrument, reading.scoring());
@@ -159,9 +146,11 @@ final class ExplainCommand implements Callable<Integer> {
             ReadOptions options,
             Optional<LocalDate> day,
             List<String> lines) {
-        Schedule visits = schedule.map(s -> ScheduleReader.read(Input.parse(s, Optional.empty()), catalogue))
+        Schedule visits = schedule.value()
+                .map(s -> ScheduleReader.read(Input.parse(s, Optional.empty()), catalogue))
                 .orElse(Schedule.DEFAULT);
         ThresholdChoice choice = thresholds
+                .value()
                 .map(f -> ChoiceReader.read(Input.parse(f, Optional.empty()), catalogue))
                 .orElse(ThresholdChoice.DEFAULTS);
         EpisodeReader.Episodes read =
@@ -232,7 +221,7 @@ final class ExplainCommand implements Callable<Integer> {
 
         private static String used(Optional<Threshold> threshold) {
             return threshold
-                    .map(t -> Numbers.format(t.value().orElseThrow()) + ", " + Tables.cite(t))
+                    .map(t -> Numbers.format(t.value().orElseThrow()) + ", " + ChangeTable.cite(t))
                     .orElse("none known");
         }
 
@@ -256,7 +245,7 @@ final class ExplainCommand implements Callable<Integer> {
                     ? "reached"
                     : Reached.atLeast(-improvement, value) ? "reached as worsening" : "not reached";
             return Optional.of(
-                    "    " + t.kind().code() + " " + Numbers.format(value) + " " + met + ": " + Tables.cite(t));
+                    "    " + t.kind().code() + " " + Numbers.format(value) + " " + met + ": " + ChangeTable.cite(t));
         }
     }
 }

@@ -3,44 +3,38 @@ package org.handoutcomes.command;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.Callable;
+import java.util.function.Function;
+import java.util.stream.Stream;
 import org.handoutcomes.batch.BatchScorer;
 import org.handoutcomes.batch.Tally;
 import org.handoutcomes.grip.GripProfile;
 import org.handoutcomes.grip.GripRow;
 import org.handoutcomes.output.CsvTableWriter;
+import org.handoutcomes.output.GripTable;
 import org.handoutcomes.output.OutputFile;
-import org.handoutcomes.output.Tables;
 import org.handoutcomes.table.ReadOptions;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 
-@Command(
-        name = "grip",
-        description =
-                "The functional-task profile: how hard key, pinch, precision, power, hook and cylindrical grip are.",
-        sortOptions = false)
-final class GripCommand implements Callable<Integer> {
+final class GripCommand implements Command {
     static final String CAUTION = "Grip tasks are descriptive: not a validated scale, no MCID.";
 
     private final Console console;
-
-    @Parameters(paramLabel = "RESPONSES", arity = "1..*", description = "CSV or XLSX files.")
-    private List<String> files = List.of();
-
-    @Mixin
-    private ReadingOptions reading = new ReadingOptions();
-
-    @Mixin
-    private OutputOptions output = new OutputOptions();
-
-    @Option(names = "--help", usageHelp = true, description = "Show this help.")
-    private boolean help;
+    private final Word.Arguments files = Word.Arguments.responses();
+    private final ReadingOptions reading = new ReadingOptions();
+    private final OutputOptions output = new OutputOptions();
 
     GripCommand(Console console) {
         this.console = console;
+    }
+
+    @Override
+    public List<String> description() {
+        return List.of(
+                "The functional-task profile: how hard key, pinch, precision, power, hook and cylindrical grip are.");
+    }
+
+    @Override
+    public Stream<Word> words() {
+        return Stream.of(Stream.of(files), reading.words(), output.words()).flatMap(Function.identity());
     }
 
     @Override
@@ -63,10 +57,10 @@ final class GripCommand implements Callable<Integer> {
     }
 
     private Tally profile(ReadOptions options, ProblemList problems, Appendable out) {
-        CsvTableWriter<GripRow> csv = new CsvTableWriter<>(Tables.GRIP, out, output.guard());
+        CsvTableWriter<GripRow> csv = new CsvTableWriter<>(GripTable.TABLE, out, output.guard());
         Tally tally = new BatchScorer(reading.catalogue(), options, reading.scoring(), Map.of())
                 .score(
-                        reading.inputs(files),
+                        reading.inputs(files.values()),
                         (row, forms) -> {
                             if (!forms.isEmpty()) {
                                 GripProfile.of(forms).forEach(csv::write);

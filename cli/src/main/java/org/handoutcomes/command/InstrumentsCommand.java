@@ -3,51 +3,42 @@ package org.handoutcomes.command;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.Callable;
+import java.util.stream.Stream;
 import org.handoutcomes.catalogue.Catalogue;
 import org.handoutcomes.catalogue.NotIncluded;
 import org.handoutcomes.document.Nearest;
 import org.handoutcomes.instrument.Instrument;
 import org.handoutcomes.output.OutputFile;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 
-@Command(
-        name = "instruments",
-        description =
-                "Lists the instruments, or shows one in full: items, codes, scales, rules, thresholds, licence, sources.",
-        sortOptions = false)
-final class InstrumentsCommand implements Callable<Integer> {
+final class InstrumentsCommand implements Command {
     private final Console console;
-
-    @Parameters(paramLabel = "ID", arity = "0..1", description = "Instrument id.")
-    private Optional<String> id = Optional.empty();
-
-    @Option(names = "--list-thresholds", description = "The instrument's thresholds as a table.")
-    private boolean listThresholds;
-
-    @Option(names = "--not-included", description = "Instruments without a scorer here, and why.")
-    private boolean notIncluded;
-
-    @Option(names = "--definitions", paramLabel = "DIR", description = "A folder with instruments of your own.")
-    private Optional<String> definitions = Optional.empty();
-
-    @Mixin
-    private OutputOptions output = new OutputOptions();
-
-    @Option(names = "--help", usageHelp = true, description = "Show this help.")
-    private boolean help;
+    private final Word.Arguments id = Word.Arguments.of("ID", "0", "0..1", "Instrument id.");
+    private final Word.Flag listThresholds =
+            Word.Flag.of("--list-thresholds", "The instrument's thresholds as a table.");
+    private final Word.Flag notIncluded = Word.Flag.of("--not-included", "Instruments without a scorer here, and why.");
+    private final Word.Text definitions =
+            Word.Text.of("--definitions", "DIR", "A folder with instruments of your own.");
+    private final OutputOptions output = new OutputOptions();
 
     InstrumentsCommand(Console console) {
         this.console = console;
     }
 
     @Override
+    public List<String> description() {
+        return List.of(
+                "Lists the instruments, or shows one in full: items, codes, scales, rules, thresholds, licence, sources.");
+    }
+
+    @Override
+    public Stream<Word> words() {
+        return Stream.concat(Stream.of(id, listThresholds, notIncluded, definitions), output.words());
+    }
+
+    @Override
     public Integer call() {
         Optional<OutputFile> target = output.file();
-        Catalogue catalogue = ReadingOptions.catalogue(definitions);
+        Catalogue catalogue = ReadingOptions.catalogue(definitions.value());
         if (target.isPresent()) {
             target.get().writeText(out -> print(catalogue, new PrintWriter(out)));
         } else {
@@ -57,14 +48,16 @@ final class InstrumentsCommand implements Callable<Integer> {
     }
 
     private void print(Catalogue catalogue, PrintWriter out) {
-        if (notIncluded) {
+        if (notIncluded.given()) {
             Catalogue.notIncluded().forEach(n -> printNotIncluded(n, out));
-        } else if (id.isEmpty()) {
+        } else if (id.values().stream().findFirst().isEmpty()) {
             list(catalogue, out);
         } else {
-            Instrument instrument = find(catalogue, id.get());
-            List<String> lines =
-                    listThresholds ? InstrumentWords.thresholdTable(instrument) : InstrumentWords.inFull(instrument);
+            Instrument instrument =
+                    find(catalogue, id.values().stream().findFirst().get());
+            List<String> lines = listThresholds.given()
+                    ? InstrumentWords.thresholdTable(instrument)
+                    : InstrumentWords.inFull(instrument);
             lines.forEach(out::println);
         }
         out.flush();

@@ -6,43 +6,17 @@ import java.io.OutputStreamWriter;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import picocli.CommandLine;
-import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Spec;
 
 /** Starts the program. */
-@Command(
-        name = "hand-outcomes",
-        description = {
-            "Scores hand and wrist questionnaires as their manuals say and follows patients over time.",
-            "Scores support and never replace clinical judgement."
-        },
-        version = Main.VERSION,
-        synopsisSubcommandLabel = "COMMAND",
-        usageHelpAutoWidth = true,
-        exitCodeListHeading = "%nExit status:%n",
-        exitCodeList = {
-            "0:done, no problems",
-            "1:done, problems found (outputs written, problems listed)",
-            "2:nothing done: wrong usage, or input that cannot be read",
-            "3:nothing done: a failure on our side or of the machine"
-        })
-public final class Main implements Runnable {
+public final class Main {
     /** Name and version, as shown and as written into outputs. */
     static final String VERSION = "hand-outcomes 0.1.0";
-
-    @Spec
-    private CommandSpec spec;
-
-    @CommandLine.Option(names = "--help", usageHelp = true, description = "Show this help.")
-    private boolean help;
-
-    @CommandLine.Option(names = "--version", versionHelp = true, description = "Show the version.")
-    private boolean version;
 
     private Main() {}
 
@@ -83,14 +57,13 @@ public final class Main implements Runnable {
      */
     static int run(List<String> args, PrintWriter out, PrintWriter err, Path home) {
         Console console = new Console(out, err, home);
-        CommandLine line = new CommandLine(new Main());
-        for (Map.Entry<String, Object> command :
-                Commands.forWords(args, console).entrySet()) {
-            line.addSubcommand(command.getKey(), command.getValue());
+        CommandSpec program = new Overview().program;
+        for (CommandSpec command : Commands.forWords(args, console)) {
+            program.addSubcommand(command.name(), command);
         }
+        CommandLine line = new CommandLine(program);
         line.setOut(out);
         line.setErr(err);
-        line.setCaseInsensitiveEnumValuesAllowed(true);
         Failures failures = new Failures(console, args.contains("--debug"));
         line.setParameterExceptionHandler(failures);
         line.setExecutionExceptionHandler(failures);
@@ -109,8 +82,36 @@ public final class Main implements Runnable {
         return status;
     }
 
-    @Override
-    public void run() {
-        spec.commandLine().usage(spec.commandLine().getOut());
+    /**
+     * What the program does when no command is asked for: it shows its help. A class, as {@link Failures} is one: a lambda that holds
+     * something of the command-line library would keep that out of the archive of classes.
+     */
+    private static final class Overview implements Runnable {
+        private final CommandSpec program = CommandSpec.wrapWithoutInspection(this);
+
+        Overview() {
+            program.name("hand-outcomes")
+                    .version(VERSION)
+                    .addOption(Word.help())
+                    .addOption(Word.version());
+            Map<String, String> statuses = new LinkedHashMap<>();
+            statuses.put("0", "done, no problems");
+            statuses.put("1", "done, problems found (outputs written, problems listed)");
+            statuses.put("2", "nothing done: wrong usage, or input that cannot be read");
+            statuses.put("3", "nothing done: a failure on our side or of the machine");
+            program.usageMessage()
+                    .description(
+                            "Scores hand and wrist questionnaires as their manuals say and follows patients over time.",
+                            "Scores support and never replace clinical judgement.")
+                    .synopsisSubcommandLabel("COMMAND")
+                    .autoWidth(true)
+                    .exitCodeListHeading("%nExit status:%n")
+                    .exitCodeList(statuses);
+        }
+
+        @Override
+        public void run() {
+            program.commandLine().usage(program.commandLine().getOut());
+        }
     }
 }

@@ -3,35 +3,28 @@ package org.handoutcomes.command;
 import java.nio.file.Path;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.handoutcomes.output.OutputFile;
-import picocli.CommandLine.Option;
 
 /** Options of every command that writes. */
 final class OutputOptions {
-    @Option(
-            names = "--out",
-            paramLabel = "FILE",
-            description = "Write to this file or folder (default: standard output).")
-    private Optional<String> out = Optional.empty();
+    private final Word.Text out =
+            Word.Text.of("--out", "FILE", "Write to this file or folder (default: standard output).");
+    private final Word.Flag overwrite = Word.Flag.of("--overwrite", "Replace files that exist.");
+    private final Word.Text problems =
+            Word.Text.of("--problems", "FILE", "Also write problems and notes to this CSV file.");
+    private final Word.Flag noFormulaGuard =
+            Word.Flag.of("--no-formula-guard", "Write texts that look like formulas as they are.");
+    private final Word.Flag quiet = Word.Flag.of("--quiet", "Say only what went wrong.");
+    private final Word.Flag debug = Word.Flag.of("--debug", "Show what a programmer needs when the program fails.");
 
-    @Option(names = "--overwrite", description = "Replace files that exist.")
-    private boolean overwrite;
-
-    @Option(names = "--problems", paramLabel = "FILE", description = "Also write problems and notes to this CSV file.")
-    private Optional<String> problems = Optional.empty();
-
-    @Option(names = "--no-formula-guard", description = "Write texts that look like formulas as they are.")
-    private boolean noFormulaGuard;
-
-    @Option(names = "--quiet", description = "Say only what went wrong.")
-    private boolean quiet;
-
-    @Option(names = "--debug", description = "Show what a programmer needs when the program fails.")
-    private boolean debug;
+    Stream<Word> words() {
+        return Stream.of(out, overwrite, problems, noFormulaGuard, quiet, debug);
+    }
 
     /** The output file, refused before any work if it may not be written. */
     Optional<OutputFile> file() {
-        return out.map(name -> OutputFile.at(name, overwrite));
+        return out.value().map(name -> OutputFile.at(name, overwrite.given()));
     }
 
     /** The output file of a command that needs one. */
@@ -42,28 +35,32 @@ final class OutputOptions {
 
     /** The name of the output folder of a command that needs one. */
     String requiredFolder(String example) {
-        return out.orElseThrow(
-                () -> new UsageError("--out is missing. Name the folder to write, such as --out " + example + "."));
+        return out.value()
+                .orElseThrow(() ->
+                        new UsageError("--out is missing. Name the folder to write, such as --out " + example + "."));
     }
 
     Optional<OutputFile> problemsFile() {
-        Optional<OutputFile> file = problems.map(name -> OutputFile.at(name, overwrite));
+        Optional<OutputFile> file = problems.value().map(name -> OutputFile.at(name, overwrite.given()));
         file.ifPresent(f -> refuseAsOutAlso("--problems", f));
         return file;
     }
 
     /** The file of a further option, which may be neither that of {@code --out} nor of {@code --problems}: it would replace it. */
     OutputFile further(String option, String name) {
-        OutputFile file = OutputFile.at(name, overwrite);
+        OutputFile file = OutputFile.at(name, overwrite.given());
         refuseAsOutAlso(option, file);
-        if (problems.map(OutputOptions::normal).filter(file.target()::equals).isPresent()) {
+        if (problems.value()
+                .map(OutputOptions::normal)
+                .filter(file.target()::equals)
+                .isPresent()) {
             throw new UsageError(option + " and --problems name the same file. Give each a file of its own.");
         }
         return file;
     }
 
     private void refuseAsOutAlso(String option, OutputFile file) {
-        if (out.map(OutputOptions::normal).filter(file.target()::equals).isPresent()) {
+        if (out.value().map(OutputOptions::normal).filter(file.target()::equals).isPresent()) {
             throw new UsageError(option + " and --out name the same file. Give each a file of its own.");
         }
     }
@@ -80,14 +77,14 @@ final class OutputOptions {
     }
 
     boolean overwrite() {
-        return overwrite;
+        return overwrite.given();
     }
 
     boolean guard() {
-        return !noFormulaGuard;
+        return !noFormulaGuard.given();
     }
 
     boolean quiet() {
-        return quiet;
+        return quiet.given();
     }
 }

@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
 import org.handoutcomes.output.OutputFile;
-import org.handoutcomes.output.Tables;
+import org.handoutcomes.output.ProblemTable;
 import org.handoutcomes.problem.Problem;
 
 /** Gathers problems and notes of a run, prints them and writes them to a file. */
@@ -73,6 +73,6 @@ final class ProblemList implements Consumer<Problem> {
     }
 
     void write(Optional<OutputFile> file, boolean guard) {
-        file.ifPresent(f -> f.writeTable(Tables.PROBLEMS, all(), guard));
+        file.ifPresent(f -> f.writeTable(ProblemTable.TABLE, all(), guard));
     }
 }

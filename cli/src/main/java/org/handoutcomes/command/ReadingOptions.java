@@ -13,66 +13,59 @@ import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.handoutcomes.catalogue.Catalogue;
 import org.handoutcomes.scoring.ScoringOptions;
 import org.handoutcomes.table.CodeMap;
 import org.handoutcomes.table.ColumnMap;
 import org.handoutcomes.table.Input;
 import org.handoutcomes.table.ReadOptions;
-import picocli.CommandLine.Option;
 
 /** Options of every command that reads responses. */
 final class ReadingOptions {
-    @Option(names = "--as-of", paramLabel = "DATE", description = "Look at things as of this day (default: today).")
-    private Optional<String> asOf = Optional.empty();
+    private static final String NOT_ANSWERED = "not-answered";
+    private final Word.Text asOf = Word.Text.of("--as-of", "DATE", "Look at things as of this day (default: today).");
+    private final Word.Texts notAnswered = Word.Texts.of(
+            "--not-answered", "TOKENS", "Texts that mean not answered, besides blank, separated by commas.");
+    private final Word.Text badResponses = Word.Text.of(
+            "--bad-responses",
+            "refuse|not-answered",
+            "What a response that is not allowed does: its scale is not scored (default), or it counts as not"
+                    + " answered. It is listed either way.");
+    private final Word.Text columns = Word.Text.of("--columns", "MAP.csv", "Your own headings: heading,column.");
+    private final Word.Text codes = Word.Text.of("--codes", "CODES.csv", "Your own answer texts: column,text,code.");
+    private final Word.Text sheet = Word.Text.of("--sheet", "NAME", "Sheet of a workbook (default: the first).");
+    private final Word.Text encoding =
+            Word.Text.of("--encoding", "NAME", "Encoding of CSV files that are not Unicode.");
+    private final Word.Text dateFormat =
+            Word.Text.of("--date-format", "PATTERN", "Style of dates that are not ISO: dd.MM.yyyy.");
+    private final Word.Flag decimalComma =
+            Word.Flag.of("--decimal-comma", "Visual scales are written with a decimal comma.");
+    private final Word.Text definitions =
+            Word.Text.of("--definitions", "DIR", "A folder with instruments of your own.");
+    private final Word.Flag completeOnly =
+            Word.Flag.of("--complete-only", "Every missing-item rule is off: only complete forms are scored.");
+    private final Word.Flag publishedOnly =
+            Word.Flag.of("--published-only", "Only rules seen in a published source are used.");
 
-    @Option(
-            names = "--not-answered",
-            paramLabel = "TOKENS",
-            split = ",",
-            description = "Texts that mean not answered, besides blank, separated by commas.")
-    private List<String> notAnswered = new ArrayList<>();
-
-    @Option(
-            names = "--bad-responses",
-            paramLabel = "refuse|not-answered",
-            description =
-                    "What a response that is not allowed does: its scale is not scored (default), or it counts as not"
-                            + " answered. It is listed either way.")
-    private String badResponses = "refuse";
-
-    @Option(names = "--columns", paramLabel = "MAP.csv", description = "Your own headings: heading,column.")
-    private Optional<String> columns = Optional.empty();
-
-    @Option(names = "--codes", paramLabel = "CODES.csv", description = "Your own answer texts: column,text,code.")
-    private Optional<String> codes = Optional.empty();
-
-    @Option(names = "--sheet", paramLabel = "NAME", description = "Sheet of a workbook (default: the first).")
-    private Optional<String> sheet = Optional.empty();
-
-    @Option(names = "--encoding", paramLabel = "NAME", description = "Encoding of CSV files that are not Unicode.")
-    private Optional<String> encoding = Optional.empty();
-
-    @Option(
-            names = "--date-format",
-            paramLabel = "PATTERN",
-            description = "Style of dates that are not ISO: dd.MM.yyyy.")
-    private Optional<String> dateFormat = Optional.empty();
-
-    @Option(names = "--decimal-comma", description = "Visual scales are written with a decimal comma.")
-    private boolean decimalComma;
-
-    @Option(names = "--definitions", paramLabel = "DIR", description = "A folder with instruments of your own.")
-    private Optional<String> definitions = Optional.empty();
-
-    @Option(names = "--complete-only", description = "Every missing-item rule is off: only complete forms are scored.")
-    private boolean completeOnly;
-
-    @Option(names = "--published-only", description = "Only rules seen in a published source are used.")
-    private boolean publishedOnly;
+    Stream<Word> words() {
+        return Stream.of(
+                asOf,
+                notAnswered,
+                badResponses,
+                columns,
+                codes,
+                sheet,
+                encoding,
+                dateFormat,
+                decimalComma,
+                definitions,
+                completeOnly,
+                publishedOnly);
+    }
 
     LocalDate asOf() {
-        return day(asOf);
+        return day(asOf.value());
     }
 
     /** The day that {@code --as-of} names, else today. */
@@ -88,11 +81,11 @@ final class ReadingOptions {
     }
 
     boolean asOfGiven() {
-        return asOf.isPresent();
+        return asOf.value().isPresent();
     }
 
     Catalogue catalogue() {
-        return catalogue(definitions);
+        return catalogue(definitions.value());
     }
 
     /** The built-in instruments and those of a folder. */
@@ -113,28 +106,38 @@ final class ReadingOptions {
     }
 
     ScoringOptions scoring() {
-        return new ScoringOptions(completeOnly, publishedOnly);
+        return new ScoringOptions(completeOnly.given(), publishedOnly.given());
     }
 
     List<Input> inputs(List<String> files) {
-        return files.stream().map(f -> Input.parse(f, sheet)).toList();
+        return files.stream().map(f -> Input.parse(f, sheet.value())).toList();
     }
 
     ReadOptions reading(List<String> carry) {
-        if (!List.of("refuse", "not-answered").contains(badResponses)) {
-            throw new UsageError("--bad-responses " + badResponses + ": write refuse or not-answered.");
-        }
+        badResponses
+                .value()
+                .filter(word -> !List.of("refuse", NOT_ANSWERED).contains(word))
+                .ifPresent(word -> {
+                    throw new UsageError("--bad-responses " + word + ": write refuse or not-answered.");
+                });
         return new ReadOptions(
                 asOf(),
-                new LinkedHashSet<>(notAnswered),
-                badResponses.equals("not-answered"),
-                columns.map(f -> ColumnMap.read(Input.parse(f, Optional.empty())))
+                new LinkedHashSet<>(notAnswered.values()),
+                badResponsesCountAsNotAnswered(),
+                columns.value()
+                        .map(f -> ColumnMap.read(Input.parse(f, Optional.empty())))
                         .orElse(ColumnMap.NONE),
-                codes.map(f -> CodeMap.read(Input.parse(f, Optional.empty()))).orElse(CodeMap.NONE),
-                encoding.map(ReadingOptions::charset),
-                dateFormat,
-                decimalComma,
+                codes.value()
+                        .map(f -> CodeMap.read(Input.parse(f, Optional.empty())))
+                        .orElse(CodeMap.NONE),
+                encoding.value().map(ReadingOptions::charset),
+                dateFormat.value(),
+                decimalComma.given(),
                 carry);
+    }
+
+    private boolean badResponsesCountAsNotAnswered() {
+        return badResponses.value().equals(Optional.of(NOT_ANSWERED));
     }
 
     private static Charset charset(String name) {
@@ -148,25 +151,27 @@ final class ReadingOptions {
     /** The options that shape content, in words, for the record. */
     List<String> shaping() {
         List<String> words = new ArrayList<>();
-        if (completeOnly) {
+        if (completeOnly.given()) {
             words.add("--complete-only");
         }
-        if (publishedOnly) {
+        if (publishedOnly.given()) {
             words.add("--published-only");
         }
-        if (badResponses.equals("not-answered")) {
-            words.add("--bad-responses not-answered");
+        if (badResponsesCountAsNotAnswered()) {
+            words.add("--bad-responses " + NOT_ANSWERED);
         }
-        if (!notAnswered.isEmpty()) {
-            words.add("--not-answered " + String.join(",", notAnswered));
+        if (!notAnswered.values().isEmpty()) {
+            words.add("--not-answered " + String.join(",", notAnswered.values()));
         }
-        columns.ifPresent(f -> words.add("--columns " + Path.of(f).getFileName()));
-        codes.ifPresent(f -> words.add("--codes " + Path.of(f).getFileName()));
-        definitions.ifPresent(f -> words.add("--definitions " + Path.of(f).getFileName()));
-        sheet.ifPresent(s -> words.add("--sheet " + s));
-        encoding.ifPresent(s -> words.add("--encoding " + s));
-        dateFormat.ifPresent(s -> words.add("--date-format " + s));
-        if (decimalComma) {
+        columns.value().ifPresent(f -> words.add("--columns " + Path.of(f).getFileName()));
+        codes.value().ifPresent(f -> words.add("--codes " + Path.of(f).getFileName()));
+        definitions
+                .value()
+                .ifPresent(f -> words.add("--definitions " + Path.of(f).getFileName()));
+        sheet.value().ifPresent(s -> words.add("--sheet " + s));
+        encoding.value().ifPresent(s -> words.add("--encoding " + s));
+        dateFormat.value().ifPresent(s -> words.add("--date-format " + s));
+        if (decimalComma.given()) {
             words.add("--decimal-comma");
         }
         return words;

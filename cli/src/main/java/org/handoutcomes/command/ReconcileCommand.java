@@ -3,7 +3,8 @@ package org.handoutcomes.command;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.concurrent.Callable;
+import java.util.function.Function;
+import java.util.stream.Stream;
 import org.handoutcomes.catalogue.Catalogue;
 import org.handoutcomes.output.CsvTableWriter;
 import org.handoutcomes.output.OutputFile;
@@ -15,51 +16,34 @@ import org.handoutcomes.reconcile.DifferenceTable;
 import org.handoutcomes.reconcile.EnteredTable;
 import org.handoutcomes.table.Input;
 import org.handoutcomes.table.ReadOptions;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 
-@Command(
-        name = "reconcile",
-        description = {
-            "Double data entry: two tables of the same forms compared cell by cell, what each difference does to the score,"
-                    + " and the error rate.",
-            "Never chooses: decide from the form in the table of differences, and give it back with --decisions."
-        },
-        sortOptions = false)
-final class ReconcileCommand implements Callable<Integer> {
+final class ReconcileCommand implements Command {
     private final Console console;
-
-    @Parameters(index = "0", paramLabel = "FIRST", description = "The table as entered first.")
-    private String first = "";
-
-    @Parameters(index = "1", paramLabel = "SECOND", description = "The same forms, entered again.")
-    private String second = "";
-
-    @Option(
-            names = "--differences",
-            paramLabel = "FILE",
-            description = "Write the differences to this CSV file (default: standard output).")
-    private Optional<String> differences = Optional.empty();
-
-    @Option(
-            names = "--decisions",
-            paramLabel = "FILE",
-            description = "The table of differences with the columns decision and value filled in.")
-    private Optional<String> decisions = Optional.empty();
-
-    @Mixin
-    private ReadingOptions reading = new ReadingOptions();
-
-    @Mixin
-    private OutputOptions output = new OutputOptions();
-
-    @Option(names = "--help", usageHelp = true, description = "Show this help.")
-    private boolean help;
+    private final Word.Arguments first = Word.Arguments.of("FIRST", "0", "1", "The table as entered first.");
+    private final Word.Arguments second = Word.Arguments.of("SECOND", "1", "1", "The same forms, entered again.");
+    private final Word.Text differences =
+            Word.Text.of("--differences", "FILE", "Write the differences to this CSV file (default: standard output).");
+    private final Word.Text decisions = Word.Text.of(
+            "--decisions", "FILE", "The table of differences with the columns decision and value filled in.");
+    private final ReadingOptions reading = new ReadingOptions();
+    private final OutputOptions output = new OutputOptions();
 
     ReconcileCommand(Console console) {
         this.console = console;
+    }
+
+    @Override
+    public List<String> description() {
+        return List.of(
+                "Double data entry: two tables of the same forms compared cell by cell, what each difference does to the score,"
+                        + " and the error rate.",
+                "Never chooses: decide from the form in the table of differences, and give it back with --decisions.");
+    }
+
+    @Override
+    public Stream<Word> words() {
+        return Stream.of(Stream.of(first, second, differences, decisions), reading.words(), output.words())
+                .flatMap(Function.identity());
     }
 
     @Override
@@ -68,16 +52,17 @@ final class ReconcileCommand implements Callable<Integer> {
         agreed.filter(OutputOptions::isWorkbook).ifPresent(f -> {
             throw new UsageError("--out: the agreed table is CSV. Name a file that ends in .csv.");
         });
-        Optional<OutputFile> list = differences.map(name -> output.further("--differences", name));
+        Optional<OutputFile> list = differences.value().map(name -> output.further("--differences", name));
         Optional<OutputFile> problemsFile = output.problemsFile();
         Catalogue catalogue = reading.catalogue();
         ReadOptions options = reading.reading(List.of());
         ProblemList problems = new ProblemList();
-        List<Input> inputs = reading.inputs(List.of(first, second));
+        List<Input> inputs = reading.inputs(List.of(first.value(), second.value()));
         EnteredTable one = EnteredTable.read(inputs.get(0), catalogue, options, problems);
         EnteredTable two = EnteredTable.read(inputs.get(1), catalogue, options, problems);
         Comparison comparison = Comparison.of(one, two, catalogue, reading.scoring(), problems);
         List<Difference> found = decisions
+                .value()
                 .map(f -> Decisions.apply(Input.parse(f, Optional.empty()), comparison.differences()))
                 .orElseGet(comparison::differences);
         list.ifPresentOrElse(file -> file.writeTable(DifferenceTable.TABLE, found, output.guard()), () -> print(found));

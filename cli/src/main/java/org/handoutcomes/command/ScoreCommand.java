@@ -2,42 +2,33 @@ package org.handoutcomes.command;
 
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.Callable;
+import java.util.function.Function;
+import java.util.stream.Stream;
 import org.handoutcomes.batch.ScoreFiles;
 import org.handoutcomes.batch.Tally;
 import org.handoutcomes.catalogue.Catalogue;
 import org.handoutcomes.output.OutputFile;
 import org.handoutcomes.table.Input;
 import org.handoutcomes.table.ReadOptions;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 
-@Command(
-        name = "score",
-        description = "Scores responses: one row per sitting, instrument and scale.",
-        sortOptions = false)
-final class ScoreCommand implements Callable<Integer> {
+final class ScoreCommand implements Command {
     private final Console console;
-
-    @Parameters(
-            paramLabel = "RESPONSES",
-            arity = "1..*",
-            description = "CSV or XLSX files; FILE.xlsx#Sheet names a sheet.")
-    private List<String> files = List.of();
-
-    @Mixin
-    private ReadingOptions reading = new ReadingOptions();
-
-    @Mixin
-    private OutputOptions output = new OutputOptions();
-
-    @Option(names = "--help", usageHelp = true, description = "Show this help.")
-    private boolean help;
+    private final Word.Arguments files = Word.Arguments.responses();
+    private final ReadingOptions reading = new ReadingOptions();
+    private final OutputOptions output = new OutputOptions();
 
     ScoreCommand(Console console) {
         this.console = console;
+    }
+
+    @Override
+    public List<String> description() {
+        return List.of("Scores responses: one row per sitting, instrument and scale.");
+    }
+
+    @Override
+    public Stream<Word> words() {
+        return Stream.of(Stream.of(files), reading.words(), output.words()).flatMap(Function.identity());
     }
 
     @Override
@@ -46,7 +37,7 @@ final class ScoreCommand implements Callable<Integer> {
         Optional<OutputFile> problemsFile = output.problemsFile();
         Catalogue catalogue = reading.catalogue();
         ReadOptions options = reading.reading(List.of());
-        List<Input> inputs = reading.inputs(files);
+        List<Input> inputs = reading.inputs(files.values());
         ProblemList problems = new ProblemList();
         Progress progress = new Progress(console, inputs);
         ScoreFiles scorer = new ScoreFiles(catalogue, options, reading.scoring(), output.guard(), threads(), progress);

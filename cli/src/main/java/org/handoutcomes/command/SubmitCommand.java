@@ -8,7 +8,8 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
-import java.util.concurrent.Callable;
+import java.util.function.Function;
+import java.util.stream.Stream;
 import org.handoutcomes.catalogue.Catalogue;
 import org.handoutcomes.deidentify.DeIdentifier;
 import org.handoutcomes.deidentify.KeyFile;
@@ -34,19 +35,8 @@ import org.handoutcomes.problem.ProblemCode;
 import org.handoutcomes.table.EpisodeReader;
 import org.handoutcomes.table.Input;
 import org.handoutcomes.table.UnreadableInput;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 
-@Command(
-        name = "submit",
-        description = {
-            "Registry upload: a folder of files in an open standard's form, without names, ids, full dates or free text.",
-            "De-identified is not anonymous: send only what the law and the agreement with the receiver allow."
-        },
-        sortOptions = false)
-final class SubmitCommand implements Callable<Integer> {
+final class SubmitCommand implements Command {
     private static final Set<ProblemCode> REJECT_A_ROW = EnumSet.of(
             ProblemCode.PATIENT_MISSING,
             ProblemCode.DATE_MISSING,
@@ -56,107 +46,99 @@ final class SubmitCommand implements Callable<Integer> {
             ProblemCode.ITEM_NOT_KNOWN);
 
     private final Console console;
-
-    @Parameters(paramLabel = "RESPONSES", arity = "0..*", description = "CSV or XLSX files.")
-    private List<String> files = List.of();
-
-    @Option(names = "--as", paramLabel = "fhir|sdtm|adam|csv", description = "The form of the files.")
-    private Optional<String> as = Optional.empty();
-
-    @Mixin
-    private ClinicReading clinic = new ClinicReading();
-
-    @Option(
-            names = "--profile",
-            paramLabel = "P.json",
-            description = "Which columns may leave and what becomes of dates (default: a strict profile of ours).")
-    private Optional<String> profile = Optional.empty();
-
-    @Option(
-            names = "--key-file",
-            paramLabel = "F",
-            description = "Random pseudonyms, kept in this file; made if it is not there. Keep it at home.")
-    private Optional<String> keyFile = Optional.empty();
-
-    @Option(
-            names = "--secret-file",
-            paramLabel = "F",
-            description = "Without a key file: pseudonyms are a keyed hash, and this file's bytes are the key.")
-    private Optional<String> secretFile = Optional.empty();
-
-    @Option(
-            names = "--codes-map",
-            paramLabel = "MAP.csv",
-            description = "For fhir: codes of LOINC or SNOMED CT to add to ours: our_code,system,code.")
-    private Optional<String> codesMap = Optional.empty();
-
-    @Option(names = "--ndjson", description = "For fhir: one resource a line (NDJSON) instead of Bundles.")
-    private boolean lines;
-
-    @Option(
-            names = "--bundle-size",
-            paramLabel = "N",
-            description = "For fhir: a Bundle ends with the episode that reaches N forms (default: 200).")
-    private int bundleSize = 200;
-
-    @Option(
-            names = "--amends",
-            paramLabel = "DIR",
-            description =
-                    "For fhir: the folder sent last; what differs now is sent as amended (default: the folder that"
-                            + " --overwrite replaces).")
-    private Optional<String> amends = Optional.empty();
-
-    @Option(
-            names = "--withdraw-missing",
-            description =
-                    "For fhir: what the folder sent last holds and this one does not is sent as entered-in-error.")
-    private boolean withdraw;
-
-    @Option(names = "--dry-run", description = "Show, column by column, what would leave the house; write nothing.")
-    private boolean dryRun;
-
-    @Option(names = "--check", paramLabel = "DIR", description = "Verify a folder against its manifest; nothing else.")
-    private Optional<String> check = Optional.empty();
-
-    @Mixin
-    private ReadingOptions reading = new ReadingOptions();
-
-    @Mixin
-    private OutputOptions output = new OutputOptions();
-
-    @Option(names = "--help", usageHelp = true, description = "Show this help.")
-    private boolean help;
+    private final Word.Arguments files = Word.Arguments.of("RESPONSES", "0..*", "0..*", "CSV or XLSX files.");
+    private final Word.Text as = Word.Text.of("--as", "fhir|sdtm|adam|csv", "The form of the files.");
+    private final ClinicReading clinic = new ClinicReading();
+    private final Word.Text profile = Word.Text.of(
+            "--profile",
+            "P.json",
+            "Which columns may leave and what becomes of dates (default: a strict profile of ours).");
+    private final Word.Text keyFile = Word.Text.of(
+            "--key-file", "F", "Random pseudonyms, kept in this file; made if it is not there. Keep it at home.");
+    private final Word.Text secretFile = Word.Text.of(
+            "--secret-file",
+            "F",
+            "Without a key file: pseudonyms are a keyed hash, and this file's bytes are the key.");
+    private final Word.Text codesMap = Word.Text.of(
+            "--codes-map", "MAP.csv", "For fhir: codes of LOINC or SNOMED CT to add to ours: our_code,system,code.");
+    private final Word.Flag lines =
+            Word.Flag.of("--ndjson", "For fhir: one resource a line (NDJSON) instead of Bundles.");
+    private final Word.WholeNumber bundleSize = Word.WholeNumber.of(
+            "--bundle-size", "N", 200, "For fhir: a Bundle ends with the episode that reaches N forms (default: 200).");
+    private final Word.Text amends = Word.Text.of(
+            "--amends",
+            "DIR",
+            "For fhir: the folder sent last; what differs now is sent as amended (default: the folder that"
+                    + " --overwrite replaces).");
+    private final Word.Flag withdraw = Word.Flag.of(
+            "--withdraw-missing",
+            "For fhir: what the folder sent last holds and this one does not is sent as entered-in-error.");
+    private final Word.Flag dryRun =
+            Word.Flag.of("--dry-run", "Show, column by column, what would leave the house; write nothing.");
+    private final Word.Text check =
+            Word.Text.of("--check", "DIR", "Verify a folder against its manifest; nothing else.");
+    private final ReadingOptions reading = new ReadingOptions();
+    private final OutputOptions output = new OutputOptions();
 
     SubmitCommand(Console console) {
         this.console = console;
     }
 
     @Override
+    public List<String> description() {
+        return List.of(
+                "Registry upload: a folder of files in an open standard's form, without names, ids, full dates or free text.",
+                "De-identified is not anonymous: send only what the law and the agreement with the receiver allow.");
+    }
+
+    @Override
+    public Stream<Word> words() {
+        return Stream.of(
+                        Stream.of(files, as),
+                        clinic.words(),
+                        Stream.of(
+                                profile,
+                                keyFile,
+                                secretFile,
+                                codesMap,
+                                lines,
+                                bundleSize,
+                                amends,
+                                withdraw,
+                                dryRun,
+                                check),
+                        reading.words(),
+                        output.words())
+                .flatMap(Function.identity());
+    }
+
+    @Override
     public Integer call() {
-        if (check.isPresent()) {
-            return verify(Path.of(check.get()));
+        if (check.value().isPresent()) {
+            return verify(Path.of(check.value().get()));
         }
-        if (files.isEmpty()) {
+        if (files.values().isEmpty()) {
             throw new UsageError("No file of responses is named.");
         }
-        RegistryFormat format = as.flatMap(RegistryFormat::parse)
-                .orElseThrow(
-                        () -> new UsageError("--as " + as.orElse("is missing") + ": write fhir, sdtm, adam or csv."));
-        if (bundleSize < 1) {
-            throw new UsageError("--bundle-size " + bundleSize + ": write 1 or more.");
+        RegistryFormat format = as.value()
+                .flatMap(RegistryFormat::parse)
+                .orElseThrow(() ->
+                        new UsageError("--as " + as.value().orElse("is missing") + ": write fhir, sdtm, adam or csv."));
+        if (bundleSize.value() < 1) {
+            throw new UsageError("--bundle-size " + bundleSize.value() + ": write 1 or more.");
         }
         StagedFolder folder = StagedFolder.at(output.requiredFolder("upload"), output.overwrite(), Submission.MARK);
         Optional<OutputFile> problemsFile = output.problemsFile();
-        Profile rules = profile.map(p -> ProfileReader.read(Input.parse(p, Optional.empty())))
+        Profile rules = profile.value()
+                .map(p -> ProfileReader.read(Input.parse(p, Optional.empty())))
                 .orElse(Profile.DEFAULT);
-        Optional<KeyFile> keys = keyFile.map(f -> KeyFile.open(f, folder.path()));
+        Optional<KeyFile> keys = keyFile.value().map(f -> KeyFile.open(f, folder.path()));
         ProblemList problems = new ProblemList();
         Taken taken = read(rules, problems);
         Shipment shipment = DeIdentifier.prepare(
                 taken.read().clinic(), rules, keys.<Pseudonyms>map(k -> k).orElseGet(this::keyed));
         noteSmallCells(shipment, problems);
-        if (dryRun) {
+        if (dryRun.given()) {
             CsvTableWriter<ColumnFate> csv = new CsvTableWriter<>(Submission.FATES, console.out(), output.guard());
             Submission.fates(shipment, taken.intake()).forEach(csv::write);
             csv.flush();
@@ -170,27 +152,28 @@ final class SubmitCommand implements Callable<Integer> {
         RunSummary.print(console, taken.read().tally(), taken.read().unusedEpisodeColumns(), output.quiet());
         tell(shipment, taken.intake());
         console.say(
-                dryRun
+                dryRun.given()
                         ? "trial run: nothing was written"
                         : "written: " + folder.path().getFileName());
         return problems.status();
     }
 
     private Submission.Settings settings(RegistryFormat format, StagedFolder folder, Catalogue catalogue) {
-        Optional<Path> before = amends.map(Path::of).or(folder::present);
+        Optional<Path> before = amends.value().map(Path::of).or(folder::present);
         before.filter(b -> !Files.isRegularFile(b.resolve(Submission.MARK))).ifPresent(b -> {
-            throw new UsageError("--amends " + amends.orElse("") + ": this is no folder that submit wrote.");
+            throw new UsageError("--amends " + amends.value().orElse("") + ": this is no folder that submit wrote.");
         });
         return new Submission.Settings(
                 Main.VERSION,
                 format,
                 output.guard(),
-                lines,
-                bundleSize,
-                codesMap.map(f -> ExternalCodes.read(Input.parse(f, Optional.empty()), catalogue))
+                lines.given(),
+                bundleSize.value(),
+                codesMap.value()
+                        .map(f -> ExternalCodes.read(Input.parse(f, Optional.empty()), catalogue))
                         .orElse(ExternalCodes.NONE),
                 before,
-                withdraw);
+                withdraw.given());
     }
 
     /** What was read, and what the reconciliation needs of it. */
@@ -205,9 +188,9 @@ final class SubmitCommand implements Callable<Integer> {
                 .toList();
         List<Withheld> rejected = new ArrayList<>();
         List<Withheld> unanswered = new ArrayList<>();
-        Progress progress = new Progress(console, reading.inputs(files));
+        Progress progress = new Progress(console, reading.inputs(files.values()));
         ClinicReading.Read read = clinic.read(
-                files,
+                files.values(),
                 reading,
                 carried,
                 row -> unanswered.add(
@@ -232,7 +215,7 @@ final class SubmitCommand implements Callable<Integer> {
         return new Taken(
                 read,
                 new Intake(
-                        reading.inputs(files).stream().map(Input::name).toList(),
+                        reading.inputs(files.values()).stream().map(Input::name).toList(),
                         read.tally().sittings(),
                         rejected,
                         unanswered,
@@ -241,8 +224,8 @@ final class SubmitCommand implements Callable<Integer> {
     }
 
     private Pseudonyms keyed() {
-        if (secretFile.isPresent()) {
-            return new KeyedPseudonyms(Secret.read(secretFile.get()), "the content of a secret file");
+        if (secretFile.value().isPresent()) {
+            return new KeyedPseudonyms(Secret.read(secretFile.value().get()), "the content of a secret file");
         }
         Input table = clinic.episodes();
         try {
@@ -287,7 +270,7 @@ final class SubmitCommand implements Callable<Integer> {
     private void tellMissing(int notSentNow) {
         if (notSentNow > 0) {
             console.say("of the folder sent last, " + notSentNow + " resources are not sent now"
-                    + (withdraw
+                    + (withdraw.given()
                             ? "; they are withdrawn (entered-in-error)."
                             : " and stay with the receiver. If they are wrong there, add --withdraw-missing."));
         }

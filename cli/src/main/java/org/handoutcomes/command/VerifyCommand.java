@@ -3,10 +3,11 @@ package org.handoutcomes.command;
 import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
-import java.util.concurrent.Callable;
+import java.util.stream.Stream;
 import org.handoutcomes.catalogue.Catalogue;
 import org.handoutcomes.instrument.Composition;
 import org.handoutcomes.instrument.Instrument;
@@ -14,25 +15,23 @@ import org.handoutcomes.instrument.Scale;
 import org.handoutcomes.output.OutputFile;
 import org.handoutcomes.vector.VectorReport;
 import org.handoutcomes.vector.VectorRun;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Option;
 
-@Command(
-        name = "verify",
-        description = "Runs the vectors of this installation and reports pass or fail.",
-        sortOptions = false)
-final class VerifyCommand implements Callable<Integer> {
+final class VerifyCommand implements Command {
     private final Console console;
-
-    @Mixin
-    private OutputOptions output = new OutputOptions();
-
-    @Option(names = "--help", usageHelp = true, description = "Show this help.")
-    private boolean help;
+    private final OutputOptions output = new OutputOptions();
 
     VerifyCommand(Console console) {
         this.console = console;
+    }
+
+    @Override
+    public List<String> description() {
+        return List.of("Runs the vectors of this installation and reports pass or fail.");
+    }
+
+    @Override
+    public Stream<Word> words() {
+        return output.words();
     }
 
     @Override

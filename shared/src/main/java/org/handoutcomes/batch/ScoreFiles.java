@@ -15,7 +15,7 @@ import org.handoutcomes.catalogue.Catalogue;
 import org.handoutcomes.instrument.Instrument;
 import org.handoutcomes.output.CsvTableWriter;
 import org.handoutcomes.output.ScoreRow;
-import org.handoutcomes.output.Tables;
+import org.handoutcomes.output.ScoreTable;
 import org.handoutcomes.problem.Place;
 import org.handoutcomes.problem.Problem;
 import org.handoutcomes.problem.ProblemCode;
@@ -105,7 +105,7 @@ public final class ScoreFiles {
 
         void header() {
             StringBuilder line = new StringBuilder();
-            new CsvTableWriter<>(Tables.SCORES, line, guard).flush();
+            new CsvTableWriter<>(ScoreTable.TABLE, line, guard).flush();
             write(line);
         }
 
@@ -149,7 +149,7 @@ public final class ScoreFiles {
             if (form.results().isEmpty()) {
                 return;
             }
-            CsvTableWriter<ScoreRow> csv = CsvTableWriter.withoutHeader(Tables.SCORES, text, guard);
+            CsvTableWriter<ScoreRow> csv = CsvTableWriter.withoutHeader(ScoreTable.TABLE, text, guard);
             form.results()
                     .forEach(result -> csv.write(new ScoreRow(
                             form.sitting(),

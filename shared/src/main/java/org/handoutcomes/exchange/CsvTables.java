@@ -14,8 +14,8 @@ import org.handoutcomes.followup.PlacedScore;
 import org.handoutcomes.followup.Visit;
 import org.handoutcomes.instrument.Column;
 import org.handoutcomes.instrument.Side;
+import org.handoutcomes.output.ChangeTable;
 import org.handoutcomes.output.OutputColumn;
-import org.handoutcomes.output.Tables;
 import org.handoutcomes.output.Value;
 import org.handoutcomes.scoring.Reason;
 import org.handoutcomes.scoring.ScoreResult;
@@ -281,7 +281,7 @@ final class CsvTables {
         c.add(text(
                 "mdc_source",
                 "Where it comes from",
-                r -> Value.word(change(r).mdc().map(Tables::cite))));
+                r -> Value.word(change(r).mdc().map(ChangeTable::cite))));
         c.add(number(
                 "mcid",
                 "MCID used",
@@ -289,7 +289,7 @@ final class CsvTables {
         c.add(text(
                 "mcid_source",
                 "Where it comes from",
-                r -> Value.word(change(r).mcid().map(Tables::cite))));
+                r -> Value.word(change(r).mcid().map(ChangeTable::cite))));
         c.add(text(
                 "verdict",
                 "What the change amounts to",

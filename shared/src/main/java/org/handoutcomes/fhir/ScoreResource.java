@@ -14,7 +14,7 @@ import org.handoutcomes.instrument.Range;
 import org.handoutcomes.instrument.Scale;
 import org.handoutcomes.instrument.ScaleId;
 import org.handoutcomes.instrument.Threshold;
-import org.handoutcomes.output.Tables;
+import org.handoutcomes.output.ChangeTable;
 import org.handoutcomes.scoring.Reason;
 import org.handoutcomes.scoring.ScoreResult;
 
@@ -249,8 +249,8 @@ final class ScoreResource {
 
     private static Optional<String> sources(SharedChange change) {
         List<String> sources = new ArrayList<>();
-        change.mcid().ifPresent(t -> sources.add("MCID " + Tables.cite(t)));
-        change.mdc().ifPresent(t -> sources.add("MDC " + Tables.cite(t)));
+        change.mcid().ifPresent(t -> sources.add("MCID " + ChangeTable.cite(t)));
+        change.mdc().ifPresent(t -> sources.add("MDC " + ChangeTable.cite(t)));
         return sources.isEmpty()
                 ? Optional.empty()
                 : Optional.of(String.join("; ", sources) + ". A threshold holds for the population it came from.");

@@ -13,8 +13,12 @@ import org.handoutcomes.followup.Change;
 import org.handoutcomes.followup.Longitudinal;
 import org.handoutcomes.followup.Overview;
 import org.handoutcomes.instrument.Instrument;
+import org.handoutcomes.output.ChangeTable;
+import org.handoutcomes.output.FollowUpTable;
+import org.handoutcomes.output.GripTable;
+import org.handoutcomes.output.ProblemTable;
 import org.handoutcomes.output.ScoreRow;
-import org.handoutcomes.output.Tables;
+import org.handoutcomes.output.ScoreTable;
 import org.handoutcomes.problem.Problem;
 import org.handoutcomes.sitting.ScoredForm;
 import org.handoutcomes.threshold.ThresholdChoice;
@@ -93,14 +97,14 @@ public final class ClinicWorkbook {
             Trajectories trajectories = Trajectories.of(clinic);
             TrajectorySheet.write(book, clinic, trajectories);
             ChartSheet.write(book, clinic, overview, trajectories);
-            TableSheet.write(book, Tables.CHANGE, CHANGE, byNeed(clinic.changes()), "verdict", c -> book.styles()
+            TableSheet.write(book, ChangeTable.TABLE, CHANGE, byNeed(clinic.changes()), "verdict", c -> book.styles()
                     .of(c.verdict()));
-            TableSheet.write(book, Tables.SCORES, SCORES, () -> clinic.scores().stream()
+            TableSheet.write(book, ScoreTable.TABLE, SCORES, () -> clinic.scores().stream()
                     .map(ScoreRow::of)
                     .iterator());
-            TableSheet.write(book, Tables.GRIP, GRIP, clinic.grips());
-            TableSheet.write(book, Tables.FOLLOW_UP, FOLLOW_UP, clinic.counts());
-            TableSheet.write(book, Tables.PROBLEMS, PROBLEMS, problems);
+            TableSheet.write(book, GripTable.TABLE, GRIP, clinic.grips());
+            TableSheet.write(book, FollowUpTable.TABLE, FOLLOW_UP, clinic.counts());
+            TableSheet.write(book, ProblemTable.TABLE, PROBLEMS, problems);
             ReferenceTables.write(book, clinic, instruments, choice, provenance);
         });
     }

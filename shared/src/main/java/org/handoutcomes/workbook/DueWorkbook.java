@@ -11,8 +11,8 @@ import java.util.List;
 import java.util.Map;
 import org.handoutcomes.followup.DueForm;
 import org.handoutcomes.followup.Longitudinal;
+import org.handoutcomes.output.DueTable;
 import org.handoutcomes.output.OutputTable;
-import org.handoutcomes.output.Tables;
 import org.handoutcomes.output.Value;
 
 /** The due list as a workbook: how many by visit, whom to call, and every expected form. */
@@ -20,7 +20,7 @@ public final class DueWorkbook {
     private static final Layout LAYOUT = Layout.of(3)
             .width(Map.of("visit", 14, "instrument", 14, "state", 24, "days_left", 11, "blank_items", 70))
             .wrap("blank_items");
-    private static final OutputTable<DueForm> TO_CALL = new OutputTable<>("To call", Tables.DUE.columns());
+    private static final OutputTable<DueForm> TO_CALL = new OutputTable<>("To call", DueTable.TABLE.columns());
 
     private DueWorkbook() {}
 
@@ -36,7 +36,7 @@ public final class DueWorkbook {
             summary(book, clinic, provenance);
             TableSheet.write(book, TO_CALL, LAYOUT, toCall(clinic.due()), "state", d -> book.styles()
                     .urgent(d.state() == DueForm.State.OVERDUE));
-            TableSheet.write(book, Tables.DUE, LAYOUT, clinic.due());
+            TableSheet.write(book, DueTable.TABLE, LAYOUT, clinic.due());
         });
     }
 

@@ -12,7 +12,7 @@ import java.util.TreeMap;
 import org.handoutcomes.output.OutputColumn;
 import org.handoutcomes.output.OutputColumn.Kind;
 import org.handoutcomes.output.OutputTable;
-import org.handoutcomes.output.Tables;
+import org.handoutcomes.output.ProblemTable;
 import org.handoutcomes.output.Value;
 import org.handoutcomes.problem.Problem;
 
@@ -23,7 +23,7 @@ public final class ProblemsWorkbook {
             .wrap("advice");
 
     /** As the table of problems, with the sheet in a column of its own. */
-    static final OutputTable<Problem> PROBLEMS = new OutputTable<>(Tables.PROBLEMS.name(), columns());
+    static final OutputTable<Problem> PROBLEMS = new OutputTable<>(ProblemTable.TABLE.name(), columns());
 
     private ProblemsWorkbook() {}
 
@@ -48,7 +48,9 @@ public final class ProblemsWorkbook {
         List<OutputColumn<Problem>> columns = new ArrayList<>();
         columns.add(new OutputColumn<>("file", "File, without folders", Kind.TEXT, p -> Value.text(file(p))));
         columns.add(new OutputColumn<>("sheet", "Sheet of a workbook", Kind.TEXT, p -> Value.text(sheet(p))));
-        Tables.PROBLEMS.columns().stream().filter(c -> !c.name().equals("file")).forEach(columns::add);
+        ProblemTable.TABLE.columns().stream()
+                .filter(c -> !c.name().equals("file"))
+                .forEach(columns::add);
         return columns;
     }
 

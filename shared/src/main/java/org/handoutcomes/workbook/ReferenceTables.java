@@ -16,11 +16,15 @@ import org.handoutcomes.instrument.Range;
 import org.handoutcomes.instrument.Scale;
 import org.handoutcomes.instrument.Source;
 import org.handoutcomes.instrument.Threshold;
+import org.handoutcomes.output.ChangeTable;
+import org.handoutcomes.output.FollowUpTable;
+import org.handoutcomes.output.GripTable;
 import org.handoutcomes.output.Numbers;
 import org.handoutcomes.output.OutputColumn;
 import org.handoutcomes.output.OutputColumn.Kind;
 import org.handoutcomes.output.OutputTable;
-import org.handoutcomes.output.Tables;
+import org.handoutcomes.output.ProblemTable;
+import org.handoutcomes.output.ScoreTable;
 import org.handoutcomes.output.Value;
 import org.handoutcomes.threshold.ThresholdChoice;
 
@@ -216,7 +220,13 @@ final class ReferenceTables {
         add(rows, "Overview", OverviewDetails.RESULTS);
         add(rows, TrajectorySheet.NAME, TrajectorySheet.columns(clinic));
         for (OutputTable<?> table : List.of(
-                Tables.CHANGE, Tables.SCORES, Tables.GRIP, Tables.FOLLOW_UP, Tables.PROBLEMS, THRESHOLDS, PROVENANCE)) {
+                ChangeTable.TABLE,
+                ScoreTable.TABLE,
+                GripTable.TABLE,
+                FollowUpTable.TABLE,
+                ProblemTable.TABLE,
+                THRESHOLDS,
+                PROVENANCE)) {
             add(rows, table.name(), table.columns());
         }
         rows.add(new ColumnRow("Grip tasks", "(whole sheet)", "text", "Descriptive, not a validated scale, no MCID"));

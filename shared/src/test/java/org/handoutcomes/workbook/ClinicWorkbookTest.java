@@ -30,10 +30,14 @@ import org.apache.poi.ss.usermodel.Sheet;
 import org.apache.poi.xssf.usermodel.XSSFSheet;
 import org.apache.poi.xssf.usermodel.XSSFWorkbook;
 import org.handoutcomes.followup.Change;
+import org.handoutcomes.output.ChangeTable;
+import org.handoutcomes.output.FollowUpTable;
+import org.handoutcomes.output.GripTable;
 import org.handoutcomes.output.OutputColumn;
 import org.handoutcomes.output.OutputTable;
+import org.handoutcomes.output.ProblemTable;
 import org.handoutcomes.output.ScoreRow;
-import org.handoutcomes.output.Tables;
+import org.handoutcomes.output.ScoreTable;
 import org.handoutcomes.output.Value;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -112,10 +116,10 @@ class ClinicWorkbookTest {
         List<ScoreRow> scores =
                 demo.clinic().scores().stream().map(ScoreRow::of).toList();
         assertTrue(scores.size() > 700, "only " + scores.size());
-        assertSameValues(Tables.SCORES, scores);
-        assertSameValues(Tables.GRIP, demo.clinic().grips());
-        assertSameValues(Tables.FOLLOW_UP, demo.clinic().counts());
-        assertSameValues(Tables.PROBLEMS, demo.problems());
+        assertSameValues(ScoreTable.TABLE, scores);
+        assertSameValues(GripTable.TABLE, demo.clinic().grips());
+        assertSameValues(FollowUpTable.TABLE, demo.clinic().counts());
+        assertSameValues(ProblemTable.TABLE, demo.problems());
     }
 
     private <R> void assertSameValues(OutputTable<R> table, List<R> rows) {
@@ -170,8 +174,8 @@ class ClinicWorkbookTest {
                 "important-improvement",
                 "not-assessable");
         Sheet sheet = book.getSheet("Change");
-        int verdict = Tables.CHANGE.headings().indexOf("verdict");
-        int used = Tables.CHANGE.headings().indexOf("used");
+        int verdict = ChangeTable.TABLE.headings().indexOf("verdict");
+        int used = ChangeTable.TABLE.headings().indexOf("used");
         assertEquals(demo.clinic().changes().size(), sheet.getLastRowNum());
         Set<String> seen = new LinkedHashSet<>();
         int before = 0;

@@ -10,7 +10,7 @@ import org.apache.poi.ss.usermodel.Row;
 import org.apache.poi.ss.usermodel.Sheet;
 import org.apache.poi.xssf.usermodel.XSSFWorkbook;
 import org.handoutcomes.followup.DueForm;
-import org.handoutcomes.output.Tables;
+import org.handoutcomes.output.DueTable;
 import org.handoutcomes.problem.Place;
 import org.handoutcomes.problem.Problem;
 import org.handoutcomes.problem.ProblemCode;
@@ -61,9 +61,9 @@ class ListWorkbooksTest {
         XSSFWorkbook book = Written.open(bytes);
         assertEquals(demo.clinic().due().size(), book.getSheet("Due").getLastRowNum());
         Sheet call = book.getSheet("To call");
-        int state = Tables.DUE.headings().indexOf("state");
-        int closes = Tables.DUE.headings().indexOf("closes");
-        int blanks = Tables.DUE.headings().indexOf("blank_items");
+        int state = DueTable.TABLE.headings().indexOf("state");
+        int closes = DueTable.TABLE.headings().indexOf("closes");
+        int blanks = DueTable.TABLE.headings().indexOf("blank_items");
         long expected = demo.clinic().due().stream()
                 .filter(d -> List.of("due", "overdue", "received-not-scorable")
                         .contains(d.state().code()))
