@@ -46,7 +46,7 @@ public final class ScoreFiles {
 
     /**
      * @param guard whether texts that look like formulas get an apostrophe
-     * @param threads how many blocks are worked on at once, 1 or more; 0 = never in blocks
+     * @param threads how many blocks are worked on at once, the calling thread among them, 1 or more; 0 = never in blocks
      * @param watch told how far the reading is
      */
     public ScoreFiles(

@@ -7,14 +7,16 @@ import java.nio.file.Files;
 import java.util.ArrayDeque;
 import java.util.Arrays;
 import java.util.Deque;
+import java.util.Iterator;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.ConcurrentLinkedDeque;
 import java.util.concurrent.ExecutionException;
+import java.util.concurrent.Executor;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
-import java.util.concurrent.Future;
+import java.util.concurrent.FutureTask;
 import java.util.function.Consumer;
 import org.handoutcomes.catalogue.Catalogue;
 import org.handoutcomes.instrument.Instrument;
@@ -135,20 +137,21 @@ public final class PlainTable {
         void inOrder(RowBlock block, R result);
     }
 
-    private record Pending<R>(RowBlock block, Future<R> result) {}
+    private record Pending<R>(RowBlock block, FutureTask<R> result) {}
 
     /**
      * Reads the table.
      *
-     * @param threads how many blocks are worked on at once
+     * @param threads how many blocks are worked on at once, the caller's thread among them
      * @param watch told how far the reading is, after each block
      * @return the row from which on the other reader must take over; empty = the file is done
      */
     public <R> Optional<Rest> read(int threads, Work<R> work, ReadWatch watch) {
-        ExecutorService workers = Executors.newFixedThreadPool(threads, PlainTable::daemon);
+        ExecutorService workers = Executors.newFixedThreadPool(Math.max(1, threads - 1), PlainTable::daemon);
+        Executor helpers = threads > 1 ? workers : task -> {};
         try (InputStream in = Files.newInputStream(input.path())) {
             in.skipNBytes(bodyStart);
-            return new Reading<>(work, workers, in, watch).run();
+            return new Reading<>(work, helpers, in, watch).run();
         } catch (IOException e) {
             throw new UnreadableInput(input.place(), "the file cannot be read.");
         } finally {
@@ -159,7 +162,7 @@ public final class PlainTable {
     /** One pass over the table. The blocks go round: read here, worked on by a worker, taken here in their order, read into again. */
     private final class Reading<R> {
         private final Work<R> work;
-        private final ExecutorService workers;
+        private final Executor helpers;
         private final InputStream in;
         private final ReadWatch watch;
         private final Deque<PlainRowParser> parsers = new ConcurrentLinkedDeque<>();
@@ -169,9 +172,9 @@ public final class PlainTable {
         private long takenTo = bodyStart;
         private int takenRows = FIRST_ROW;
 
-        Reading(Work<R> work, ExecutorService workers, InputStream in, ReadWatch watch) {
+        Reading(Work<R> work, Executor helpers, InputStream in, ReadWatch watch) {
             this.work = work;
-            this.workers = workers;
+            this.helpers = helpers;
             this.in = in;
             this.watch = watch;
         }
@@ -204,7 +207,7 @@ public final class PlainTable {
             CompletableFuture<Integer> first = nextRow;
             CompletableFuture<Integer> rows = new CompletableFuture<>();
             nextRow = first.thenCombine(rows, Integer::sum);
-            pending.add(new Pending<>(block, workers.submit(() -> {
+            FutureTask<R> task = new FutureTask<>(() -> {
                 PlainRowParser parser = Optional.ofNullable(parsers.poll())
                         .orElseGet(() -> new PlainRowParser(input, header, delimiter, options));
                 try {
@@ -214,13 +217,27 @@ public final class PlainTable {
                 }
                 parsers.push(parser);
                 return work.of(block);
-            })));
+            });
+            pending.add(new Pending<>(block, task));
+            helpers.execute(task);
+        }
+
+        /** Works on the first block that nobody works on yet, unless the oldest is done. */
+        private void help() {
+            Iterator<Pending<R>> waiting = pending.iterator();
+            boolean worked = pending.element().result().isDone();
+            while (!worked && waiting.hasNext()) {
+                FutureTask<R> task = waiting.next().result();
+                task.run();
+                worked = task.isDone();
+            }
         }
 
         /** Takes results until {@code left} are pending; false if a block is not plain: from it on nothing is taken. */
         private boolean take(int left) {
             while (pending.size() > left) {
                 Pending<R> oldest = pending.element();
+                help();
                 R result = await(oldest.result());
                 if (!oldest.block().plain()) {
                     return false;
@@ -242,7 +259,7 @@ public final class PlainTable {
         return thread;
     }
 
-    private static <R> R await(Future<R> result) {
+    private static <R> R await(FutureTask<R> result) {
         try {
             return result.get();
         } catch (InterruptedException e) {
