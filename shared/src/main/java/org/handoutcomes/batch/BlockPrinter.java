@@ -17,7 +17,12 @@ import org.handoutcomes.table.SittingRow;
 
 /** Scores the rows of a block and prints them as the score table does, byte for byte. Safe to share between threads. */
 final class BlockPrinter implements PlainTable.Work<PrintedBlock> {
-    private static final byte[][] SIDES = {ascii(""), ascii("right"), ascii("left"), ascii("both")};
+    /** What stands between episode and date for each side, and between patient and date where there is no episode. */
+    private static final byte[][] SIDES = {ascii(",,"), ascii(",right,"), ascii(",left,"), ascii(",both,")};
+
+    private static final byte[][] NO_EPISODE_AND_SIDES = {
+        ascii(",,,"), ascii(",,right,"), ascii(",,left,"), ascii(",,both,")
+    };
 
     private final ScoringPlan[] plans;
     private final ScoringPlan.Output[][] outputs;
@@ -167,13 +172,17 @@ final class BlockPrinter implements PlainTable.Work<PrintedBlock> {
 
     /** Patient, episode, side and date; the rest of the row is the tail. */
     private static void scoreRow(RowBlock block, int row, ScoringPlan.Output output, ByteRow out) {
-        out.append(block.bytes(), block.patientStart(row), block.patientEnd(row));
-        out.append(',');
-        out.append(block.bytes(), block.episodeStart(row), block.episodeEnd(row));
-        out.append(',');
+        byte[] bytes = block.bytes();
+        out.append(bytes, block.patientStart(row), block.patientEnd(row));
         int side = output.hand().isPresent() ? output.hand().get().ordinal() + 1 : block.side(row);
-        out.append(SIDES[side]);
-        out.append(',');
-        out.append(block.bytes(), block.dateStart(row), block.dateStart(row) + 10);
+        int episode = block.episodeStart(row);
+        if (episode == block.episodeEnd(row)) {
+            out.append(NO_EPISODE_AND_SIDES[side]);
+        } else {
+            out.append(',');
+            out.append(bytes, episode, block.episodeEnd(row));
+            out.append(SIDES[side]);
+        }
+        out.append(bytes, block.dateStart(row), block.dateStart(row) + 10);
     }
 }

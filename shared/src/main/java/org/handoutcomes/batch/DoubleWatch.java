@@ -11,6 +11,7 @@ import org.handoutcomes.sitting.Sitting;
  */
 final class DoubleWatch {
     static final long SEED = 0x9E3779B97F4A7C15L;
+    private static final long MULTIPLIER = 0xBF58476D1CE4E5B9L;
     private static final int TABLES = 256;
     private static final int FIRST_SIZE = 12;
     /** Percent of slots made for the hashes expected: enough for four fifths, and for what differs from table to table. */
@@ -27,14 +28,12 @@ final class DoubleWatch {
                 sitting.completedOn().toEpochDay(),
                 sitting.time().map(t -> t.toNanoOfDay() + 1).orElse(0L),
                 sitting.side().map(s -> s.ordinal() + 1).orElse(0));
-        return sitting.episode().map(e -> text(e, hash)).orElseGet(() -> mix(hash));
+        return sitting.episode().map(e -> text(e, hash)).orElse(hash);
     }
 
     /** Hash of a sitting but for its episode, which is to be hashed onto it; without one, no bytes are. */
     static long sittingHash(long patient, long epochDay, long time, int side) {
-        long hash = mix(patient ^ epochDay);
-        hash = mix(hash ^ time);
-        return mix(hash ^ side);
+        return mix(step(patient, epochDay << Byte.SIZE | side) ^ time);
     }
 
     /** Hash of a text, starting from {@code hash}. */
@@ -43,23 +42,41 @@ final class DoubleWatch {
         return bytes(bytes, 0, bytes.length, hash);
     }
 
-    /** Hash of the bytes of a text, eight at a time. */
+    /** Hash of the bytes of a text, eight at a time; of no bytes, {@code hash} itself. */
     static long bytes(byte[] bytes, int from, int to, long hash) {
-        long h = hash;
-        long word = 0;
-        for (int i = from; i < to; i++) {
-            word = word << 8 | bytes[i] & 0xFF;
-            if ((i - from & 7) == 7) {
-                h = mix(h ^ word);
-                word = 0;
-            }
+        if (from == to) {
+            return hash;
         }
-        return mix(h ^ word ^ (long) (to - from) << 56);
+        long h = hash;
+        int at = from;
+        for (; at + Long.BYTES <= to; at += Long.BYTES) {
+            h = step(
+                    h,
+                    bytes[at] & 0xFFL
+                            | (bytes[at + 1] & 0xFFL) << 8
+                            | (bytes[at + 2] & 0xFFL) << 16
+                            | (bytes[at + 3] & 0xFFL) << 24
+                            | (bytes[at + 4] & 0xFFL) << 32
+                            | (bytes[at + 5] & 0xFFL) << 40
+                            | (bytes[at + 6] & 0xFFL) << 48
+                            | (long) bytes[at + 7] << 56);
+        }
+        long word = to - from;
+        for (; at < to; at++) {
+            word = word << 8 | bytes[at] & 0xFF;
+        }
+        return step(h, word);
+    }
+
+    /** Takes one more word into a hash, with less care than {@link #mix}, which comes last. */
+    private static long step(long hash, long word) {
+        long h = (hash ^ word) * MULTIPLIER;
+        return h ^ h >>> 32;
     }
 
     /** Spreads every bit over the word (the finalizer of the SplitMix64 generator). */
     private static long mix(long z) {
-        long a = (z ^ z >>> 30) * 0xBF58476D1CE4E5B9L;
+        long a = (z ^ z >>> 30) * MULTIPLIER;
         long b = (a ^ a >>> 27) * 0x94D049BB133111EBL;
         return b ^ b >>> 31;
     }
@@ -92,15 +109,20 @@ final class DoubleWatch {
     /** Records a hash of sitting and instrument; true if it was recorded before. */
     boolean seenBefore(long hash) {
         long key = hash == 0 ? 1 : hash;
-        int table = tableOf(key);
-        if (sizes[table] * 5 >= tables[table].length * 4) {
-            resize(table, tables[table].length * 3 / 2);
+        int number = tableOf(key);
+        long[] table = tables[number];
+        int at = slotOf(key, table.length);
+        while (table[at] != 0) {
+            if (table[at] == key) {
+                return true;
+            }
+            at = at + 1 == table.length ? 0 : at + 1;
         }
-        if (insert(tables[table], key)) {
-            sizes[table]++;
-            return false;
+        table[at] = key;
+        if (++sizes[number] * 5 > table.length * 4) {
+            resize(number, table.length * 3 / 2);
         }
-        return true;
+        return false;
     }
 
     private static int tableOf(long key) {
@@ -116,7 +138,7 @@ final class DoubleWatch {
         long[] larger = new long[size];
         for (long key : tables[table]) {
             if (key != 0) {
-                insert(larger, key);
+                larger[freeSlot(larger, key)] = key;
             }
         }
         tables[table] = larger;
@@ -127,15 +149,11 @@ final class DoubleWatch {
         return mix(sitting ^ instrument);
     }
 
-    private static boolean insert(long[] table, long key) {
+    private static int freeSlot(long[] table, long key) {
         int at = slotOf(key, table.length);
         while (table[at] != 0) {
-            if (table[at] == key) {
-                return false;
-            }
             at = at + 1 == table.length ? 0 : at + 1;
         }
-        table[at] = key;
-        return true;
+        return at;
     }
 }

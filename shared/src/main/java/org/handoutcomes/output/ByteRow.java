@@ -30,8 +30,12 @@ public final class ByteRow {
 
     private void ensure(int more) {
         if (length + more > bytes.length) {
-            bytes = Arrays.copyOf(bytes, Math.max(bytes.length * 2, length + more));
+            grow(more);
         }
+    }
+
+    private void grow(int more) {
+        bytes = Arrays.copyOf(bytes, Math.max(bytes.length * 2, length + more));
     }
 
     /** Appends bytes. */

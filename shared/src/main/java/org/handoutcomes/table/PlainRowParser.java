@@ -38,6 +38,9 @@ final class PlainRowParser {
     /** Number of bytes of a row beyond which the limits of a table may count: the other reader knows them. */
     private static final int LONGEST = Limits.CELL_CHARACTERS;
 
+    private static final int CODES = 100;
+    private static final int BLANK = -2;
+    private static final int DATE_LENGTH = 10;
     private static final int MONTHS = 1 << 11;
     private static final int NO_DAY = Integer.MIN_VALUE;
 
@@ -52,8 +55,13 @@ final class PlainRowParser {
     private final ReadOptions options;
     private final long lastDay;
     private final byte[] kinds = new byte[256];
+    /** Every byte above it is part of a cell: most bytes of a text are told by this one comparison. */
+    private final byte lastSpecial;
+
     private final int[] meaning;
-    private final boolean[][] allowed;
+    /** Which of the numbers 0 to 99 each item allows, item after item. */
+    private final boolean[] allowed;
+
     private final int[] monthDays = {0, 31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
     private final int[] knownMonths = new int[MONTHS];
     private final int[] monthStarts = new int[MONTHS];
@@ -68,36 +76,33 @@ final class PlainRowParser {
         this.meaning = new int[header.width()];
         Arrays.fill(meaning, IGNORED);
         int offset = 0;
-        List<boolean[]> codes = new ArrayList<>();
+        this.allowed = new boolean[header.values() * CODES];
         for (ResponseHeader.Form form : header.forms()) {
             for (int i = 0; i < form.positions().length; i++) {
                 if (form.positions()[i] >= 0) {
                     meaning[form.positions()[i]] = offset + i;
                 }
-                codes.add(smallCodes(form.instrument().columns().get(i)));
+                allow(form.instrument().columns().get(i), (offset + i) * CODES);
             }
             offset += form.positions().length;
         }
-        this.allowed = codes.toArray(boolean[][]::new);
         header.position("patient").ifPresent(p -> meaning[p] = PATIENT);
         header.position("completed_on").ifPresent(p -> meaning[p] = DATE);
         header.position("side").ifPresent(p -> meaning[p] = SIDE);
         header.position("episode").ifPresent(p -> meaning[p] = EPISODE);
         Arrays.fill(kinds, OTHER);
-        Arrays.fill(kinds, ' ', 127, CELL);
+        Arrays.fill(kinds, ' ', 128, CELL);
         kinds['"'] = OTHER;
         kinds['\n'] = LINE_FEED;
         kinds['\r'] = RETURN;
         kinds[delimiter] = SEPARATOR;
+        lastSpecial = (byte) Math.max('"', delimiter);
     }
 
-    /** Which of the numbers 0 to 99 an item allows. */
-    private static boolean[] smallCodes(Column column) {
-        boolean[] codes = new boolean[100];
-        for (int code = 0; code < codes.length; code++) {
-            codes[code] = column.item().responses().allows(code);
+    private void allow(Column column, int from) {
+        for (int code = 0; code < CODES; code++) {
+            allowed[from + code] = column.item().responses().allows(code);
         }
-        return codes;
     }
 
     /**
@@ -165,47 +170,60 @@ final class PlainRowParser {
         int column = 0;
         int at = start;
         int ending = SEPARATOR;
+        byte special = lastSpecial;
         while (ending == SEPARATOR) {
             if (column == columns) {
                 return -1;
             }
+            int meant = means[column++];
             int from = at;
-            int meant = means[column];
-            ending = kind[bytes[at] & 0xFF];
-            while (ending == CELL) {
-                at++;
-                ending = kind[bytes[at] & 0xFF];
-            }
             if (meant >= 0) {
-                double value = Responses.NOT_ANSWERED;
-                if (at > from) {
-                    int code = at - from == 1 ? digit(bytes[from]) : twoDigits(bytes, from, at - from);
-                    if (code < 0 || !allowed[meant][code]) {
+                int code = bytes[at] - '0';
+                ending = kind[bytes[at + 1] & 0xFF];
+                if (code >= 0 && code <= 9 && ending != CELL) {
+                    at++;
+                } else {
+                    ending = kind[bytes[at] & 0xFF];
+                    while (ending == CELL) {
+                        ending = kind[bytes[++at] & 0xFF];
+                    }
+                    code = at == from ? BLANK : twoDigits(bytes, from, at - from);
+                }
+                if (code >= 0 && allowed[meant * CODES + code]) {
+                    values[offset + meant] = code;
+                } else if (code == BLANK) {
+                    values[offset + meant] = Responses.NOT_ANSWERED;
+                } else {
+                    return -1;
+                }
+            } else if (meant == DATE) {
+                at += DATE_LENGTH; // whether these bytes are a date is seen when the row is done
+                if (at > end) {
+                    return -1;
+                }
+                ending = kind[bytes[at] & 0xFF];
+                dateStart = from;
+            } else {
+                byte b = bytes[at];
+                while (b > special || kind[b & 0xFF] == CELL) {
+                    b = bytes[++at];
+                }
+                ending = kind[b & 0xFF];
+                if (meant == SIDE) {
+                    side = side(bytes, from, at - from);
+                } else if (meant != IGNORED) {
+                    if (at > from && (!isWord(bytes[from]) || bytes[at - 1] == ' ')) {
                         return -1;
                     }
-                    value = code;
-                }
-                values[offset + meant] = value;
-            } else if (meant == DATE) {
-                if (at - from != 10) {
-                    return -1;
-                }
-                dateStart = from;
-            } else if (meant == SIDE) {
-                side = side(bytes, from, at - from);
-            } else if (meant != IGNORED) {
-                if (at > from && (!isWord(bytes[from]) || bytes[at - 1] == ' ')) {
-                    return -1;
-                }
-                if (meant == PATIENT) {
-                    patientStart = from;
-                    patientEnd = at;
-                } else {
-                    episodeStart = from;
-                    episodeEnd = at;
+                    if (meant == PATIENT) {
+                        patientStart = from;
+                        patientEnd = at;
+                    } else {
+                        episodeStart = from;
+                        episodeEnd = at;
+                    }
                 }
             }
-            column++;
             at++;
         }
         at--;
@@ -277,19 +295,27 @@ final class PlainRowParser {
 
     /** Days since 1970 of an ISO date, or {@link #NO_DAY} if it is none. */
     private int day(byte[] bytes, int at) {
-        if (bytes[at + 4] != '-' || bytes[at + 7] != '-') {
+        int y1 = bytes[at] - '0';
+        int y2 = bytes[at + 1] - '0';
+        int y3 = bytes[at + 2] - '0';
+        int y4 = bytes[at + 3] - '0';
+        int m1 = bytes[at + 5] - '0';
+        int m2 = bytes[at + 6] - '0';
+        int d1 = bytes[at + 8] - '0';
+        int d2 = bytes[at + 9] - '0';
+        int below = y1 | y2 | y3 | y4 | m1 | m2 | d1 | d2; // negative if one is less than 0
+        int above = 9 - y1 | 9 - y2 | 9 - y3 | 9 - y4 | 9 - m1 | 9 - m2 | 9 - d1 | 9 - d2; // or more than 9
+        if ((below | above) < 0 || bytes[at + 4] != '-' || bytes[at + 7] != '-') {
             return NO_DAY;
         }
-        int century = twoDigits(bytes, at, 2);
-        int year = twoDigits(bytes, at + 2, 2);
-        int month = twoDigits(bytes, at + 5, 2);
-        int day = twoDigits(bytes, at + 8, 2);
-        if (century < 0 || year < 0 || month < 1 || month > 12 || day < 1) {
+        int month = m1 * 10 + m2;
+        int day = d1 * 10 + d2;
+        if (month < 1 || month > 12 || day < 1) {
             return NO_DAY;
         }
-        int fullYear = century * 100 + year;
-        int days = month == 2 && Year.isLeap(fullYear) ? 29 : monthDays[month];
-        return day > days ? NO_DAY : monthStart(fullYear, month) + day - 1;
+        int year = y1 * 1000 + y2 * 100 + y3 * 10 + y4;
+        int days = month == 2 && Year.isLeap(year) ? 29 : monthDays[month];
+        return day > days ? NO_DAY : monthStart(year, month) + day - 1;
     }
 
     /** Days since 1970 of the first of a month. */

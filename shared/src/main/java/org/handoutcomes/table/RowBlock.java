@@ -14,6 +14,8 @@ import org.handoutcomes.scoring.Responses;
 public final class RowBlock {
     private static final int EXPECTED_ROWS = 1_024;
     private static final byte ROW_END = '\n';
+    /** Bytes kept behind the last row: who looks one byte ahead still finds an end. */
+    private static final int GUARDS = 2;
 
     private final int width;
     private final byte[] bytes;
@@ -42,14 +44,14 @@ public final class RowBlock {
      */
     RowBlock(int width, int capacity) {
         this.width = width;
-        this.bytes = new byte[capacity + 1];
+        this.bytes = new byte[capacity + GUARDS];
         this.values = new double[EXPECTED_ROWS * width];
         Arrays.fill(values, Responses.NOT_ANSWERED); // of a column that the table lacks it stays so
     }
 
-    /** Number of bytes it takes; one more is kept for the end of the last row. */
+    /** Number of bytes it takes. */
     int capacity() {
-        return bytes.length - 1;
+        return bytes.length - GUARDS;
     }
 
     /** Takes over bytes that another block had read beyond its last row. */
@@ -60,7 +62,7 @@ public final class RowBlock {
     /** Forgets the rows of the last use; the bytes from 0 to {@code to} are now whole rows. */
     void clear(int to) {
         end = to;
-        bytes[to] = ROW_END;
+        Arrays.fill(bytes, to, to + GUARDS, ROW_END);
         plain = true;
         lines = 0;
         rows = 0;

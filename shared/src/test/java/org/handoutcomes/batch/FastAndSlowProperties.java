@@ -19,6 +19,7 @@ import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.Provide;
 import net.jqwik.api.Tuple;
+import net.jqwik.api.constraints.IntRange;
 import org.handoutcomes.catalogue.Catalogue;
 import org.handoutcomes.scoring.ScoringOptions;
 import org.handoutcomes.table.Input;
@@ -106,12 +107,19 @@ class FastAndSlowProperties {
                                 "\t2",
                                 "\u00a03",
                                 "\uff13",
-                                "3.")));
+                                "3.",
+                                "\u007f",
+                                "12",
+                                "1;2",
+                                "a|b",
+                                ":",
+                                "/")));
     }
 
     @Provide
     Arbitrary<String> rows() {
-        Arbitrary<String> patient = Arbitraries.of("P1", "P2", "007", "=P", "", " P3", "\u00d6", "\"Q,1\"", "P4 ");
+        Arbitrary<String> patient =
+                Arbitraries.of("P1", "P2", "007", "=P", "", " P3", "\u00d6", "\"Q,1\"", "P4 ", "P\u007f5", "P6~");
         Arbitrary<String> date = Arbitraries.of(
                 "2026-01-02",
                 "2026-02-29",
@@ -142,6 +150,44 @@ class FastAndSlowProperties {
     Arbitrary<String> files() {
         Arbitrary<String> plainEnd = Arbitraries.of("\n", "\r\n");
         return Combinators.combine(plainEnd, rows().list().ofMaxSize(30)).as((e, r) -> HEADER + e + String.join("", r));
+    }
+
+    /** The last cell of a row is the date, or what is left of it where the file ends. */
+    @Property(tries = 400)
+    void theSameWithTheDateLast(
+            @ForAll("dated") List<String> rows,
+            @ForAll("delimiters") char delimiter,
+            @ForAll @IntRange(max = 12) int lost) {
+        String header = "nprs_rest,quickdash_2,remark,patient,side,completed_on";
+        String file = (header + "\n" + String.join("\n", rows)).replace(',', delimiter);
+        byte[] bytes = file.substring(0, Math.max(header.length() + 1, file.length() - lost))
+                .getBytes(StandardCharsets.UTF_8);
+        assertEquals(run(bytes, 0), run(bytes, 2));
+    }
+
+    @Provide
+    Arbitrary<List<String>> dated() {
+        Arbitrary<String> code = Arbitraries.of("1", "5", "", "6", "10", "x", ":", "/");
+        Arbitrary<String> remark = Arbitraries.of("", "better", "1|2;3", "a\u007fb", "~");
+        Arbitrary<String> date = Arbitraries.of(
+                "2026-01-02",
+                "2026-01-0",
+                "2026-01-021",
+                "2026-02-30",
+                "202x-01-02",
+                "2026/01-02",
+                "2026-01/02",
+                "",
+                "1,2026-01-");
+        return Combinators.combine(code, code, remark, Arbitraries.of("P1", "P-2", "", "P\u007f"), date)
+                .as((a, b, r, p, d) -> String.join(",", a, b, r, p, "left", d))
+                .list()
+                .ofMaxSize(6);
+    }
+
+    @Provide
+    Arbitrary<Character> delimiters() {
+        return Arbitraries.of(',', ';', '\t');
     }
 
     @Property(tries = 200)
@@ -181,6 +227,16 @@ class FastAndSlowProperties {
         assertEquals(slow, run(bytes, 1));
         assertEquals(slow, run(bytes, 2));
         bytes[bytes.length - 5] = '"'; // the rest from here on goes to the other reader
+        assertEquals(run(bytes, 0), run(bytes, 2));
+    }
+
+    /** Rows of 64 bytes fill a block of a power of two to its last byte; what stands there is short of a date. */
+    @Test
+    void theSameWhereABlockIsFull() {
+        String header = "quickdash_1,remark,patient,completed_on\n";
+        String row = "3," + "t".repeat(49) + ",P1234567,26\n";
+        assertEquals(64, row.length());
+        byte[] bytes = (header + row.repeat(5_000)).getBytes(StandardCharsets.UTF_8);
         assertEquals(run(bytes, 0), run(bytes, 2));
     }
 
