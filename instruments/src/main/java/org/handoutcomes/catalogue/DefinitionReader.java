@@ -2,12 +2,13 @@ package org.handoutcomes.catalogue;
 
 import java.io.IOException;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
 import org.handoutcomes.document.Faults;
 import org.handoutcomes.document.Json;
 import org.handoutcomes.document.Node;
@@ -36,8 +37,15 @@ final class DefinitionReader {
     /** Most items, scales or thresholds of a definition. */
     static final int MAX_ENTRIES = 2_000;
 
-    private static final List<String> STANDINGS =
-            Arrays.stream(Standing.values()).map(Standing::code).toList();
+    private static final Map<String, Standing> STANDINGS = Node.words(Standing.values(), Standing::code);
+    private static final Map<String, Better> DIRECTIONS = Node.words(Better.values(), Better::code);
+    private static final Map<String, AnsweredFor> ANSWERED_FOR = Node.words(AnsweredFor.values(), AnsweredFor::code);
+    private static final Map<String, Grip> GRIPS = Node.words(Grip.values(), Grip::code);
+    private static final Map<String, ChangeRule.Kind> CHANGES =
+            Node.words(ChangeRule.Kind.values(), ChangeRule.Kind::code);
+    private static final List<String> TOPIC_STANDINGS =
+            Stream.concat(STANDINGS.keySet().stream(), Stream.of("not-seen")).toList();
+    private static final Pattern SHORT_CODE = Pattern.compile("[A-Z][A-Z0-9]{3}");
     private static final List<String> TERMS = List.of(
             "free-for-clinical-use", "permission-required", "licence-required", "not-stated", "generic", "open");
 
@@ -85,11 +93,7 @@ final class DefinitionReader {
     private Optional<Instrument> instrument(Node top) {
         Optional<InstrumentId> id = faults.attempt(top.path("id"), () -> new InstrumentId(top.text("id")));
         String version = top.text("version");
-        String shortCode = top.word(
-                "shortCode",
-                c -> Optional.of(c).filter(w -> w.matches("[A-Z][A-Z0-9]{3}")),
-                List.of("four capital letters or digits"),
-                "NONE");
+        String shortCode = shortCode(top);
         Optional<InstrumentId> variantOf = top.optionalText("variantOf")
                 .flatMap(v -> faults.attempt(top.path("variantOf"), () -> new InstrumentId(v)));
         List<Source> sources =
@@ -108,11 +112,7 @@ final class DefinitionReader {
                 .flatMap(Optional::stream)
                 .toList();
         thresholdReader.checkDefaults(scales, thresholds);
-        AnsweredFor answeredFor = top.word(
-                "answeredFor",
-                AnsweredFor::parse,
-                Arrays.stream(AnsweredFor.values()).map(AnsweredFor::code).toList(),
-                AnsweredFor.PERSON);
+        AnsweredFor answeredFor = top.word("answeredFor", ANSWERED_FOR, AnsweredFor.PERSON);
         Optional<Provenance> hands = top.optionalNode("hands").map(this::hands);
         if (hands.isPresent() && items.stream().noneMatch(Item::perHand)) {
             top.fault("hands", "present, but no item is asked per hand.");
@@ -146,6 +146,15 @@ final class DefinitionReader {
                 thresholds,
                 notes);
         return faults.attempt("$", () -> Instrument.of(facts));
+    }
+
+    private static String shortCode(Node top) {
+        String code = top.text("shortCode");
+        if (top.has("shortCode") && !SHORT_CODE.matcher(code).matches()) {
+            top.fault("shortCode", "'" + code + "', but must be four capital letters or digits.");
+            return "NONE";
+        }
+        return code.equals("?") ? "NONE" : code;
     }
 
     private List<Node.Element> limited(Node top, String key) {
@@ -207,23 +216,14 @@ final class DefinitionReader {
     private Optional<Item> item(Node node) {
         Optional<ItemId> id = faults.attempt(node.path("id"), () -> new ItemId(node.text("id")));
         String topic = node.text("topic");
-        List<String> topicStandings = new ArrayList<>(STANDINGS);
-        topicStandings.add("not-seen");
-        String topicStanding = node.word(
-                "topicStanding", s -> Optional.of(s).filter(topicStandings::contains), topicStandings, "not-seen");
+        String topicStanding = node.oneOf("topicStanding", TOPIC_STANDINGS, "not-seen");
         String setName = node.text("responses");
         ResponseSet set = responseSets.get(setName);
         if (set == null) {
             node.fault("responses", "'" + setName + "' is no response set. Sets are " + responseSets.keySet() + ".");
         }
         Better better = better(node);
-        Optional<Grip> grip = node.has("grip")
-                ? Optional.of(node.word(
-                        "grip",
-                        Grip::parse,
-                        Arrays.stream(Grip.values()).map(Grip::code).toList(),
-                        Grip.POWER))
-                : Optional.empty();
+        Optional<Grip> grip = node.has("grip") ? Optional.of(node.word("grip", GRIPS, Grip.POWER)) : Optional.empty();
         boolean perHand = node.flag("perHand", false);
         Optional<String> module = node.optionalText("module");
         Optional<String> note = node.optionalText("note");
@@ -236,7 +236,7 @@ final class DefinitionReader {
     }
 
     private Provenance hands(Node node) {
-        node.word("both", s -> Optional.of(s).filter("mean-of-hands"::equals), List.of("mean-of-hands"), "");
+        node.oneOf("both", List.of("mean-of-hands"), "");
         Provenance provenance = provenance(node);
         node.refuseOtherKeys();
         return provenance;
@@ -250,7 +250,7 @@ final class DefinitionReader {
 
     private Licence licence(Node node) {
         boolean wording = node.flag("wordingIncluded", false);
-        String terms = node.word("terms", s -> Optional.of(s).filter(TERMS::contains), TERMS, "not-stated");
+        String terms = node.oneOf("terms", TERMS, "not-stated");
         Optional<String> spdx = node.optionalText("spdx");
         if (wording && spdx.isEmpty()) {
             node.fault("spdx", "absent. Wording may be included only under a named open licence.");
@@ -268,13 +268,7 @@ final class DefinitionReader {
     }
 
     private ChangeRule change(Node node) {
-        ChangeRule.Kind kind = node.word(
-                "kind",
-                ChangeRule.Kind::parse,
-                Arrays.stream(ChangeRule.Kind.values())
-                        .map(ChangeRule.Kind::code)
-                        .toList(),
-                ChangeRule.Kind.DIFFERENCE);
+        ChangeRule.Kind kind = node.word("kind", CHANGES, ChangeRule.Kind.DIFFERENCE);
         ChangeRule rule = new ChangeRule(kind, provenance(node), node.optionalText("note"));
         node.refuseOtherKeys();
         return rule;
@@ -286,7 +280,7 @@ final class DefinitionReader {
 
     /** {@code standing} and {@code source} of a fact. */
     Provenance provenance(Node node) {
-        Standing standing = node.word("standing", Standing::parse, STANDINGS, Standing.OURS);
+        Standing standing = node.word("standing", STANDINGS, Standing.OURS);
         String source = node.text("source");
         if (!source.equals("?") && (source.isBlank() || !sourceKeys.contains(source))) {
             node.fault("source", "'" + source + "' is no key of sources. Keys are " + sourceKeys + ".");
@@ -298,13 +292,7 @@ final class DefinitionReader {
     }
 
     static Better better(Node node) {
-        return node.word(
-                "better",
-                s -> Arrays.stream(Better.values())
-                        .filter(b -> b.code().equals(s))
-                        .findFirst(),
-                List.of("lower", "higher"),
-                Better.LOWER);
+        return node.word("better", DIRECTIONS, Better.LOWER);
     }
 
     /** Two ascending numbers at {@code key}. */

@@ -1,7 +1,6 @@
 package org.handoutcomes.catalogue;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -21,6 +20,10 @@ import org.handoutcomes.instrument.ScaleId;
 
 /** Reads the scales of a definition. */
 final class ScaleReader {
+    static final Map<String, Metric> METRICS = Node.words(Metric.values(), Metric::code);
+
+    private static final Map<String, MissingRule.StatedBy> STATED_BY =
+            Node.words(MissingRule.StatedBy.values(), MissingRule.StatedBy::code);
     private static final List<String> ITEM_RULES = List.of("sum", "mean", "rescaled-mean", "rescaled-sum", "table");
     private static final List<String> PART_RULES = List.of("sum-of-parts", "mean-of-parts");
     private static final List<String> MISSING_RULES = List.of("none-allowed", "mean-of-answered", "rated-only");
@@ -39,11 +42,7 @@ final class ScaleReader {
         String title = node.text("title");
         Optional<Composition> composition = node.has("parts") ? fromParts(node, before) : fromItems(node);
         Optional<Range> range = definition.range(node, "range", true);
-        Metric metric = node.word(
-                "metric",
-                Metric::parse,
-                Arrays.stream(Metric.values()).map(Metric::code).toList(),
-                Metric.SUM);
+        Metric metric = node.word("metric", METRICS, Metric.SUM);
         Optional<Scale.NoVerdictBefore> early =
                 node.optionalNode("noVerdictBeforeDay").map(this::early);
         Optional<Scale.Defaults> defaults = node.optionalNode("defaults").map(ScaleReader::defaults);
@@ -142,7 +141,7 @@ final class ScaleReader {
     }
 
     private Optional<ItemRule> itemRule(Node node) {
-        String kind = node.word("kind", s -> Optional.of(s).filter(ITEM_RULES::contains), ITEM_RULES, "");
+        String kind = node.oneOf("kind", ITEM_RULES, "");
         Provenance provenance = definition.provenance(node);
         node.optionalText("note");
         return switch (kind) {
@@ -190,16 +189,8 @@ final class ScaleReader {
     }
 
     private Optional<MissingRule> missing(Node node, int items) {
-        String kind = node.word("kind", s -> Optional.of(s).filter(MISSING_RULES::contains), MISSING_RULES, "");
-        MissingRule.StatedBy statedBy = node.word(
-                "statedBy",
-                s -> Arrays.stream(MissingRule.StatedBy.values())
-                        .filter(b -> b.code().equals(s))
-                        .findFirst(),
-                Arrays.stream(MissingRule.StatedBy.values())
-                        .map(MissingRule.StatedBy::code)
-                        .toList(),
-                MissingRule.StatedBy.CONVENTION);
+        String kind = node.oneOf("kind", MISSING_RULES, "");
+        MissingRule.StatedBy statedBy = node.word("statedBy", STATED_BY, MissingRule.StatedBy.CONVENTION);
         Provenance provenance = definition.provenance(node);
         Optional<String> note = node.optionalText("note");
         Optional<MissingRule.Minimum> minimum =
@@ -267,7 +258,7 @@ final class ScaleReader {
             part(element, before).ifPresent(parts::add);
         }
         Node ruleNode = node.node("rule");
-        String kind = ruleNode.word("kind", s -> Optional.of(s).filter(PART_RULES::contains), PART_RULES, "");
+        String kind = ruleNode.oneOf("kind", PART_RULES, "");
         Provenance provenance = definition.provenance(ruleNode);
         ruleNode.optionalText("note");
         ruleNode.refuseOtherKeys();

@@ -1,7 +1,7 @@
 package org.handoutcomes.catalogue;
 
-import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
@@ -16,6 +16,10 @@ import org.handoutcomes.instrument.Threshold;
 
 /** Reads the thresholds of a definition and holds them against their scales. */
 final class ThresholdReader {
+    private static final Map<String, Threshold.Kind> KINDS = Node.words(Threshold.Kind.values(), Threshold.Kind::code);
+    private static final Map<String, Threshold.Group> GROUPS =
+            Node.words(Threshold.Group.values(), Threshold.Group::code);
+
     private final DefinitionReader definition;
     private final List<Scale> scales;
 
@@ -32,23 +36,9 @@ final class ThresholdReader {
         if (scale.isEmpty()) {
             node.fault("scale", "'" + scaleName + "' is no scale of this instrument.");
         }
-        Threshold.Kind kind = node.word(
-                "kind",
-                Threshold.Kind::parse,
-                Arrays.stream(Threshold.Kind.values()).map(Threshold.Kind::code).toList(),
-                Threshold.Kind.MCID);
-        Metric metric = node.word(
-                "metric",
-                Metric::parse,
-                Arrays.stream(Metric.values()).map(Metric::code).toList(),
-                Metric.SUM);
-        Threshold.Group group = node.word(
-                "group",
-                Threshold.Group::parse,
-                Arrays.stream(Threshold.Group.values())
-                        .map(Threshold.Group::code)
-                        .toList(),
-                Threshold.Group.OTHER);
+        Threshold.Kind kind = node.word("kind", KINDS, Threshold.Kind.MCID);
+        Metric metric = node.word("metric", ScaleReader.METRICS, Metric.SUM);
+        Threshold.Group group = node.word("group", GROUPS, Threshold.Group.OTHER);
         OptionalDouble value = node.optionalNumber("value");
         Optional<Range> ends = definition.range(node, "ends", false);
         Optional<Threshold.Interval> interval = node.optionalNode("interval").map(ThresholdReader::interval);

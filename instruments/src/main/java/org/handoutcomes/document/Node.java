@@ -1,7 +1,10 @@
 package org.handoutcomes.document;
 
 import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Collections;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -133,10 +136,28 @@ public final class Node {
                 .orElse(whenAbsent);
     }
 
+    /** The words of a closed set and what each stands for, in their order. */
+    public static <T> Map<String, T> words(T[] values, Function<T, String> code) {
+        Map<String, T> words = new LinkedHashMap<>();
+        for (T value : values) {
+            words.put(code.apply(value), value);
+        }
+        return Collections.unmodifiableMap(words);
+    }
+
     /** The value of a closed set whose word stands at {@code key}. */
-    public <T> T word(String key, Function<String, Optional<T>> parse, List<String> allowed, T standIn) {
+    public <T> T word(String key, Map<String, T> words, T standIn) {
         Optional<String> text = optionalText(key);
-        Optional<T> value = text.flatMap(parse);
+        return known(key, text, text.map(words::get), words.keySet(), standIn);
+    }
+
+    /** The text at {@code key}, which must be one of {@code allowed}. */
+    public String oneOf(String key, Collection<String> allowed, String standIn) {
+        Optional<String> text = optionalText(key);
+        return known(key, text, text.filter(allowed::contains), allowed, standIn);
+    }
+
+    private <T> T known(String key, Optional<String> text, Optional<T> value, Collection<String> allowed, T standIn) {
         if (text.isPresent() && value.isEmpty()) {
             fault(key, "'" + text.get() + "', but must be one of " + String.join(", ", allowed) + ".");
         }

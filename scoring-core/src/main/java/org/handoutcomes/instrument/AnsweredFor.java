@@ -1,8 +1,5 @@
 package org.handoutcomes.instrument;
 
-import java.util.Arrays;
-import java.util.Optional;
-
 /** What an instrument asks about. */
 public enum AnsweredFor {
     /** The person, whichever hand is used. */
@@ -21,10 +18,5 @@ public enum AnsweredFor {
     /** The word used in definitions. */
     public String code() {
         return code;
-    }
-
-    /** The value with that {@link #code}, or empty. */
-    public static Optional<AnsweredFor> parse(String code) {
-        return Arrays.stream(values()).filter(a -> a.code.equals(code)).findFirst();
     }
 }

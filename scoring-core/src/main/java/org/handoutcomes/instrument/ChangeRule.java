@@ -1,6 +1,5 @@
 package org.handoutcomes.instrument;
 
-import java.util.Arrays;
 import java.util.Optional;
 
 /** How change between two sittings is computed. */
@@ -23,11 +22,6 @@ public record ChangeRule(Kind kind, Provenance provenance, Optional<String> note
         /** The word used in definitions. */
         public String code() {
             return code;
-        }
-
-        /** The kind with that {@link #code}, or empty. */
-        public static Optional<Kind> parse(String code) {
-            return Arrays.stream(values()).filter(k -> k.code.equals(code)).findFirst();
         }
     }
 }

@@ -1,8 +1,6 @@
 package org.handoutcomes.instrument;
 
-import java.util.Arrays;
 import java.util.Locale;
-import java.util.Optional;
 
 /** How a hand takes hold of things; the tag of an item whose task plainly is one of these. Our reading, no published property. */
 public enum Grip {
@@ -22,10 +20,5 @@ public enum Grip {
     /** The word used in definitions and outputs. */
     public String code() {
         return name().toLowerCase(Locale.ROOT);
-    }
-
-    /** The grip with that {@link #code}, or empty. */
-    public static Optional<Grip> parse(String code) {
-        return Arrays.stream(values()).filter(g -> g.code().equals(code)).findFirst();
     }
 }

@@ -1,8 +1,5 @@
 package org.handoutcomes.instrument;
 
-import java.util.Arrays;
-import java.util.Optional;
-
 /** The unit family of a score. Values of different metrics are never compared. */
 public enum Metric {
     SUM("sum"),
@@ -21,10 +18,5 @@ public enum Metric {
     /** The word used in definitions and outputs. */
     public String code() {
         return code;
-    }
-
-    /** The metric with that {@link #code}, or empty. */
-    public static Optional<Metric> parse(String code) {
-        return Arrays.stream(values()).filter(m -> m.code.equals(code)).findFirst();
     }
 }

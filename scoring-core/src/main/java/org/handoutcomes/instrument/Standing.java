@@ -1,8 +1,5 @@
 package org.handoutcomes.instrument;
 
-import java.util.Arrays;
-import java.util.Optional;
-
 /** How sure a fact is. Shown wherever the score or threshold that rests on it is shown. */
 public enum Standing {
     /** Seen in the developer's own or an independent published source. */
@@ -23,10 +20,5 @@ public enum Standing {
     /** The word used in definitions and outputs. */
     public String code() {
         return code;
-    }
-
-    /** The standing with that {@link #code}, or empty. */
-    public static Optional<Standing> parse(String code) {
-        return Arrays.stream(values()).filter(s -> s.code.equals(code)).findFirst();
     }
 }

@@ -1,6 +1,5 @@
 package org.handoutcomes.instrument;
 
-import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -99,11 +98,6 @@ public record Threshold(
         public String code() {
             return code;
         }
-
-        /** The kind with that {@link #code}, or empty. */
-        public static Optional<Kind> parse(String code) {
-            return Arrays.stream(values()).filter(k -> k.code.equals(code)).findFirst();
-        }
     }
 
     /** Kind of population. */
@@ -123,11 +117,6 @@ public record Threshold(
         /** The word used in definitions and outputs. */
         public String code() {
             return code;
-        }
-
-        /** The group with that {@link #code}, or empty. */
-        public static Optional<Group> parse(String code) {
-            return Arrays.stream(values()).filter(g -> g.code.equals(code)).findFirst();
         }
     }
 

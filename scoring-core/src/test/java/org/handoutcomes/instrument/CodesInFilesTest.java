@@ -22,37 +22,15 @@ class CodesInFilesTest {
                 List.of(expected.split(" ")), Arrays.stream(values).map(code).toList());
     }
 
-    private static <E> void checkParsed(
-            E[] values, Function<E, String> code, Function<String, Optional<E>> parse, String expected) {
-        check(values, code, expected);
-        for (E value : values) {
-            assertEquals(Optional.of(value), parse.apply(code.apply(value)));
-        }
-        assertEquals(Optional.empty(), parse.apply("nonsense"));
-        assertEquals(Optional.empty(), parse.apply(""));
-    }
-
     @Test
     void wordsOfDefinitions() {
-        checkParsed(Standing.values(), Standing::code, Standing::parse, "published second-hand from-memory ours");
-        checkParsed(Metric.values(), Metric::code, Metric::parse, "sum mean 0-100 percent t-score rating");
-        checkParsed(Grip.values(), Grip::code, Grip::parse, "key pinch precision power hook cylindrical");
-        checkParsed(AnsweredFor.values(), AnsweredFor::code, AnsweredFor::parse, "person treated-side hand");
-        checkParsed(
-                ChangeRule.Kind.values(),
-                ChangeRule.Kind::code,
-                ChangeRule.Kind::parse,
-                "difference paired-items none");
-        checkParsed(
-                Threshold.Kind.values(),
-                Threshold.Kind::code,
-                Threshold.Kind::parse,
-                "mcid mdc sem pass norm icc alpha retest-r kappa es srm");
-        checkParsed(
-                Threshold.Group.values(),
-                Threshold.Group::code,
-                Threshold.Group::parse,
-                "hand-wrist upper-limb shoulder low-back other");
+        check(Standing.values(), Standing::code, "published second-hand from-memory ours");
+        check(Metric.values(), Metric::code, "sum mean 0-100 percent t-score rating");
+        check(Grip.values(), Grip::code, "key pinch precision power hook cylindrical");
+        check(AnsweredFor.values(), AnsweredFor::code, "person treated-side hand");
+        check(ChangeRule.Kind.values(), ChangeRule.Kind::code, "difference paired-items none");
+        check(Threshold.Kind.values(), Threshold.Kind::code, "mcid mdc sem pass norm icc alpha retest-r kappa es srm");
+        check(Threshold.Group.values(), Threshold.Group::code, "hand-wrist upper-limb shoulder low-back other");
         check(MissingRule.StatedBy.values(), MissingRule.StatedBy::code, "manual paper convention");
         check(Better.values(), Better::code, "lower higher");
     }

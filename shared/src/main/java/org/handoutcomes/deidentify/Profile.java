@@ -54,11 +54,6 @@ public record Profile(
         public String code() {
             return code;
         }
-
-        /** The value with that {@link #code}, or empty. */
-        public static Optional<Dates> parse(String code) {
-            return List.of(values()).stream().filter(d -> d.code.equals(code)).findFirst();
-        }
     }
 
     /**

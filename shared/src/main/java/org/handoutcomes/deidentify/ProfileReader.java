@@ -56,10 +56,8 @@ public final class ProfileReader {
         if (!study.matches("[A-Za-z][A-Za-z0-9-]{0,19}")) {
             node.fault("study", "must be a letter and at most 19 letters, digits or hyphens.");
         }
-        List<String> words = List.of(Profile.Dates.values()).stream()
-                .map(Profile.Dates::code)
-                .toList();
-        Profile.Dates dates = node.word("dates", Profile.Dates::parse, words, Profile.Dates.DAYS_FROM_INDEX);
+        Profile.Dates dates = node.word(
+                "dates", Node.words(Profile.Dates.values(), Profile.Dates::code), Profile.Dates.DAYS_FROM_INDEX);
         int smallCell = node.optionalWhole("smallCell").orElse(Profile.DEFAULT.smallCell());
         if (smallCell < 0) {
             node.fault("smallCell", "must be 0 or more.");
