@@ -76,6 +76,16 @@ public class ScorerBenchmark {
         }
     }
 
+    /** The array way, for responses that a reader has held against the items. */
+    @Benchmark
+    @OperationsPerInvocation(SITTINGS)
+    public void arraysAllowed(Blackhole sink) {
+        for (int s = 0; s < SITTINGS; s++) {
+            plan.scoreAllowedInto(values, s * width, false, buffer);
+            sink.consume(buffer.value(0));
+        }
+    }
+
     /** The object way. */
     @Benchmark
     @OperationsPerInvocation(SITTINGS)

@@ -142,7 +142,7 @@ public final class ScoringPlan {
         if (responses.size() != instrument.columns().size()) {
             throw new IllegalArgumentException("These are not responses to " + instrument.id());
         }
-        run(responses.array(), 0, side.equals(Optional.of(Side.BOTH)), named, side, buffer);
+        run(responses.array(), 0, side.equals(Optional.of(Side.BOTH)), false, named, side, buffer);
         int rows = 0;
         for (Output output : wanted) {
             rows += buffer.hasRow(output.slot()) ? 1 : 0;
@@ -166,17 +166,31 @@ public final class ScoringPlan {
      * @param out a buffer of this plan
      */
     public void scoreInto(double[] responses, int offset, boolean bothHands, ScoreBuffer out) {
-        run(responses, offset, bothHands, Named.NOTHING, Optional.empty(), out);
+        run(responses, offset, bothHands, false, Named.NOTHING, Optional.empty(), out);
+    }
+
+    /**
+     * As {@link #scoreInto}, for responses that a reader has held against the items: each is one that its item allows, or NaN. They
+     * are not looked at again; of other responses the scores would mean nothing.
+     */
+    public void scoreAllowedInto(double[] responses, int offset, boolean bothHands, ScoreBuffer out) {
+        run(responses, offset, bothHands, true, Named.NOTHING, Optional.empty(), out);
     }
 
     private void run(
-            double[] responses, int offset, boolean bothHands, Named named, Optional<Side> side, ScoreBuffer out) {
+            double[] responses,
+            int offset,
+            boolean bothHands,
+            boolean known,
+            Named named,
+            Optional<Side> side,
+            ScoreBuffer out) {
         if (named.isEmpty() && blank(responses, offset)) {
             Arrays.fill(out.outcome, ScoreBuffer.NO_ROW);
             return;
         }
         for (Step step : steps) {
-            step.run(responses, offset, named, out);
+            step.run(responses, offset, known, named, out);
         }
         if (rightColumns.length > 0) {
             dropUnaskedHands(responses, offset, bothHands, named, side, out);

@@ -1,6 +1,7 @@
 package org.handoutcomes.scoring;
 
 import static org.handoutcomes.scoring.ExampleInstrument.PUBLISHED;
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import java.util.ArrayList;
@@ -165,6 +166,25 @@ class BoundsProperties {
             next[at] = code;
             return everyWay(form, rule, next, at + 1);
         });
+    }
+
+    /** Responses that a reader has held against the items score as all others do. */
+    @Property(edgeCases = EdgeCasesMode.NONE)
+    void responsesKnownToBeAllowedScoreTheSame(@ForAll("forms") Form form) {
+        ScoringPlan plan = ScoringPlan.of(instrument(form));
+        double[] responses = form.items().stream().mapToDouble(Asked::response).toArray();
+        ScoreBuffer looked = plan.newBuffer();
+        ScoreBuffer known = plan.newBuffer();
+        plan.scoreInto(responses, 0, false, looked);
+        plan.scoreAllowedInto(responses, 0, false, known);
+        assertArrayEquals(looked.outcome, known.outcome);
+        assertArrayEquals(looked.reason, known.reason);
+        assertArrayEquals(looked.value, known.value);
+        assertArrayEquals(looked.low, known.low);
+        assertArrayEquals(looked.high, known.high);
+        assertArrayEquals(looked.items, known.items);
+        assertArrayEquals(looked.answered, known.answered);
+        assertArrayEquals(looked.standardError, known.standardError);
     }
 
     @Property(edgeCases = EdgeCasesMode.NONE)

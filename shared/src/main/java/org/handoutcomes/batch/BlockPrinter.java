@@ -139,7 +139,7 @@ final class BlockPrinter implements PlainTable.Work<PrintedBlock> {
                 continue;
             }
             printed.addHash(DoubleWatch.form(sitting, instrumentHash[p]), p, block.line(row));
-            plans[p].scoreInto(block.values(), offset, both, buffer);
+            plans[p].scoreAllowedInto(block.values(), offset, both, buffer);
             ScoringPlan.Output[] given = outputs[p];
             for (int o = 0; o < given.length; o++) {
                 ScoringPlan.Output output = given[o];
