@@ -43,9 +43,9 @@ final class CheckCommand implements Command {
 
     private final Console console;
     private final Word.Arguments files = Word.Arguments.responses();
-    private final Word.Text episodes = Word.Text.of("--episodes", "E", "The table of episodes.");
-    private final Word.Text schedule = Word.Text.of("--schedule", "S", "The visits (default: a common schedule).");
-    private final Word.Text suggest = Word.Text.of(
+    private final Word.Text episodes = Word.Text.read("--episodes", "E", "The table of episodes.");
+    private final Word.Text schedule = Word.Text.read("--schedule", "S", "The visits (default: a common schedule).");
+    private final Word.Text suggest = Word.Text.written(
             "--suggest-columns",
             "MAP.csv",
             "Only write a first mapping of headings that can be guessed, for you to review and give to --columns.");
@@ -68,9 +68,9 @@ final class CheckCommand implements Command {
     }
 
     @Override
-    public Integer call() {
+    public int call() {
         if (suggest.value().isPresent()) {
-            return suggestColumns(OutputFile.at(suggest.value().get(), output.overwrite()));
+            return suggestColumns(output.further(suggest.value().get()));
         }
         Optional<OutputFile> target = output.file();
         Optional<OutputFile> problemsFile = output.problemsFile();

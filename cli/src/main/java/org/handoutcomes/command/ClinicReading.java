@@ -26,9 +26,9 @@ import org.handoutcomes.workbook.Provenance;
 
 /** Options and reading of every command that looks at episodes. */
 final class ClinicReading {
-    private final Word.Text episodes = Word.Text.of("--episodes", "E", "The table of episodes (needed).");
-    private final Word.Text schedule = Word.Text.of("--schedule", "S", "The visits (default: a common schedule).");
-    private final Word.Text thresholds = Word.Text.of(
+    private final Word.Text episodes = Word.Text.read("--episodes", "E", "The table of episodes (needed).");
+    private final Word.Text schedule = Word.Text.read("--schedule", "S", "The visits (default: a common schedule).");
+    private final Word.Text thresholds = Word.Text.read(
             "--thresholds", "CHOICE.csv", "Your choice of thresholds: instrument,scale,condition,threshold_id.");
     private final Word.Texts carry =
             Word.Texts.of("--carry", "COLUMN", "Columns of the episodes to take along, separated by commas.");

@@ -1,11 +1,10 @@
 package org.handoutcomes.command;
 
 import java.util.List;
-import java.util.concurrent.Callable;
 import java.util.stream.Stream;
 
 /** Something the program does when asked by name. */
-interface Command extends Callable<Integer> {
+interface Command {
     /** What it does, a line or more. */
     List<String> description();
 
@@ -13,6 +12,5 @@ interface Command extends Callable<Integer> {
     Stream<Word> words();
 
     /** Does it, and gives the exit status. */
-    @Override
-    Integer call();
+    int call();
 }

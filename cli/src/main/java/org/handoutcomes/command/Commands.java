@@ -2,6 +2,7 @@ package org.handoutcomes.command;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.concurrent.Callable;
 import picocli.CommandLine.Model.CommandSpec;
 
 /** The commands there are, by name, in the order of the help. */
@@ -48,9 +49,19 @@ final class Commands {
         };
     }
 
+    /** A command that first sees that it would write over nothing that it reads. */
+    private record Careful(Command command) implements Callable<Integer> {
+        @Override
+        public Integer call() {
+            NamedFiles.refuseLoss(command.words().toList());
+            return command.call();
+        }
+    }
+
     /** A command as the command-line library knows it. */
     private static CommandSpec spec(String name, Command command) {
-        CommandSpec spec = CommandSpec.wrapWithoutInspection(command).name(name);
+        CommandSpec spec =
+                CommandSpec.wrapWithoutInspection(new Careful(command)).name(name);
         spec.usageMessage()
                 .description(command.description().toArray(String[]::new))
                 .sortOptions(false);

@@ -18,7 +18,7 @@ final class DueCommand implements Command {
     private final ClinicReading clinic = new ClinicReading();
     private final ReadingOptions reading = new ReadingOptions();
     private final OutputOptions output = new OutputOptions();
-    private final Word.Text calendar = Word.Text.of(
+    private final Word.Text calendar = Word.Text.written(
             "--calendar",
             "X.ics",
             "Also write an iCalendar file (RFC 5545) with the windows of forms still to come; pseudonyms only.");
@@ -39,10 +39,10 @@ final class DueCommand implements Command {
     }
 
     @Override
-    public Integer call() {
+    public int call() {
         Optional<OutputFile> target = output.file();
         Optional<OutputFile> problemsFile = output.problemsFile();
-        Optional<OutputFile> calendarFile = calendar.value().map(name -> output.further("--calendar", name));
+        Optional<OutputFile> calendarFile = calendar.value().map(output::further);
         ProblemList problems = new ProblemList();
         Progress progress = new Progress(console, reading.inputs(files.values()));
         ClinicReading.Read read = clinic.read(files.values(), reading, problems, new Timings(progress));

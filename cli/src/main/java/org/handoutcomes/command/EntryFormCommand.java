@@ -34,7 +34,7 @@ final class EntryFormCommand implements Command {
     }
 
     @Override
-    public Integer call() {
+    public int call() {
         Optional<OutputFile> target = csv.given() ? output.file() : Optional.of(output.requiredFile("form.xlsx"));
         LocalDate made = ReadingOptions.day(asOf.value());
         Catalogue catalogue = ReadingOptions.catalogue(definitions.value());

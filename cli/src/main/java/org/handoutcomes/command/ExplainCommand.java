@@ -35,12 +35,13 @@ import org.handoutcomes.threshold.ThresholdChoice;
 final class ExplainCommand implements Command {
     private final Console console;
     private final Word.Arguments instrumentId = Word.Arguments.of("INSTRUMENT", "0", "1", "Instrument id.");
-    private final Word.Arguments files = Word.Arguments.of("RESPONSES", "1..*", "1..*", "CSV or XLSX files.");
+    private final Word.Arguments files = Word.Arguments.read("RESPONSES", "1..*", "1..*", "CSV or XLSX files.");
     private final Word.Text patientId = Word.Text.required("--patient", "P", "The patient's id.");
     private final Word.Text on = Word.Text.of("--on", "DATE", "Day of the sitting (default: every sitting).");
-    private final Word.Text episodes = Word.Text.of("--episodes", "E", "The table of episodes: also explains changes.");
-    private final Word.Text schedule = Word.Text.of("--schedule", "S", "The visits (default: a common schedule).");
-    private final Word.Text thresholds = Word.Text.of("--thresholds", "CHOICE.csv", "Your choice of thresholds.");
+    private final Word.Text episodes =
+            Word.Text.read("--episodes", "E", "The table of episodes: also explains changes.");
+    private final Word.Text schedule = Word.Text.read("--schedule", "S", "The visits (default: a common schedule).");
+    private final Word.Text thresholds = Word.Text.read("--thresholds", "CHOICE.csv", "Your choice of thresholds.");
     private final ReadingOptions reading = new ReadingOptions();
     private final OutputOptions output = new OutputOptions();
 
@@ -64,7 +65,7 @@ final class ExplainCommand implements Command {
     }
 
     @Override
-    public Integer call() {
+    public int call() {
         var target = output.file();
         var problemsFile = output.problemsFile();
         Catalogue catalogue = reading.catalogue();

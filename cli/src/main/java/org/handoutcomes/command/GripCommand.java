@@ -38,7 +38,7 @@ final class GripCommand implements Command {
     }
 
     @Override
-    public Integer call() {
+    public int call() {
         Optional<OutputFile> target = output.file();
         Optional<OutputFile> problemsFile = output.problemsFile();
         ReadOptions options = reading.reading(List.of());

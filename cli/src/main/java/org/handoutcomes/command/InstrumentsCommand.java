@@ -36,7 +36,7 @@ final class InstrumentsCommand implements Command {
     }
 
     @Override
-    public Integer call() {
+    public int call() {
         Optional<OutputFile> target = output.file();
         Catalogue catalogue = ReadingOptions.catalogue(definitions.value());
         if (target.isPresent()) {

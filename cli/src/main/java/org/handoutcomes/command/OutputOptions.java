@@ -1,6 +1,5 @@
 package org.handoutcomes.command;
 
-import java.nio.file.Path;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Stream;
@@ -9,10 +8,10 @@ import org.handoutcomes.output.OutputFile;
 /** Options of every command that writes. */
 final class OutputOptions {
     private final Word.Text out =
-            Word.Text.of("--out", "FILE", "Write to this file or folder (default: standard output).");
+            Word.Text.written("--out", "FILE", "Write to this file or folder (default: standard output).");
     private final Word.Flag overwrite = Word.Flag.of("--overwrite", "Replace files that exist.");
     private final Word.Text problems =
-            Word.Text.of("--problems", "FILE", "Also write problems and notes to this CSV file.");
+            Word.Text.written("--problems", "FILE", "Also write problems and notes to this CSV file.");
     private final Word.Flag noFormulaGuard =
             Word.Flag.of("--no-formula-guard", "Write texts that look like formulas as they are.");
     private final Word.Flag quiet = Word.Flag.of("--quiet", "Say only what went wrong.");
@@ -24,7 +23,7 @@ final class OutputOptions {
 
     /** The output file, refused before any work if it may not be written. */
     Optional<OutputFile> file() {
-        return out.value().map(name -> OutputFile.at(name, overwrite.given()));
+        return out.value().map(this::further);
     }
 
     /** The output file of a command that needs one. */
@@ -41,32 +40,12 @@ final class OutputOptions {
     }
 
     Optional<OutputFile> problemsFile() {
-        Optional<OutputFile> file = problems.value().map(name -> OutputFile.at(name, overwrite.given()));
-        file.ifPresent(f -> refuseAsOutAlso("--problems", f));
-        return file;
+        return problems.value().map(this::further);
     }
 
-    /** The file of a further option, which may be neither that of {@code --out} nor of {@code --problems}: it would replace it. */
-    OutputFile further(String option, String name) {
-        OutputFile file = OutputFile.at(name, overwrite.given());
-        refuseAsOutAlso(option, file);
-        if (problems.value()
-                .map(OutputOptions::normal)
-                .filter(file.target()::equals)
-                .isPresent()) {
-            throw new UsageError(option + " and --problems name the same file. Give each a file of its own.");
-        }
-        return file;
-    }
-
-    private void refuseAsOutAlso(String option, OutputFile file) {
-        if (out.value().map(OutputOptions::normal).filter(file.target()::equals).isPresent()) {
-            throw new UsageError(option + " and --out name the same file. Give each a file of its own.");
-        }
-    }
-
-    private static Path normal(String name) {
-        return Path.of(name).toAbsolutePath().normalize();
+    /** The file of a further option. */
+    OutputFile further(String name) {
+        return OutputFile.at(name, overwrite.given());
     }
 
     /** Whether the file's name asks for a workbook rather than CSV. */

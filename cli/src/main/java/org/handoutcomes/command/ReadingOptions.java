@@ -32,8 +32,8 @@ final class ReadingOptions {
             "refuse|not-answered",
             "What a response that is not allowed does: its scale is not scored (default), or it counts as not"
                     + " answered. It is listed either way.");
-    private final Word.Text columns = Word.Text.of("--columns", "MAP.csv", "Your own headings: heading,column.");
-    private final Word.Text codes = Word.Text.of("--codes", "CODES.csv", "Your own answer texts: column,text,code.");
+    private final Word.Text columns = Word.Text.read("--columns", "MAP.csv", "Your own headings: heading,column.");
+    private final Word.Text codes = Word.Text.read("--codes", "CODES.csv", "Your own answer texts: column,text,code.");
     private final Word.Text sheet = Word.Text.of("--sheet", "NAME", "Sheet of a workbook (default: the first).");
     private final Word.Text encoding =
             Word.Text.of("--encoding", "NAME", "Encoding of CSV files that are not Unicode.");

@@ -19,11 +19,11 @@ import org.handoutcomes.table.ReadOptions;
 
 final class ReconcileCommand implements Command {
     private final Console console;
-    private final Word.Arguments first = Word.Arguments.of("FIRST", "0", "1", "The table as entered first.");
-    private final Word.Arguments second = Word.Arguments.of("SECOND", "1", "1", "The same forms, entered again.");
-    private final Word.Text differences =
-            Word.Text.of("--differences", "FILE", "Write the differences to this CSV file (default: standard output).");
-    private final Word.Text decisions = Word.Text.of(
+    private final Word.Arguments first = Word.Arguments.read("FIRST", "0", "1", "The table as entered first.");
+    private final Word.Arguments second = Word.Arguments.read("SECOND", "1", "1", "The same forms, entered again.");
+    private final Word.Text differences = Word.Text.written(
+            "--differences", "FILE", "Write the differences to this CSV file (default: standard output).");
+    private final Word.Text decisions = Word.Text.read(
             "--decisions", "FILE", "The table of differences with the columns decision and value filled in.");
     private final ReadingOptions reading = new ReadingOptions();
     private final OutputOptions output = new OutputOptions();
@@ -47,12 +47,12 @@ final class ReconcileCommand implements Command {
     }
 
     @Override
-    public Integer call() {
+    public int call() {
         Optional<OutputFile> agreed = output.file();
         agreed.filter(OutputOptions::isWorkbook).ifPresent(f -> {
             throw new UsageError("--out: the agreed table is CSV. Name a file that ends in .csv.");
         });
-        Optional<OutputFile> list = differences.value().map(name -> output.further("--differences", name));
+        Optional<OutputFile> list = differences.value().map(output::further);
         Optional<OutputFile> problemsFile = output.problemsFile();
         Catalogue catalogue = reading.catalogue();
         ReadOptions options = reading.reading(List.of());

@@ -46,20 +46,20 @@ final class SubmitCommand implements Command {
             ProblemCode.ITEM_NOT_KNOWN);
 
     private final Console console;
-    private final Word.Arguments files = Word.Arguments.of("RESPONSES", "0..*", "0..*", "CSV or XLSX files.");
+    private final Word.Arguments files = Word.Arguments.read("RESPONSES", "0..*", "0..*", "CSV or XLSX files.");
     private final Word.Text as = Word.Text.of("--as", "fhir|sdtm|adam|csv", "The form of the files.");
     private final ClinicReading clinic = new ClinicReading();
-    private final Word.Text profile = Word.Text.of(
+    private final Word.Text profile = Word.Text.read(
             "--profile",
             "P.json",
             "Which columns may leave and what becomes of dates (default: a strict profile of ours).");
-    private final Word.Text keyFile = Word.Text.of(
+    private final Word.Text keyFile = Word.Text.written(
             "--key-file", "F", "Random pseudonyms, kept in this file; made if it is not there. Keep it at home.");
-    private final Word.Text secretFile = Word.Text.of(
+    private final Word.Text secretFile = Word.Text.read(
             "--secret-file",
             "F",
             "Without a key file: pseudonyms are a keyed hash, and this file's bytes are the key.");
-    private final Word.Text codesMap = Word.Text.of(
+    private final Word.Text codesMap = Word.Text.read(
             "--codes-map", "MAP.csv", "For fhir: codes of LOINC or SNOMED CT to add to ours: our_code,system,code.");
     private final Word.Flag lines =
             Word.Flag.of("--ndjson", "For fhir: one resource a line (NDJSON) instead of Bundles.");
@@ -113,7 +113,7 @@ final class SubmitCommand implements Command {
     }
 
     @Override
-    public Integer call() {
+    public int call() {
         if (check.value().isPresent()) {
             return verify(Path.of(check.value().get()));
         }

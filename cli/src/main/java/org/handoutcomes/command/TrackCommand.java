@@ -43,7 +43,7 @@ final class TrackCommand implements Command {
     }
 
     @Override
-    public Integer call() {
+    public int call() {
         OutputFile target = output.requiredFile("outcomes.xlsx");
         Optional<OutputFile> problemsFile = output.problemsFile();
         Optional<OutputFolder> folder = tables.value().map(name -> OutputFolder.at(name, output.overwrite()));

@@ -35,7 +35,7 @@ final class VerifyCommand implements Command {
     }
 
     @Override
-    public Integer call() {
+    public int call() {
         Optional<OutputFile> target = output.file();
         Path vectors = console.home().resolve("test-vectors");
         if (!Files.isDirectory(vectors.resolve("vectors"))) {

@@ -14,6 +14,24 @@ sealed interface Word {
     /** As the command-line library knows it. */
     ArgSpec spec();
 
+    /** What becomes of the files that its values name. */
+    default Use use() {
+        return Use.NONE;
+    }
+
+    /** The texts given for it. */
+    default List<String> values() {
+        return List.of();
+    }
+
+    /** What becomes of the file that a value names. */
+    enum Use {
+        /** No file. */
+        NONE,
+        READ,
+        WRITTEN
+    }
+
     /** An option that says something by being there. */
     record Flag(OptionSpec spec) implements Word {
         static Flag of(String name, String description) {
@@ -26,14 +44,24 @@ sealed interface Word {
     }
 
     /** An option that takes a text. */
-    record Text(OptionSpec spec) implements Word {
+    record Text(OptionSpec spec, Use use) implements Word {
         static Text of(String name, String placeholder, String description) {
-            return new Text(text(name, placeholder, description).build());
+            return new Text(text(name, placeholder, description).build(), Use.NONE);
+        }
+
+        /** An option that names a file to read. */
+        static Text read(String name, String placeholder, String description) {
+            return new Text(text(name, placeholder, description).build(), Use.READ);
+        }
+
+        /** An option that names a file to write. */
+        static Text written(String name, String placeholder, String description) {
+            return new Text(text(name, placeholder, description).build(), Use.WRITTEN);
         }
 
         /** An option without which the command does not run. */
         static Text required(String name, String placeholder, String description) {
-            return new Text(text(name, placeholder, description).required(true).build());
+            return new Text(text(name, placeholder, description).required(true).build(), Use.NONE);
         }
 
         private static OptionSpec.Builder text(String name, String placeholder, String description) {
@@ -42,6 +70,11 @@ sealed interface Word {
 
         Optional<String> value() {
             return Optional.ofNullable(spec.getValue());
+        }
+
+        @Override
+        public List<String> values() {
+            return value().map(List::of).orElse(List.of());
         }
     }
 
@@ -72,19 +105,30 @@ sealed interface Word {
                     .build());
         }
 
-        List<String> values() {
+        @Override
+        public List<String> values() {
             return Optional.<List<String>>ofNullable(spec.getValue()).orElse(List.of());
         }
     }
 
     /** What stands on the line without the name of an option. */
-    record Arguments(PositionalParamSpec spec) implements Word {
+    record Arguments(PositionalParamSpec spec, Use use) implements Word {
         /**
          * @param index where they stand, as the command-line library writes it
          * @param arity how many there may be, in the same way
          */
         static Arguments of(String placeholder, String index, String arity, String description) {
-            return new Arguments(PositionalParamSpec.builder()
+            return new Arguments(argument(placeholder, index, arity, description), Use.NONE);
+        }
+
+        /** Names of files to read; index and arity as in {@link #of}. */
+        static Arguments read(String placeholder, String index, String arity, String description) {
+            return new Arguments(argument(placeholder, index, arity, description), Use.READ);
+        }
+
+        private static PositionalParamSpec argument(
+                String placeholder, String index, String arity, String description) {
+            return PositionalParamSpec.builder()
                     .paramLabel(placeholder)
                     .index(index)
                     .arity(arity)
@@ -92,15 +136,16 @@ sealed interface Word {
                     .type(List.class)
                     .auxiliaryTypes(String.class)
                     .description(description)
-                    .build());
+                    .build();
         }
 
         /** One or more files of responses. */
         static Arguments responses() {
-            return of("RESPONSES", "0..*", "1..*", "CSV or XLSX files; FILE.xlsx#Sheet names a sheet.");
+            return read("RESPONSES", "0..*", "1..*", "CSV or XLSX files; FILE.xlsx#Sheet names a sheet.");
         }
 
-        List<String> values() {
+        @Override
+        public List<String> values() {
             return Optional.<List<String>>ofNullable(spec.getValue()).orElse(List.of());
         }
 

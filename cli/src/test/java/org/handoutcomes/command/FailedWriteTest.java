@@ -96,8 +96,8 @@ class FailedWriteTest {
         "--problems and --out, score R --out X --problems ./X",
         "--calendar and --out, due R --episodes E --out X --calendar X",
         "--calendar and --problems, due R --episodes E --problems X --calendar X",
-        "--differences and --problems, reconcile R R --differences X --problems X",
-        "--differences and --out, reconcile R R --differences X --out X"
+        "--problems and --differences, reconcile R R --differences X --problems X",
+        "--out and --differences, reconcile R R --differences X --out X"
     })
     void oneFileIsNotWrittenTwice(String which, String words) throws IOException {
         Path target = Files.writeString(folder.resolve("x.csv"), "old");
@@ -120,6 +120,45 @@ class FailedWriteTest {
                 List.of(which + " name the same file. Give each a file of its own.", "Nothing was written."),
                 err.toString().lines().toList());
         assertEquals("old", Files.readString(target));
+    }
+
+    /** Whatever the name, and with --overwrite too: what is read would be lost. */
+    @ParameterizedTest
+    @CsvSource({
+        "--out, score R --out R",
+        "--out, score R --out ./R",
+        "--out, score R --out L",
+        "--problems, score R --problems R",
+        "--out, grip E R --out E",
+        "--out, check R --episodes E --out E",
+        "--out, score R --columns M --out M",
+        "--problems, track R --episodes E --out X --problems E",
+        "--calendar, due R --episodes E --calendar R",
+        "--out, reconcile R E --out E",
+        "--differences, reconcile R E --decisions M --differences M",
+        "--suggest-columns, check R --suggest-columns R",
+        "--key-file, submit R --episodes E --as csv --key-file E --out D"
+    })
+    void aFileThatIsReadIsNeverWritten(String option, String words) throws IOException {
+        List<String> args = new ArrayList<>();
+        Files.createSymbolicLink(folder.resolve("L"), folder.resolve("R"));
+        for (String name : List.of("R", "E", "M")) {
+            Files.writeString(folder.resolve(name), name);
+        }
+        for (String word : words.split(" ")) {
+            boolean file = word.length() == 1 || word.startsWith("./");
+            args.add(file ? folder + "/" + word : word);
+        }
+        args.addAll(List.of("--overwrite", "--as-of", "2026-11-25"));
+        StringWriter err = new StringWriter();
+        int status = Main.run(args, new PrintWriter(new StringWriter()), new PrintWriter(err), Path.of(".."));
+        assertEquals(2, status, err.toString());
+        assertEquals(
+                List.of(option + " names a file that is read and would be lost. Name another.", "Nothing was written."),
+                err.toString().lines().toList());
+        for (String name : List.of("R", "E", "M")) {
+            assertEquals(name, Files.readString(folder.resolve(name)));
+        }
     }
 
     /** A full memory is told as such, without a stack trace, and is a failure: the virtual machine alone would end with status 1. */
