@@ -52,6 +52,22 @@ final class NamedFiles {
         }
     }
 
+    /**
+     * Sees that none of the files that an option's folder gets is read.
+     *
+     * @throws UsageError if one is
+     */
+    static void refuseLoss(List<Word> words, Word.Text option, List<Path> written) {
+        List<Named> read = named(words, Word.Use.READ);
+        for (Path path : written) {
+            Named file = new Named(option, path);
+            if (read.stream().anyMatch(file::isFileOf)) {
+                throw new UsageError(file.option() + " would write over " + path.getFileName()
+                        + ", which is read. Name another folder.");
+            }
+        }
+    }
+
     private static List<Named> named(List<Word> words, Word.Use use) {
         List<Named> files = new ArrayList<>();
         for (Word word : words) {

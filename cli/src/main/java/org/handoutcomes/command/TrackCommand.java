@@ -17,6 +17,9 @@ import org.handoutcomes.output.ScoreTable;
 import org.handoutcomes.workbook.ClinicWorkbook;
 
 final class TrackCommand implements Command {
+    private static final List<String> TABLE_FILES =
+            List.of("scores.csv", "change.csv", "follow-up.csv", "grip.csv", "problems.csv");
+
     private final Console console;
     private final Word.Arguments files = Word.Arguments.responses();
     private final ClinicReading clinic = new ClinicReading();
@@ -47,8 +50,13 @@ final class TrackCommand implements Command {
         OutputFile target = output.requiredFile("outcomes.xlsx");
         Optional<OutputFile> problemsFile = output.problemsFile();
         Optional<OutputFolder> folder = tables.value().map(name -> OutputFolder.at(name, output.overwrite()));
-        folder.ifPresent(f ->
-                f.refuseExisting(List.of("scores.csv", "change.csv", "follow-up.csv", "grip.csv", "problems.csv")));
+        folder.ifPresent(f -> {
+            f.refuseExisting(TABLE_FILES);
+            NamedFiles.refuseLoss(
+                    words().toList(),
+                    tables,
+                    TABLE_FILES.stream().map(f.path()::resolve).toList());
+        });
         ProblemList problems = new ProblemList();
         Progress progress = new Progress(console, reading.inputs(files.values()));
         Timings spent = new Timings(progress);

@@ -1,5 +1,6 @@
 package org.handoutcomes.command;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -159,6 +160,34 @@ class FailedWriteTest {
         for (String name : List.of("R", "E", "M")) {
             assertEquals(name, Files.readString(folder.resolve(name)));
         }
+    }
+
+    @Test
+    void aTableIsNotWrittenOverWhatIsRead() throws IOException {
+        Path read = Files.copy(Path.of("..", "shared", "demo", "responses.csv"), folder.resolve("scores.csv"));
+        byte[] before = Files.readAllBytes(read);
+        StringWriter err = new StringWriter();
+        int status = Main.run(
+                List.of(
+                        "track",
+                        read.toString(),
+                        "--episodes",
+                        "../shared/demo/episodes.csv",
+                        "--out",
+                        folder.resolve("x.xlsx").toString(),
+                        "--tables",
+                        folder.toString(),
+                        "--overwrite"),
+                new PrintWriter(new StringWriter()),
+                new PrintWriter(err),
+                Path.of(".."));
+        assertEquals(2, status, err.toString());
+        assertEquals(
+                List.of(
+                        "--tables would write over scores.csv, which is read. Name another folder.",
+                        "Nothing was written."),
+                err.toString().lines().toList());
+        assertArrayEquals(before, Files.readAllBytes(read));
     }
 
     /** A full memory is told as such, without a stack trace, and is a failure: the virtual machine alone would end with status 1. */
