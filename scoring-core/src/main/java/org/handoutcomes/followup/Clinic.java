@@ -96,6 +96,7 @@ public final class Clinic {
     }
 
     private void placeAll(List<ScoredForm> forms, Doubles doubles) {
+        WholeSittings whole = new WholeSittings(forms, doubles);
         int i = 0;
         while (i < forms.size()) {
             int end = i + 1;
@@ -103,12 +104,13 @@ public final class Clinic {
             while (end < forms.size() && forms.get(end).sitting() == sitting) {
                 end++;
             }
-            placeSitting(sitting, forms.subList(i, end), doubles);
+            List<ScoredForm> formsOfRow = forms.subList(i, end);
+            placeSitting(sitting, formsOfRow, doubles, GripProfile.of(whole.atFirstRow(sitting, formsOfRow)));
             i = end;
         }
     }
 
-    private void placeSitting(Sitting sitting, List<ScoredForm> forms, Doubles doubles) {
+    private void placeSitting(Sitting sitting, List<ScoredForm> forms, Doubles doubles, List<GripRow> profile) {
         if (forms.stream().allMatch(f -> f.responses().blank() && f.results().isEmpty())) {
             return;
         }
@@ -124,7 +126,6 @@ public final class Clinic {
                         ProblemCode.DATE_BEFORE_BIRTH,
                         "The date lies before the patient's year of birth in " + e.place()
                                 + ". Correct one of them.")));
-        List<GripRow> profile = GripProfile.of(forms);
         if (found.episodes().isEmpty()) {
             for (ScoredForm form : forms) {
                 placed.add(new PlacedForm(form, Optional.empty(), whyLeftOut(form, found, doubles)));

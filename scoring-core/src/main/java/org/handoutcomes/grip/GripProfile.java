@@ -20,7 +20,7 @@ public final class GripProfile {
      * The profile of one sitting: items asked of a hand by hand, then items asked of the person; a grip without an answer is
      * left out, and so is a form without any answer.
      *
-     * @param forms the forms of one sitting, at least one
+     * @param forms the forms of one sitting
      */
     public static List<GripRow> of(List<ScoredForm> forms) {
         List<ScoredForm> answered =

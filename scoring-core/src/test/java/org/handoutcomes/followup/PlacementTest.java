@@ -369,4 +369,39 @@ class PlacementTest {
                 grips(clinic(ExampleEpisode.called("E1")).asOfDay(-1).sitting(0, HANDS, "carry=2")));
         assertEquals(List.of(), grips(clinic(ExampleEpisode.called("E1")).sitting(0, HANDS, "")));
     }
+
+    private static final Instrument BAG = ExampleInstrument.called("bag")
+            .item("lift", ExampleInstrument.codes(0, 4), Better.LOWER, false, Optional.of(Grip.HOOK))
+            .scale("all", new ItemRule.Sum(1, PUBLISHED), ExampleInstrument.noneMissing(), new Range(0, 4), "lift")
+            .build();
+
+    /** As where each form was exported to a file of its own: one sitting, one row for each grip, at the sitting's first row. */
+    @Test
+    void aSittingInSeveralRowsGivesEachGripOnce() {
+        assertEquals(
+                List.of("E1 baseline person hook 75.0", "E1 6 weeks person hook 25.0", "none no time person hook 0.0"),
+                grips(clinic(ExampleEpisode.called("E1"))
+                        .sitting(-1, HANDS, "carry=2")
+                        .sitting(42, HANDS, "carry=1")
+                        .sitting(-1, BAG, "lift=4")
+                        .of("P2", Optional.empty())
+                        .sitting(-1, BAG, "lift=0")));
+    }
+
+    /** What was entered twice counts once where it is the same, and not at all where it differs, as in time. */
+    @Test
+    void doublesGiveNoGripsOfTheirOwn() {
+        assertEquals(
+                List.of("none no time person hook 50.0"),
+                grips(clinic().sitting(0, HANDS, "carry=2").sitting(0, HANDS, "carry=2")));
+        assertEquals(
+                List.of("none no time person hook 50.0"),
+                grips(clinic().sitting(0, HANDS, "carry=2").with(HANDS, "carry=2")));
+        assertEquals(List.of(), grips(clinic().sitting(0, HANDS, "carry=2").sitting(0, HANDS, "carry=3")));
+        assertEquals(
+                List.of("none no time person hook 100.0"),
+                grips(clinic().sitting(0, HANDS, "carry=2")
+                        .sitting(0, HANDS, "carry=3")
+                        .sitting(0, BAG, "lift=4")));
+    }
 }
