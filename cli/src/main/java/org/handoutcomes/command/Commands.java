@@ -49,8 +49,17 @@ final class Commands {
         };
     }
 
-    /** A command that first sees that it would write over nothing that it reads. */
-    private record Careful(Command command) implements Callable<Integer> {
+    /**
+     * A command that first sees that it would write over nothing that it reads. No record: the command-line library would ask for its
+     * hash, for which code is made at run time.
+     */
+    private static final class Careful implements Callable<Integer> {
+        private final Command command;
+
+        Careful(Command command) {
+            this.command = command;
+        }
+
         @Override
         public Integer call() {
             NamedFiles.refuseLoss(command.words().toList());
