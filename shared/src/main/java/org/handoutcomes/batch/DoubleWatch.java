@@ -97,13 +97,30 @@ final class DoubleWatch {
      * would be waited for; asked for together they come together.
      */
     void bringNear(PrintedBlock printed) {
+        long[] hashes = printed.hashes();
+        int count = printed.hashCount();
         long any = 0;
-        for (int i = 0; i < printed.hashCount(); i++) {
-            long key = printed.hash(i);
+        for (int i = 0; i < count; i++) {
+            long key = hashes[i];
             long[] table = tables[tableOf(key)];
             any |= table[slotOf(key, table.length)];
         }
         near = any;
+    }
+
+    /**
+     * Records the hashes of a block from {@code from} on, up to and with the first that was recorded before.
+     *
+     * @return its position; their number if there is none
+     */
+    int recordToDouble(PrintedBlock printed, int from) {
+        long[] hashes = printed.hashes();
+        int count = printed.hashCount();
+        int at = from;
+        while (at < count && !seenBefore(hashes[at])) {
+            at++;
+        }
+        return at;
     }
 
     /** Records a hash of sitting and instrument; true if it was recorded before. */

@@ -84,8 +84,9 @@ final class PrintedBlock {
         return hashCount;
     }
 
-    long hash(int i) {
-        return hashes[i];
+    /** The hashes noted; those from {@link #hashCount} on mean nothing. */
+    long[] hashes() {
+        return hashes;
     }
 
     int hashLine(int i) {

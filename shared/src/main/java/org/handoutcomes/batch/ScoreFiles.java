@@ -283,16 +283,16 @@ public final class ScoreFiles {
                 List<Problem> found = block.problems();
                 int waiting = found.size();
                 int next = 0;
-                for (int i = 0; i < printed.hashCount(); i++) {
-                    int row = block.firstRow() + printed.hashLine(i);
+                int at = watch.recordToDouble(printed, 0);
+                while (at < printed.hashCount()) {
+                    int row = block.firstRow() + printed.hashLine(at);
                     while (next < waiting && found.get(next).place().row().orElse(0) <= row) {
                         problems.accept(found.get(next++));
                     }
-                    if (watch.seenBefore(printed.hash(i))) {
-                        tellDouble(
-                                Place.of(input.name(), row),
-                                plans.get(printed.hashPlan(i)).instrument().id().value());
-                    }
+                    tellDouble(
+                            Place.of(input.name(), row),
+                            plans.get(printed.hashPlan(at)).instrument().id().value());
+                    at = watch.recordToDouble(printed, at + 1);
                 }
                 found.subList(next, waiting).forEach(problems);
             }
