@@ -70,7 +70,7 @@ final class CheckCommand implements Command {
     @Override
     public int call() {
         if (suggest.value().isPresent()) {
-            return suggestColumns(output.further(suggest.value().get()));
+            return suggestColumns(output.at(suggest.value().get()));
         }
         Optional<OutputFile> target = output.file();
         Optional<OutputFile> problemsFile = output.problemsFile();

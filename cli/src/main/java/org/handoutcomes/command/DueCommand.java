@@ -42,7 +42,7 @@ final class DueCommand implements Command {
     public int call() {
         Optional<OutputFile> target = output.file();
         Optional<OutputFile> problemsFile = output.problemsFile();
-        Optional<OutputFile> calendarFile = calendar.value().map(output::further);
+        Optional<OutputFile> calendarFile = calendar.value().map(output::at);
         ProblemList problems = new ProblemList();
         Progress progress = new Progress(console, reading.inputs(files.values()));
         ClinicReading.Read read = clinic.read(files.values(), reading, problems, new Timings(progress));

@@ -21,9 +21,9 @@ final class OutputOptions {
         return Stream.of(out, overwrite, problems, noFormulaGuard, quiet, debug);
     }
 
-    /** The output file, refused before any work if it may not be written. */
+    /** The output file. */
     Optional<OutputFile> file() {
-        return out.value().map(this::further);
+        return out.value().map(this::at);
     }
 
     /** The output file of a command that needs one. */
@@ -40,11 +40,11 @@ final class OutputOptions {
     }
 
     Optional<OutputFile> problemsFile() {
-        return problems.value().map(this::further);
+        return problems.value().map(this::at);
     }
 
-    /** The file of a further option. */
-    OutputFile further(String name) {
+    /** A file of that name, refused before any work if it may not be written. */
+    OutputFile at(String name) {
         return OutputFile.at(name, overwrite.given());
     }
 

@@ -52,7 +52,7 @@ final class ReconcileCommand implements Command {
         agreed.filter(OutputOptions::isWorkbook).ifPresent(f -> {
             throw new UsageError("--out: the agreed table is CSV. Name a file that ends in .csv.");
         });
-        Optional<OutputFile> list = differences.value().map(output::further);
+        Optional<OutputFile> list = differences.value().map(output::at);
         Optional<OutputFile> problemsFile = output.problemsFile();
         Catalogue catalogue = reading.catalogue();
         ReadOptions options = reading.reading(List.of());

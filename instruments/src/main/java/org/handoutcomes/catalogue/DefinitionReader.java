@@ -7,7 +7,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
-import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.handoutcomes.document.Faults;
 import org.handoutcomes.document.Json;
@@ -45,7 +44,6 @@ final class DefinitionReader {
             Node.words(ChangeRule.Kind.values(), ChangeRule.Kind::code);
     private static final List<String> TOPIC_STANDINGS =
             Stream.concat(STANDINGS.keySet().stream(), Stream.of("not-seen")).toList();
-    private static final Pattern SHORT_CODE = Pattern.compile("[A-Z][A-Z0-9]{3}");
     private static final List<String> TERMS = List.of(
             "free-for-clinical-use", "permission-required", "licence-required", "not-stated", "generic", "open");
 
@@ -150,11 +148,11 @@ final class DefinitionReader {
 
     private static String shortCode(Node top) {
         String code = top.text("shortCode");
-        if (top.has("shortCode") && !SHORT_CODE.matcher(code).matches()) {
+        boolean good = Instrument.Facts.isShortCode(code);
+        if (!good && top.has("shortCode")) {
             top.fault("shortCode", "'" + code + "', but must be four capital letters or digits.");
-            return "NONE";
         }
-        return code.equals("?") ? "NONE" : code;
+        return good ? code : "NONE";
     }
 
     private List<Node.Element> limited(Node top, String key) {

@@ -6,10 +6,13 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 
 /** An instrument's definition, validated. Immutable and safe to share. */
 public final class Instrument {
+    private static final Pattern SHORT_CODE = Pattern.compile("[A-Z][A-Z0-9]{3}");
+
     private final Facts facts;
     private final Map<String, Column> columnsByName;
     private final List<Column> columns;
@@ -51,10 +54,15 @@ public final class Instrument {
             scales = List.copyOf(scales);
             thresholds = List.copyOf(thresholds);
             notes = List.copyOf(notes);
-            if (!shortCode.matches("[A-Z][A-Z0-9]{3}")) {
+            if (!isShortCode(shortCode)) {
                 throw new IllegalArgumentException(
                         "shortCode is '" + shortCode + "', but must be four capital letters or digits");
             }
+        }
+
+        /** Whether a text is four capital letters or digits, the first a letter. */
+        public static boolean isShortCode(String text) {
+            return SHORT_CODE.matcher(text).matches();
         }
     }
 

@@ -6,6 +6,7 @@ import java.util.Deque;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.ConcurrentLinkedDeque;
+import java.util.stream.Stream;
 import org.handoutcomes.instrument.Instrument;
 import org.handoutcomes.instrument.Side;
 import org.handoutcomes.output.ByteRow;
@@ -18,11 +19,9 @@ import org.handoutcomes.table.SittingRow;
 /** Scores the rows of a block and prints them as the score table does, byte for byte. Safe to share between threads. */
 final class BlockPrinter implements PlainTable.Work<PrintedBlock> {
     /** What stands between episode and date for each side, and between patient and date where there is no episode. */
-    private static final byte[][] SIDES = {ascii(",,"), ascii(",right,"), ascii(",left,"), ascii(",both,")};
+    private static final byte[][] SIDES = sides(",");
 
-    private static final byte[][] NO_EPISODE_AND_SIDES = {
-        ascii(",,,"), ascii(",,right,"), ascii(",,left,"), ascii(",,both,")
-    };
+    private static final byte[][] NO_EPISODE_AND_SIDES = sides(",,");
 
     private final ScoringPlan[] plans;
     private final ScoringPlan.Output[][] outputs;
@@ -80,6 +79,12 @@ final class BlockPrinter implements PlainTable.Work<PrintedBlock> {
                     .map(o -> ascii("," + o.scale().better().code() + "," + instrument.definition()))
                     .toArray(byte[][]::new);
         }
+    }
+
+    private static byte[][] sides(String before) {
+        return Stream.concat(Stream.of(""), Arrays.stream(Side.values()).map(Side::code))
+                .map(side -> ascii(before + side + ","))
+                .toArray(byte[][]::new);
     }
 
     private static byte[] ascii(String text) {

@@ -128,12 +128,9 @@ final class DoubleWatch {
         long key = hash == 0 ? 1 : hash;
         int number = tableOf(key);
         long[] table = tables[number];
-        int at = slotOf(key, table.length);
-        while (table[at] != 0) {
-            if (table[at] == key) {
-                return true;
-            }
-            at = at + 1 == table.length ? 0 : at + 1;
+        int at = find(table, key);
+        if (table[at] != 0) {
+            return true;
         }
         table[at] = key;
         if (++sizes[number] * 5 > table.length * 4) {
@@ -155,7 +152,7 @@ final class DoubleWatch {
         long[] larger = new long[size];
         for (long key : tables[table]) {
             if (key != 0) {
-                larger[freeSlot(larger, key)] = key;
+                larger[find(larger, key)] = key;
             }
         }
         tables[table] = larger;
@@ -166,9 +163,10 @@ final class DoubleWatch {
         return mix(sitting ^ instrument);
     }
 
-    private static int freeSlot(long[] table, long key) {
+    /** Where a key stands, or the free slot where it is to stand. */
+    private static int find(long[] table, long key) {
         int at = slotOf(key, table.length);
-        while (table[at] != 0) {
+        while (table[at] != 0 && table[at] != key) {
             at = at + 1 == table.length ? 0 : at + 1;
         }
         return at;
