@@ -5,6 +5,7 @@ import java.io.UncheckedIOException;
 import java.nio.file.FileSystemException;
 import java.util.Optional;
 import org.handoutcomes.catalogue.DefinitionFaults;
+import org.handoutcomes.output.OutputFile;
 import org.handoutcomes.output.OutputRefused;
 import org.handoutcomes.table.UnreadableInput;
 import picocli.CommandLine;
@@ -38,6 +39,10 @@ record Failures(Console console, boolean debug) implements IParameterExceptionHa
             console.say(e.getMessage());
             console.say("Nothing was written.");
             return ExitStatus.USAGE;
+        }
+        if (OutputFile.runEnded()) {
+            console.say("The run was ended. Every file is whole: the old one or the new.");
+            return ExitStatus.FAILURE;
         }
         Throwable cause = e instanceof UncheckedIOException unchecked ? unchecked.getCause() : e;
         console.say(

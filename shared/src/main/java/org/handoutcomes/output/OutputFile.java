@@ -70,6 +70,14 @@ public final class OutputFile {
         return new OutputFile(target);
     }
 
+    /**
+     * Whether a user is ending this process (Ctrl-C), so that a failure to write is no fault of the disk: the unfinished files of all
+     * outputs have been removed.
+     */
+    public static boolean runEnded() {
+        return Unfinished.ended();
+    }
+
     /** The file. */
     public Path target() {
         return target;
@@ -132,7 +140,7 @@ public final class OutputFile {
         try {
             Path unfinished = Unfinished.begin(this::createUnfinished);
             try {
-                try (OutputStream out = Files.newOutputStream(unfinished)) {
+                try (OutputStream out = Files.newOutputStream(unfinished, StandardOpenOption.WRITE)) {
                     content.writeTo(out);
                 }
                 force(unfinished);

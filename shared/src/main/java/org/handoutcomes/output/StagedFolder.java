@@ -8,8 +8,7 @@ import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
-import java.nio.file.attribute.FileAttribute;
-import java.nio.file.attribute.PosixFilePermissions;
+import java.nio.file.StandardOpenOption;
 import java.security.DigestOutputStream;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
@@ -114,11 +113,8 @@ public final class StagedFolder {
         public void file(String name, Counted content) {
             Path file = folder.resolve(name);
             try {
-                if (file.getParent() != null) {
-                    Files.createDirectories(file.getParent(), attributes(folder, "rwx------"));
-                }
-                Files.createFile(file, attributes(folder, "rw-------"));
-                Counting counting = new Counting(Files.newOutputStream(file));
+                Unfinished.whole(() -> create(file));
+                Counting counting = new Counting(Files.newOutputStream(file, StandardOpenOption.WRITE));
                 DigestOutputStream digest = new DigestOutputStream(counting, MessageDigest.getInstance("SHA-256"));
                 long records;
                 try (OutputStream out = new BufferedOutputStream(digest, 1 << 16)) {
@@ -135,6 +131,11 @@ public final class StagedFolder {
             } catch (NoSuchAlgorithmException e) {
                 throw new IllegalStateException("Every Java platform has SHA-256", e);
             }
+        }
+
+        private void create(Path file) throws IOException {
+            Files.createDirectories(file.getParent(), OutputFile.attributes(folder, OutputFile.OWNER_ONLY_FOLDER));
+            Files.createFile(file, OutputFile.attributes(folder, OutputFile.OWNER_ONLY));
         }
     }
 
@@ -174,8 +175,8 @@ public final class StagedFolder {
         removeLeftovers();
         Path parent = target.toAbsolutePath().getParent();
         try {
-            Path unfinished = Unfinished.begin(
-                    () -> Files.createTempDirectory(parent, prefix(), attributes(parent, "rwx------")));
+            Path unfinished = Unfinished.begin(() -> Files.createTempDirectory(
+                    parent, prefix(), OutputFile.attributes(parent, OutputFile.OWNER_ONLY_FOLDER)));
             try {
                 content.accept(new Staging(unfinished));
                 Unfinished.whole(() -> moveIntoPlace(unfinished));
@@ -220,11 +221,5 @@ public final class StagedFolder {
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
-    }
-
-    private static FileAttribute<?>[] attributes(Path folder, String rights) {
-        return folder.getFileSystem().supportedFileAttributeViews().contains("posix")
-                ? new FileAttribute<?>[] {PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString(rights))}
-                : new FileAttribute<?>[0];
     }
 }

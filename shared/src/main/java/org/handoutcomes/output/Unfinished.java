@@ -20,7 +20,7 @@ final class Unfinished {
 
     private Unfinished() {}
 
-    /** A step that moves something into place. */
+    /** A step that makes something or moves it into place. */
     @FunctionalInterface
     interface Step {
         /** @throws IOException if the system refuses */
@@ -44,11 +44,21 @@ final class Unfinished {
         HERE.remove(path);
     }
 
-    /** Does {@code step} whole: the process does not end in the middle of it unless it is killed outright. */
+    /**
+     * Does {@code step} whole, or not at all once the process is being ended: what was removed by then must not come back. The
+     * process does not end in the middle of it unless it is killed outright.
+     */
     static void whole(Step step) throws IOException {
         synchronized (HERE) {
             HERE.refuseOnceEnded();
             step.run();
+        }
+    }
+
+    /** Whether the process is being ended, and what it was writing removed. */
+    static boolean ended() {
+        synchronized (HERE) {
+            return HERE.ended;
         }
     }
 
