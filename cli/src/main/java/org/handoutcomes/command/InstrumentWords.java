@@ -2,10 +2,9 @@ package org.handoutcomes.command;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
-import java.util.TreeMap;
 import java.util.stream.Collectors;
+import org.handoutcomes.catalogue.Summary;
 import org.handoutcomes.instrument.Column;
 import org.handoutcomes.instrument.Composition;
 import org.handoutcomes.instrument.Instrument;
@@ -25,34 +24,20 @@ import org.handoutcomes.output.Numbers;
 final class InstrumentWords {
     private InstrumentWords() {}
 
-    static String scaleNames(Instrument instrument) {
-        String names = instrument.scales().stream()
-                .filter(Scale::reported)
-                .map(s -> s.id().value())
-                .collect(Collectors.joining(", "));
-        return names.isEmpty() ? "none, read item by item" : names;
+    /** An instrument in a list. */
+    static List<String> inShort(Summary summary) {
+        return List.of(
+                summary.id() + "  " + summary.title()
+                        + summary.variantOf()
+                                .map(v -> "  [another coding of " + v + "]")
+                                .orElse(""),
+                "    scales: " + joined(summary.scales(), "none, read item by item"),
+                "    licence: " + summary.terms() + ", " + summary.holder(),
+                "    standing of rules: " + joined(summary.standings(), "no scale"));
     }
 
-    /** Formulas and missing-item rules by standing. */
-    static String standings(Instrument instrument) {
-        Map<String, Integer> counts = new TreeMap<>();
-        for (Scale scale : instrument.scales()) {
-            if (scale.composition() instanceof Composition.FromItems made) {
-                counts.merge("formula " + made.rule().provenance().standing().code(), 1, Integer::sum);
-                counts.merge(
-                        "missing-item rule "
-                                + made.missing().provenance().standing().code(),
-                        1,
-                        Integer::sum);
-                made.items().stream()
-                        .map(i -> i.item().responses().provenance().standing().code())
-                        .distinct()
-                        .forEach(s -> counts.merge("codes " + s, 1, Integer::sum));
-            } else if (scale.composition() instanceof Composition.FromParts parts) {
-                counts.merge("formula " + parts.rule().provenance().standing().code(), 1, Integer::sum);
-            }
-        }
-        return counts.isEmpty() ? "no scale" : String.join(", ", counts.keySet());
+    private static String joined(List<String> words, String ifNone) {
+        return words.isEmpty() ? ifNone : String.join(", ", words);
     }
 
     static List<String> inFull(Instrument instrument) {

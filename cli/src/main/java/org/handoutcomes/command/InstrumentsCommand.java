@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.stream.Stream;
 import org.handoutcomes.catalogue.Catalogue;
 import org.handoutcomes.catalogue.NotIncluded;
+import org.handoutcomes.catalogue.Summary;
 import org.handoutcomes.document.Nearest;
 import org.handoutcomes.instrument.Instrument;
 import org.handoutcomes.output.OutputFile;
@@ -71,17 +72,8 @@ final class InstrumentsCommand implements Command {
     }
 
     private static void list(Catalogue catalogue, PrintWriter out) {
-        for (Instrument instrument : catalogue.all()) {
-            out.println(instrument.id() + "  " + instrument.facts().title()
-                    + instrument
-                            .facts()
-                            .variantOf()
-                            .map(v -> "  [another coding of " + v + "]")
-                            .orElse(""));
-            out.println("    scales: " + InstrumentWords.scaleNames(instrument));
-            out.println("    licence: " + instrument.facts().licence().terms() + ", "
-                    + instrument.facts().licence().holder());
-            out.println("    standing of rules: " + InstrumentWords.standings(instrument));
+        for (Summary summary : catalogue.summaries()) {
+            InstrumentWords.inShort(summary).forEach(out::println);
         }
         out.println();
         out.println("'instruments ID' shows one in full; 'instruments --not-included' what has no scorer here.");

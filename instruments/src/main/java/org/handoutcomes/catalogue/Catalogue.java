@@ -35,7 +35,8 @@ public final class Catalogue {
         String name();
     }
 
-    private record BuiltIn(String id) implements Definition {
+    /** One of this library: its id and its line of the index. */
+    private record BuiltIn(String id, String line) implements Definition {
         @Override
         public byte[] bytes() throws IOException {
             return resource(FOLDER + id + ".json");
@@ -72,10 +73,10 @@ public final class Catalogue {
     public static Catalogue builtIn() {
         try {
             Map<String, Definition> definitions = new TreeMap<>();
-            new String(resource("definitions.txt"), StandardCharsets.UTF_8)
-                    .lines()
-                    .filter(line -> !line.isBlank())
-                    .forEach(id -> definitions.put(id, new BuiltIn(id)));
+            for (String line : new String(resource("definitions.tsv"), StandardCharsets.UTF_8).split("\n")) {
+                String id = line.substring(0, line.indexOf('\t'));
+                definitions.put(id, new BuiltIn(id, line));
+            }
             return new Catalogue(definitions);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
@@ -165,6 +166,15 @@ public final class Catalogue {
     public List<Instrument> all() {
         return definitions.keySet().parallelStream()
                 .map(id -> find(id).orElseThrow())
+                .toList();
+    }
+
+    /** What a list says of every instrument, by id. No definition of this library is read for it. */
+    public List<Summary> summaries() {
+        return definitions.entrySet().stream()
+                .map(e -> e.getValue() instanceof BuiltIn builtIn
+                        ? Summary.parse(builtIn.line())
+                        : Summary.of(find(e.getKey()).orElseThrow()))
                 .toList();
     }
 
