@@ -17,22 +17,27 @@ import java.util.Set;
 public final class Compare {
     private final Path folder;
     private final String launcher;
-    private final String classPath;
+    private final String allJars;
+    private final String tableJars;
     private final int runs;
     private final Set<String> outputs = new HashSet<>();
 
-    private Compare(Path folder, String launcher, String classPath, int runs) {
+    private Compare(Path folder, String launcher, String allJars, String tableJars, int runs) {
         this.folder = folder;
         this.launcher = launcher;
-        this.classPath = classPath;
+        this.allJars = allJars;
+        this.tableJars = tableJars;
         this.runs = runs;
     }
 
-    /** {@code FOLDER LAUNCHER CLASSPATH RUNS LARGEST}; LARGEST is the number of rows of the largest growing case. */
+    /**
+     * {@code FOLDER LAUNCHER ALLJARS TABLEJARS RUNS LARGEST}: the jars of the workbook library and all others, those that a rival on
+     * tables needs, and the number of rows of the largest growing case.
+     */
     public static void main(String[] args) throws IOException, InterruptedException {
         Path folder = Files.createDirectories(Path.of(args[0]));
-        Compare compare = new Compare(folder, args[1], args[2], Integer.parseInt(args[3]));
-        compare.all(Integer.parseInt(args[4]));
+        Compare compare = new Compare(folder, args[1], args[2], args[3], Integer.parseInt(args[4]));
+        compare.all(Integer.parseInt(args[5]));
     }
 
     private void all(int largest) throws IOException, InterruptedException {
@@ -59,9 +64,9 @@ public final class Compare {
                         "--out",
                         out("rows.csv"),
                         "--overwrite"));
-        score.put("(a) Commons CSV, parse only", rival("parse", narrow.toString()));
-        score.put("(b) plain loop", rival("loop", narrow.toString(), out("loop.csv")));
-        score.put("(c) bytes summed", rival("bytes", narrow.toString()));
+        score.put("(a) Commons CSV, parse only", tableRival("parse", narrow.toString()));
+        score.put("(b) plain loop", tableRival("loop", narrow.toString(), out("loop.csv")));
+        score.put("(c) bytes summed", tableRival("bytes", narrow.toString()));
         table("1,000,000 sittings of quickdash, 15 columns", score, "(a) Commons CSV, parse only", "(b) plain loop");
         for (String other : List.of("small.csv", "one.csv", "rows.csv")) {
             System.out.println("same bytes as " + other + ": "
@@ -71,7 +76,7 @@ public final class Compare {
         Map<String, List<String>> wideScore = new LinkedHashMap<>();
         wideScore.put(
                 "ours, score to file", ours("", "score", wide.toString(), "--out", out("wide.csv"), "--overwrite"));
-        wideScore.put("(a) Commons CSV, parse only", rival("parse", wide.toString()));
+        wideScore.put("(a) Commons CSV, parse only", tableRival("parse", wide.toString()));
         table("200,000 sittings of six forms, 10 % open", wideScore, "(a) Commons CSV, parse only");
 
         Map<String, List<String>> track = new LinkedHashMap<>();
@@ -89,8 +94,8 @@ public final class Compare {
         table("100,000 sittings, 20,000 episodes", track, "ours, track in -Xmx256m");
 
         Map<String, List<String>> books = new LinkedHashMap<>();
-        books.put("(d) POI streaming, as ours", rival("sxssf", out("s.xlsx")));
-        books.put("(d) POI in memory", rival("xssf", out("x.xlsx")));
+        books.put("(d) POI streaming, as ours", workbookRival("sxssf", out("s.xlsx")));
+        books.put("(d) POI in memory", workbookRival("xssf", out("x.xlsx")));
         once().table("200,000 rows of 20 cells to XLSX (one run)", books, "(d) POI in memory");
 
         Path workbook = MakeInput.workbook(folder, 200_000);
@@ -101,12 +106,12 @@ public final class Compare {
         booksIn.put(
                 "ours in -Xmx48m",
                 ours("-Xmx48m", "score", workbook.toString(), "--out", out("book.csv"), "--overwrite"));
-        booksIn.put("(d) POI in memory, read only", rival("xssf-in", workbook.toString()));
+        booksIn.put("(d) POI in memory, read only", workbookRival("xssf-in", workbook.toString()));
         table("200,000 rows of 20 cells from XLSX", booksIn, "(d) POI in memory, read only");
 
         Map<String, List<String>> start = new LinkedHashMap<>();
         start.put("ours, instruments", ours("", "instruments"));
-        start.put("(e) a one-line program", rival("one"));
+        start.put("(e) a one-line program", java(tableJars.split(File.pathSeparator)[0], OneLine.class));
         table("start-up", start, "(e) a one-line program");
 
         System.out.println("cost as work grows (score, one run each)");
@@ -127,7 +132,7 @@ public final class Compare {
 
     /** For what takes a minute. */
     private Compare once() {
-        Compare once = new Compare(folder, launcher, classPath, 1);
+        Compare once = new Compare(folder, launcher, allJars, tableJars, 1);
         once.outputs.addAll(outputs);
         return once;
     }
@@ -148,8 +153,17 @@ public final class Compare {
         return command;
     }
 
-    private List<String> rival(String... words) {
-        List<String> command = new ArrayList<>(List.of("java", "-cp", classPath, "org.handoutcomes.benchmarks.Rivals"));
+    private List<String> tableRival(String... words) {
+        return java(tableJars, TableRivals.class, words);
+    }
+
+    private List<String> workbookRival(String... words) {
+        return java(allJars, WorkbookRivals.class, words);
+    }
+
+    /** A rival gets no jar that it does not need: to look through jars takes time. */
+    private static List<String> java(String classPath, Class<?> program, String... words) {
+        List<String> command = new ArrayList<>(List.of("java", "-cp", classPath, program.getName()));
         command.addAll(Arrays.asList(words));
         return command;
     }
