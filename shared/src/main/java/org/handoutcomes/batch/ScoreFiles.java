@@ -1,5 +1,6 @@
 package org.handoutcomes.batch;
 
+import java.io.BufferedOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.io.UncheckedIOException;
@@ -37,6 +38,8 @@ import org.handoutcomes.table.SittingRow;
  * row by row; the bytes are the same either way.
  */
 public final class ScoreFiles {
+    private static final int ROOM = 1 << 16;
+
     private final Catalogue catalogue;
     private final ReadOptions reading;
     private final ScoringOptions scoring;
@@ -80,11 +83,14 @@ public final class ScoreFiles {
                 run.rowByRow(input);
             }
         }
+        run.flush();
         return run.tally();
     }
 
     private final class Run {
+        /** Rows are collected; a block is larger than the room for them and passes. */
         private final OutputStream out;
+
         private final Consumer<Problem> problems;
         private final DoubleWatch watch = new DoubleWatch();
         private final BatchScorer scorer = new BatchScorer(catalogue, reading, scoring, Map.of());
@@ -99,8 +105,16 @@ public final class ScoreFiles {
         private boolean longLayout;
 
         Run(OutputStream out, Consumer<Problem> problems) {
-            this.out = out;
+            this.out = new BufferedOutputStream(out, ROOM);
             this.problems = problems;
+        }
+
+        void flush() {
+            try {
+                out.flush();
+            } catch (IOException e) {
+                throw new UncheckedIOException(e);
+            }
         }
 
         void header() {
