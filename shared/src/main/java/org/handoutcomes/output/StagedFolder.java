@@ -4,7 +4,6 @@ import java.io.BufferedOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.io.UncheckedIOException;
-import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
@@ -24,6 +23,8 @@ import java.util.stream.Stream;
  * replaced must hold the file that marks it as ours, so that nobody's own files are lost.
  */
 public final class StagedFolder {
+    private static final String ASIDE = "-old";
+
     private final Path target;
     private final String mark;
 
@@ -33,7 +34,8 @@ public final class StagedFolder {
     }
 
     /**
-     * The folder to fill, checked before any work is done.
+     * The folder to fill, checked before any work is done. If a run was killed just when it had put the old folder aside, that one is put
+     * back first.
      *
      * @param mark name of a file that every folder of this kind holds
      * @throws OutputRefused if it is a file, its parent does not exist, or it is not empty and may not be replaced
@@ -52,6 +54,10 @@ public final class StagedFolder {
         if (parent == null || !Files.isDirectory(parent)) {
             throw new OutputRefused(folder, "its parent folder does not exist. Create it, or choose another.");
         }
+        StagedFolder staged = new StagedFolder(folder, mark);
+        if (!Files.exists(folder)) {
+            staged.putBack();
+        }
         if (Files.isDirectory(folder) && !empty(folder)) {
             if (!overwrite) {
                 throw new OutputRefused(
@@ -64,7 +70,7 @@ public final class StagedFolder {
                                 + " in it), and they would be lost. Choose another.");
             }
         }
-        return new StagedFolder(folder, mark);
+        return staged;
     }
 
     private static boolean empty(Path folder) {
@@ -190,7 +196,7 @@ public final class StagedFolder {
     }
 
     private void moveIntoPlace(Path unfinished) throws IOException {
-        Path old = unfinished.resolveSibling(unfinished.getFileName() + "-old");
+        Path old = unfinished.resolveSibling(unfinished.getFileName() + ASIDE);
         if (Files.exists(target)) {
             Files.move(target, old);
         }
@@ -211,13 +217,35 @@ public final class StagedFolder {
         return "." + target.getFileName() + ".unfinished-";
     }
 
-    private void removeLeftovers() {
-        try (DirectoryStream<Path> left = Files.newDirectoryStream(
-                target.toAbsolutePath().getParent(),
-                entry -> String.valueOf(entry.getFileName()).startsWith(prefix()))) {
-            for (Path path : left) {
-                OutputFile.removeTree(path);
+    private void putBack() {
+        for (Path left : leftovers()) {
+            if (String.valueOf(left.getFileName()).endsWith(ASIDE) && Files.isRegularFile(left.resolve(mark))) {
+                try {
+                    Files.move(left, target);
+                    return;
+                } catch (IOException e) {
+                    throw new UncheckedIOException(e);
+                }
             }
+        }
+    }
+
+    private void removeLeftovers() {
+        for (Path left : leftovers()) {
+            try {
+                OutputFile.removeTree(left);
+            } catch (IOException e) {
+                throw new UncheckedIOException(e);
+            }
+        }
+    }
+
+    /** What killed runs left for this folder. */
+    private List<Path> leftovers() {
+        try (Stream<Path> beside = Files.list(target.toAbsolutePath().getParent())) {
+            return beside.filter(path -> String.valueOf(path.getFileName()).startsWith(prefix()))
+                    .sorted()
+                    .toList();
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

@@ -113,6 +113,29 @@ class StagedFolderTest {
         assertEquals(List.of(".other.unfinished-1", "up"), names());
     }
 
+    /** A run that is killed between its two renames: the old folder stands aside, the new one is whole under its other name. */
+    @Test
+    void aFolderThatAKilledRunPutAsideIsPutBack() throws IOException {
+        fill("old", false);
+        Files.move(folder.resolve("up"), folder.resolve(".up.unfinished-1-old"));
+        Files.createDirectories(folder.resolve(".up.unfinished-1"));
+        assertRefused("up", false, "the folder is not empty. Choose another, or add --overwrite to replace it.");
+        assertEquals("old", Files.readString(folder.resolve("up/data/a.csv")));
+        assertThrows(UncheckedIOException.class, () -> at("up", true).fill(staging -> {
+            throw new UncheckedIOException(new IOException("No space left on device"));
+        }));
+        assertEquals("old", Files.readString(folder.resolve("up/data/a.csv")));
+        assertEquals(List.of("up"), names());
+    }
+
+    @Test
+    void aFolderAsideIsLeftWhereANewOneStands() throws IOException {
+        fill("new", false);
+        Files.createDirectories(folder.resolve(".up.unfinished-1-old"));
+        Files.writeString(folder.resolve(".up.unfinished-1-old/mark.json"), "{}");
+        assertEquals("new", Files.readString(at("up", true).path().resolve("data/a.csv")));
+    }
+
     @Test
     void onlyTheOwnerMayReadIt() throws IOException {
         Assumptions.assumeTrue(
