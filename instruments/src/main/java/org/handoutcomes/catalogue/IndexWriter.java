@@ -1,5 +1,6 @@
 package org.handoutcomes.catalogue;
 
+import java.io.File;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -7,32 +8,46 @@ import java.util.List;
 import java.util.stream.Stream;
 
 /**
- * Run by the build: makes the index of the shipped definitions. A jar cannot list its own folders, and a list of the instruments
- * should not wait until every definition has been read.
+ * A step of the build, and used by nobody else: makes the index of the shipped definitions. A jar cannot list its own folders, and a
+ * list of the instruments should not wait until every definition has been read.
  */
-final class IndexWriter {
-    private IndexWriter() {}
+public final class IndexWriter {
+    private Path definitions = Path.of("");
+    private Path index = Path.of("");
+
+    /** A step that has not been told its files. */
+    public IndexWriter() {}
+
+    /** The folder of the definitions. */
+    public void setDefinitions(File folder) {
+        definitions = folder.toPath();
+    }
+
+    /** The file to write. */
+    public void setIndex(File file) {
+        index = file.toPath();
+    }
 
     /**
-     * {@code FOLDER INDEX}: reads the definitions of a folder and writes the index.
+     * Reads the definitions and writes the index.
      *
      * @throws DefinitionFaults if a definition has a fault, or an id that its file name does not tell
      * @throws IOException if a file cannot be read or written
      */
-    public static void main(String[] words) throws IOException {
+    public void execute() throws IOException {
         List<Path> files;
-        try (Stream<Path> folder = Files.list(Path.of(words[0]))) {
+        try (Stream<Path> folder = Files.list(definitions)) {
             files = folder.filter(f -> f.toString().endsWith(".json")).sorted().toList();
         }
-        StringBuilder index = new StringBuilder();
+        StringBuilder lines = new StringBuilder();
         for (Path file : files) {
             String name = String.valueOf(file.getFileName());
             Summary summary = Summary.of(DefinitionReader.read(name, Files.readAllBytes(file)));
             if (!name.equals(summary.id() + ".json")) {
                 throw new DefinitionFaults(name, List.of("$.id: '" + summary.id() + "'. Name the file after it."));
             }
-            index.append(summary.line()).append('\n');
+            lines.append(summary.line()).append('\n');
         }
-        Files.writeString(Path.of(words[1]), index);
+        Files.writeString(index, lines);
     }
 }

@@ -1,6 +1,7 @@
 package org.handoutcomes.catalogue;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -67,10 +68,12 @@ class SummaryTest {
 
     @Test
     void aFileThatIsNamedOtherwiseIsRefused() throws IOException {
-        Path index = folder.resolve("index.tsv");
         Files.copy(DEFINITIONS.resolve("sane.json"), folder.resolve("other.json"));
-        assertThrows(
-                DefinitionFaults.class, () -> IndexWriter.main(new String[] {folder.toString(), index.toString()}));
+        IndexWriter writer = new IndexWriter();
+        writer.setDefinitions(folder.toFile());
+        writer.setIndex(folder.resolve("index.tsv").toFile());
+        assertThrows(DefinitionFaults.class, writer::execute);
+        assertFalse(Files.exists(folder.resolve("index.tsv")));
     }
 
     @Test
