@@ -31,8 +31,8 @@ public final class Compare {
     }
 
     /**
-     * {@code FOLDER LAUNCHER ALLJARS TABLEJARS RUNS LARGEST}: the jars of the workbook library and all others, those that a rival on
-     * tables needs, and the number of rows of the largest growing case.
+     * {@code FOLDER LAUNCHER ALLJARS TABLEJARS RUNS LARGEST}: the jars of the workbook library and all others; the folder of the rivals'
+     * classes, then the jars that a rival on tables needs; and the number of rows of the largest growing case.
      */
     public static void main(String[] args) throws IOException, InterruptedException {
         Path folder = Files.createDirectories(Path.of(args[0]));

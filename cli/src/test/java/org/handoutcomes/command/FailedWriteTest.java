@@ -113,14 +113,17 @@ class FailedWriteTest {
                         default -> word;
                     });
         }
+        assertRefused(args, which + " name the same file. Give each a file of its own.");
+        assertEquals("old", Files.readString(target));
+    }
+
+    private static void assertRefused(List<String> args, String message) {
         args.addAll(List.of("--overwrite", "--as-of", "2026-11-25"));
         StringWriter err = new StringWriter();
         int status = Main.run(args, new PrintWriter(new StringWriter()), new PrintWriter(err), Path.of(".."));
         assertEquals(2, status, err.toString());
         assertEquals(
-                List.of(which + " name the same file. Give each a file of its own.", "Nothing was written."),
-                err.toString().lines().toList());
-        assertEquals("old", Files.readString(target));
+                List.of(message, "Nothing was written."), err.toString().lines().toList());
     }
 
     /** Whatever the name, and with --overwrite too: what is read would be lost. */
@@ -150,13 +153,7 @@ class FailedWriteTest {
             boolean file = word.length() == 1 || word.startsWith("./");
             args.add(file ? folder + "/" + word : word);
         }
-        args.addAll(List.of("--overwrite", "--as-of", "2026-11-25"));
-        StringWriter err = new StringWriter();
-        int status = Main.run(args, new PrintWriter(new StringWriter()), new PrintWriter(err), Path.of(".."));
-        assertEquals(2, status, err.toString());
-        assertEquals(
-                List.of(option + " names a file that is read and would be lost. Name another.", "Nothing was written."),
-                err.toString().lines().toList());
+        assertRefused(args, option + " names a file that is read and would be lost. Name another.");
         for (String name : List.of("R", "E", "M")) {
             assertEquals(name, Files.readString(folder.resolve(name)));
         }

@@ -101,11 +101,7 @@ public final class Catalogue {
     public Catalogue with(Path folder) throws IOException {
         Map<String, Definition> more = new TreeMap<>(definitions);
         List<Instrument> own = new ArrayList<>();
-        List<Path> files;
-        try (Stream<Path> list = Files.list(folder)) {
-            files = list.filter(p -> p.toString().endsWith(".json")).sorted().toList();
-        }
-        for (Path file : files) {
+        for (Path file : files(folder)) {
             OwnFile definition = new OwnFile(file);
             Instrument instrument = DefinitionReader.read(definition.name(), definition.bytes());
             if (more.put(instrument.id().value(), definition) != null) {
@@ -119,6 +115,13 @@ public final class Catalogue {
         Catalogue catalogue = new Catalogue(more);
         own.forEach(instrument -> catalogue.read.put(instrument.id().value(), instrument));
         return catalogue;
+    }
+
+    /** The definition files of a folder, by name. */
+    static List<Path> files(Path folder) throws IOException {
+        try (Stream<Path> list = Files.list(folder)) {
+            return list.filter(p -> p.toString().endsWith(".json")).sorted().toList();
+        }
     }
 
     /** Ids in alphabetical order. */

@@ -5,7 +5,6 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.stream.Stream;
 
 /**
  * A step of the build, and used by nobody else: makes the index of the shipped definitions. A jar cannot list its own folders, and a
@@ -35,12 +34,8 @@ public final class IndexWriter {
      * @throws IOException if a file cannot be read or written
      */
     public void execute() throws IOException {
-        List<Path> files;
-        try (Stream<Path> folder = Files.list(definitions)) {
-            files = folder.filter(f -> f.toString().endsWith(".json")).sorted().toList();
-        }
         StringBuilder lines = new StringBuilder();
-        for (Path file : files) {
+        for (Path file : Catalogue.files(definitions)) {
             String name = String.valueOf(file.getFileName());
             Summary summary = Summary.of(DefinitionReader.read(name, Files.readAllBytes(file)));
             if (!name.equals(summary.id() + ".json")) {

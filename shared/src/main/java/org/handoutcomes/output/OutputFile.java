@@ -9,7 +9,6 @@ import java.io.Writer;
 import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.AtomicMoveNotSupportedException;
-import java.nio.file.DirectoryStream;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
@@ -83,20 +82,9 @@ public final class OutputFile {
         return target;
     }
 
-    private String prefix() {
-        return "." + target.getFileName() + ".unfinished-";
-    }
-
     /** Removes what a killed run left for this target. */
     public void removeLeftovers() {
-        try (DirectoryStream<Path> left = Files.newDirectoryStream(
-                target.getParent(), entry -> String.valueOf(entry.getFileName()).startsWith(prefix()))) {
-            for (Path path : left) {
-                removeTree(path);
-            }
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
+        Unfinished.removeLeftBeside(target);
     }
 
     static void removeTree(Path path) throws IOException {
@@ -120,7 +108,8 @@ public final class OutputFile {
     /** Writes the file as {@link #write} does; temporary files go into a folder beside it that is removed afterwards. */
     public void writeWithScratch(ScratchContent content) {
         write(out -> {
-            Path scratch = Unfinished.begin(() -> Files.createTempDirectory(target.getParent(), prefix()));
+            Path scratch =
+                    Unfinished.begin(() -> Files.createTempDirectory(target.getParent(), Unfinished.prefix(target)));
             try {
                 content.writeTo(out, scratch);
             } finally {
@@ -177,7 +166,7 @@ public final class OutputFile {
         long process = ProcessHandle.current().pid();
         for (int number = 0; ; number++) {
             try {
-                Path unfinished = target.resolveSibling(prefix() + process + "-" + number);
+                Path unfinished = target.resolveSibling(Unfinished.prefix(target) + process + "-" + number);
                 return Files.createFile(unfinished, attributes(target.getParent(), OWNER_ONLY));
             } catch (FileAlreadyExistsException e) {
                 // another thread of this process writes the same file: the next number

@@ -178,11 +178,11 @@ public final class StagedFolder {
      * @throws UncheckedIOException if that fails; the folder is then as it was
      */
     public void fill(Consumer<Staging> content) {
-        removeLeftovers();
-        Path parent = target.toAbsolutePath().getParent();
+        Unfinished.removeLeftBeside(target);
+        Path parent = target.getParent();
         try {
             Path unfinished = Unfinished.begin(() -> Files.createTempDirectory(
-                    parent, prefix(), OutputFile.attributes(parent, OutputFile.OWNER_ONLY_FOLDER)));
+                    parent, Unfinished.prefix(target), OutputFile.attributes(parent, OutputFile.OWNER_ONLY_FOLDER)));
             try {
                 content.accept(new Staging(unfinished));
                 Unfinished.whole(() -> moveIntoPlace(unfinished));
@@ -213,39 +213,14 @@ public final class StagedFolder {
         }
     }
 
-    private String prefix() {
-        return "." + target.getFileName() + ".unfinished-";
-    }
-
     private void putBack() {
-        for (Path left : leftovers()) {
-            if (String.valueOf(left.getFileName()).endsWith(ASIDE) && Files.isRegularFile(left.resolve(mark))) {
-                try {
+        try {
+            for (Path left : Unfinished.leftBeside(target)) {
+                if (String.valueOf(left.getFileName()).endsWith(ASIDE) && Files.isRegularFile(left.resolve(mark))) {
                     Files.move(left, target);
                     return;
-                } catch (IOException e) {
-                    throw new UncheckedIOException(e);
                 }
             }
-        }
-    }
-
-    private void removeLeftovers() {
-        for (Path left : leftovers()) {
-            try {
-                OutputFile.removeTree(left);
-            } catch (IOException e) {
-                throw new UncheckedIOException(e);
-            }
-        }
-    }
-
-    /** What killed runs left for this folder. */
-    private List<Path> leftovers() {
-        try (Stream<Path> beside = Files.list(target.toAbsolutePath().getParent())) {
-            return beside.filter(path -> String.valueOf(path.getFileName()).startsWith(prefix()))
-                    .sorted()
-                    .toList();
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

@@ -2,8 +2,12 @@ package org.handoutcomes.output;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.nio.file.DirectoryStream;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.LinkedHashSet;
+import java.util.List;
 import java.util.Set;
 
 /**
@@ -42,6 +46,33 @@ final class Unfinished {
     /** A file or folder that has been moved into place or removed. */
     static void over(Path path) {
         HERE.remove(path);
+    }
+
+    /** How the names begin of what is written beside {@code target} before it is moved into place. */
+    static String prefix(Path target) {
+        return "." + target.getFileName() + ".unfinished-";
+    }
+
+    /** What killed runs left beside {@code target}, by name. */
+    static List<Path> leftBeside(Path target) throws IOException {
+        List<Path> left = new ArrayList<>();
+        try (DirectoryStream<Path> beside = Files.newDirectoryStream(
+                target.getParent(), entry -> String.valueOf(entry.getFileName()).startsWith(prefix(target)))) {
+            beside.forEach(left::add);
+        }
+        left.sort(null);
+        return left;
+    }
+
+    /** Removes what killed runs left beside {@code target}. */
+    static void removeLeftBeside(Path target) {
+        try {
+            for (Path left : leftBeside(target)) {
+                OutputFile.removeTree(left);
+            }
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
     }
 
     /**
