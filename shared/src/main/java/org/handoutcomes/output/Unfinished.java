@@ -56,8 +56,9 @@ final class Unfinished {
     /** What killed runs left beside {@code target}, by name. */
     static List<Path> leftBeside(Path target) throws IOException {
         List<Path> left = new ArrayList<>();
+        Path folder = target.resolveSibling("");
         try (DirectoryStream<Path> beside = Files.newDirectoryStream(
-                target.getParent(), entry -> String.valueOf(entry.getFileName()).startsWith(prefix(target)))) {
+                folder, entry -> String.valueOf(entry.getFileName()).startsWith(prefix(target)))) {
             beside.forEach(left::add);
         }
         left.sort(null);
