@@ -1,6 +1,6 @@
 /** The command line: parses options, calls the library, prints. */
-module org.handoutcomes.cli {
+module lumbrical.cli {
     requires static org.jspecify;
-    requires org.handoutcomes.shared;
+    requires lumbrical.shared;
     requires info.picocli;
 }

@@ -1,13 +1,13 @@
 /**
  * The instruments: definition files, and the catalogue that reads and checks them.
  *
- * <p>Start at {@link org.handoutcomes.catalogue.Catalogue}.
+ * <p>Start at {@link lumbrical.catalogue.Catalogue}.
  */
-module org.handoutcomes.instruments {
+module lumbrical.instruments {
     requires static transitive org.jspecify;
-    requires transitive org.handoutcomes.core;
+    requires transitive lumbrical.core;
     requires com.fasterxml.jackson.core;
 
-    exports org.handoutcomes.catalogue;
-    exports org.handoutcomes.document;
+    exports lumbrical.catalogue;
+    exports lumbrical.document;
 }

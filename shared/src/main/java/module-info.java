@@ -1,8 +1,8 @@
 /** Files in and out: response and episode tables, workbooks and registry files. */
-module org.handoutcomes.shared {
+module lumbrical.shared {
     requires static transitive org.jspecify;
-    requires transitive org.handoutcomes.core;
-    requires transitive org.handoutcomes.instruments;
+    requires transitive lumbrical.core;
+    requires transitive lumbrical.instruments;
     requires com.fasterxml.jackson.core;
     requires org.apache.commons.compress;
     requires org.apache.commons.csv;
@@ -11,14 +11,14 @@ module org.handoutcomes.shared {
     requires org.apache.poi.poi;
     requires java.xml;
 
-    exports org.handoutcomes.batch;
-    exports org.handoutcomes.cdisc;
-    exports org.handoutcomes.deidentify;
-    exports org.handoutcomes.exchange;
-    exports org.handoutcomes.fhir;
-    exports org.handoutcomes.output;
-    exports org.handoutcomes.reconcile;
-    exports org.handoutcomes.table;
-    exports org.handoutcomes.vector;
-    exports org.handoutcomes.workbook;
+    exports lumbrical.batch;
+    exports lumbrical.cdisc;
+    exports lumbrical.deidentify;
+    exports lumbrical.exchange;
+    exports lumbrical.fhir;
+    exports lumbrical.output;
+    exports lumbrical.reconcile;
+    exports lumbrical.table;
+    exports lumbrical.vector;
+    exports lumbrical.workbook;
 }

@@ -1,0 +1,260 @@
+package lumbrical.benchmarks;
+
+import java.io.File;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+
+/** Runs commands as cold processes in turn and prints medians, spread, ratios and peak memory. */
+public final class Compare {
+    private final Path folder;
+    private final String launcher;
+    private final String allJars;
+    private final String tableJars;
+    private final int runs;
+    private final Set<String> outputs = new HashSet<>();
+
+    private Compare(Path folder, String launcher, String allJars, String tableJars, int runs) {
+        this.folder = folder;
+        this.launcher = launcher;
+        this.allJars = allJars;
+        this.tableJars = tableJars;
+        this.runs = runs;
+    }
+
+    /**
+     * {@code FOLDER LAUNCHER ALLJARS TABLEJARS RUNS LARGEST}: the jars of the workbook library and all others; the folder of the rivals'
+     * classes, then the jars that a rival on tables needs; and the number of rows of the largest growing case.
+     */
+    public static void main(String[] args) throws IOException, InterruptedException {
+        Path folder = Files.createDirectories(Path.of(args[0]));
+        Compare compare = new Compare(folder, args[1], args[2], args[3], Integer.parseInt(args[4]));
+        compare.all(Integer.parseInt(args[5]));
+    }
+
+    private void all(int largest) throws IOException, InterruptedException {
+        Path narrow = MakeInput.narrow(folder, 1_000_000);
+        Path wide = MakeInput.wide(folder, 200_000);
+        Path[] clinic = MakeInput.clinic(folder, 20_000);
+        System.out.printf(
+                Locale.ROOT, "narrow: %d MB, wide: %d MB%n%n", Files.size(narrow) >> 20, Files.size(wide) >> 20);
+
+        Map<String, List<String>> score = new LinkedHashMap<>();
+        score.put("ours, score to file", ours("", "score", narrow.toString(), "--out", out("ours.csv"), "--overwrite"));
+        score.put(
+                "ours in -Xmx48m",
+                ours("-Xmx48m", "score", narrow.toString(), "--out", out("small.csv"), "--overwrite"));
+        score.put(
+                "ours, one thread",
+                ours("-Dlumbrical.threads=1", "score", narrow.toString(), "--out", out("one.csv"), "--overwrite"));
+        score.put(
+                "ours, row by row",
+                ours(
+                        "-XX:TieredStopAtLevel=4 -Dlumbrical.threads=0",
+                        "score",
+                        narrow.toString(),
+                        "--out",
+                        out("rows.csv"),
+                        "--overwrite"));
+        score.put("(a) Commons CSV, parse only", tableRival("parse", narrow.toString()));
+        score.put("(b) plain loop", tableRival("loop", narrow.toString(), out("loop.csv")));
+        score.put("(c) bytes summed", tableRival("bytes", narrow.toString()));
+        table("1,000,000 sittings of quickdash, 15 columns", score, "(a) Commons CSV, parse only", "(b) plain loop");
+        for (String other : List.of("small.csv", "one.csv", "rows.csv")) {
+            System.out.println("same bytes as " + other + ": "
+                    + (Files.mismatch(folder.resolve("ours.csv"), folder.resolve(other)) < 0));
+        }
+
+        Map<String, List<String>> wideScore = new LinkedHashMap<>();
+        wideScore.put(
+                "ours, score to file", ours("", "score", wide.toString(), "--out", out("wide.csv"), "--overwrite"));
+        wideScore.put("(a) Commons CSV, parse only", tableRival("parse", wide.toString()));
+        table("200,000 sittings of six forms, 10 % open", wideScore, "(a) Commons CSV, parse only");
+
+        Map<String, List<String>> track = new LinkedHashMap<>();
+        track.put(
+                "ours, track in -Xmx256m",
+                ours(
+                        "-Xmx256m",
+                        "track",
+                        clinic[0].toString(),
+                        "--episodes",
+                        clinic[1].toString(),
+                        "--out",
+                        out("clinic.xlsx"),
+                        "--overwrite"));
+        table("100,000 sittings, 20,000 episodes", track, "ours, track in -Xmx256m");
+
+        Map<String, List<String>> books = new LinkedHashMap<>();
+        books.put("(d) POI streaming, as ours", workbookRival("sxssf", out("s.xlsx")));
+        books.put("(d) POI in memory", workbookRival("xssf", out("x.xlsx")));
+        once().table("200,000 rows of 20 cells to XLSX (one run)", books, "(d) POI in memory");
+
+        Path workbook = MakeInput.workbook(folder, 200_000);
+        Map<String, List<String>> booksIn = new LinkedHashMap<>();
+        booksIn.put(
+                "ours, score to file",
+                ours("", "score", workbook.toString(), "--out", out("book0.csv"), "--overwrite"));
+        booksIn.put(
+                "ours in -Xmx48m",
+                ours("-Xmx48m", "score", workbook.toString(), "--out", out("book.csv"), "--overwrite"));
+        booksIn.put("(d) POI in memory, read only", workbookRival("xssf-in", workbook.toString()));
+        table("200,000 rows of 20 cells from XLSX", booksIn, "(d) POI in memory, read only");
+
+        Map<String, List<String>> start = new LinkedHashMap<>();
+        start.put("ours, instruments", ours("", "instruments"));
+        start.put("(e) a one-line program", java(tableJars.split(File.pathSeparator)[0], OneLine.class));
+        table("start-up", start, "(e) a one-line program");
+
+        System.out.println("cost as work grows (score, one run each)");
+        for (int rows = 10_000; rows <= largest; rows *= 10) {
+            Path file = MakeInput.narrow(folder, rows);
+            long heap = 48 + Math.max(0, rows - 1_000_000L) * 16 / 1_000_000; // 16 bytes a sitting, to notice doubles
+            Sample s =
+                    run(ours("-Xmx" + heap + "m", "score", file.toString(), "--out", out("grow.csv"), "--overwrite"));
+            System.out.printf(
+                    Locale.ROOT,
+                    "  %,12d rows  %8.3f s  %8.2f microseconds a row  %5d MB peak%n",
+                    rows,
+                    s.seconds(),
+                    s.seconds() / rows * 1e6,
+                    s.peakMb());
+        }
+    }
+
+    /** For what takes a minute. */
+    private Compare once() {
+        Compare once = new Compare(folder, launcher, allJars, tableJars, 1);
+        once.outputs.addAll(outputs);
+        return once;
+    }
+
+    /** A file that is written; it is removed before each run, so that no run pays for the file of the one before. */
+    private String out(String name) {
+        String file = folder.resolve(name).toString();
+        outputs.add(file);
+        return file;
+    }
+
+    private List<String> ours(String options, String... words) {
+        List<String> command = new ArrayList<>(List.of("env", "LUMBRICAL_JAVA_OPTS=" + options, launcher));
+        command.addAll(Arrays.asList(words));
+        if (!words[0].equals("instruments")) {
+            command.addAll(List.of("--as-of", "2026-11-25", "--quiet"));
+        }
+        return command;
+    }
+
+    private List<String> tableRival(String... words) {
+        return java(tableJars, TableRivals.class, words);
+    }
+
+    private List<String> workbookRival(String... words) {
+        return java(allJars, WorkbookRivals.class, words);
+    }
+
+    /** A rival gets no jar that it does not need: to look through jars takes time. */
+    private static List<String> java(String classPath, Class<?> program, String... words) {
+        List<String> command = new ArrayList<>(List.of("java", "-cp", classPath, program.getName()));
+        command.addAll(Arrays.asList(words));
+        return command;
+    }
+
+    private record Sample(double seconds, long peakMb) {}
+
+    private void table(String title, Map<String, List<String>> cases, String... against)
+            throws IOException, InterruptedException {
+        Map<String, List<Sample>> samples = new LinkedHashMap<>();
+        for (List<String> command : cases.values()) {
+            run(command); // warm the disk, not counted
+        }
+        for (int i = 0; i < runs; i++) {
+            for (Map.Entry<String, List<String>> c : cases.entrySet()) {
+                samples.computeIfAbsent(c.getKey(), k -> new ArrayList<>()).add(run(c.getValue()));
+            }
+        }
+        System.out.println(title);
+        for (Map.Entry<String, List<Sample>> c : samples.entrySet()) {
+            double[] seconds =
+                    c.getValue().stream().mapToDouble(Sample::seconds).sorted().toArray();
+            long peak = c.getValue().stream().mapToLong(Sample::peakMb).max().orElse(0);
+            StringBuilder ratios = new StringBuilder();
+            for (String rival : against) {
+                ratios.append(String.format(
+                        Locale.ROOT, "  %6.2fx", median(samples.get(rival)) / seconds[seconds.length / 2]));
+            }
+            System.out.printf(
+                    Locale.ROOT,
+                    "  %-30s median %7.3f s (%.3f to %.3f)  %5d MB peak%s%n",
+                    c.getKey(),
+                    seconds[seconds.length / 2],
+                    seconds[0],
+                    seconds[seconds.length - 1],
+                    peak,
+                    ratios);
+        }
+        System.out.println("  (last columns: how many times faster than " + String.join(", ", against) + ")");
+        System.out.println();
+    }
+
+    private static double median(List<Sample> samples) {
+        double[] seconds =
+                samples.stream().mapToDouble(Sample::seconds).sorted().toArray();
+        return seconds[seconds.length / 2];
+    }
+
+    private Sample run(List<String> command) throws IOException, InterruptedException {
+        for (String word : command) {
+            if (outputs.contains(word)) {
+                Files.deleteIfExists(Path.of(word));
+            }
+        }
+        settleDisk();
+        long start = System.nanoTime();
+        Process process = new ProcessBuilder(command)
+                .redirectOutput(ProcessBuilder.Redirect.DISCARD)
+                .redirectError(new File("/dev/null"))
+                .start();
+        long peak = 0;
+        while (process.isAlive()) {
+            peak = Math.max(peak, peakOf(process.pid()));
+            process.waitFor(5, java.util.concurrent.TimeUnit.MILLISECONDS);
+        }
+        double seconds = (System.nanoTime() - start) / 1e9;
+        if (process.exitValue() > 1) {
+            System.out.println("failed with " + process.exitValue() + ": " + command);
+            return new Sample(Double.NaN, peak >> 10);
+        }
+        return new Sample(seconds, peak >> 10);
+    }
+
+    /** What the run before left for the system to write is written first; ours waits for the disk at its end, a rival does not. */
+    private static void settleDisk() throws InterruptedException {
+        try {
+            new ProcessBuilder("sync").start().waitFor();
+        } catch (IOException e) {
+            // a system without that command: the runs are less even
+        }
+    }
+
+    /** Peak resident memory in KB so far, where the system tells (Linux); else 0. */
+    private static long peakOf(long pid) {
+        try {
+            return Files.readAllLines(Path.of("/proc/" + pid + "/status")).stream()
+                    .filter(line -> line.startsWith("VmHWM"))
+                    .mapToLong(line -> Long.parseLong(line.replaceAll("[^0-9]", "")))
+                    .findFirst()
+                    .orElse(0);
+        } catch (IOException e) {
+            return 0;
+        }
+    }
+}

@@ -1,0 +1,201 @@
+package lumbrical.benchmarks;
+
+import java.io.BufferedWriter;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.io.UncheckedIOException;
+import java.io.Writer;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+import org.apache.poi.ss.usermodel.Row;
+import org.apache.poi.ss.usermodel.Sheet;
+import org.apache.poi.xssf.streaming.SXSSFWorkbook;
+
+/** Makes the input files, invented, the same at every run. */
+final class MakeInput {
+    private static final String[] SIDES = {"right", "left"};
+
+    private MakeInput() {}
+
+    /** {@code rows} sittings of one 11-item form in 15 columns; 2 % of the items open. */
+    static Path narrow(Path folder, int rows) {
+        Path file = folder.resolve("narrow-" + rows + ".csv");
+        if (Files.exists(file)) {
+            return file;
+        }
+        Random random = new Random(1);
+        write(file, out -> {
+            out.append("patient,completed_on,side,remark");
+            for (int i = 1; i <= 11; i++) {
+                out.append(",quickdash_" + i);
+            }
+            out.append('\n');
+            StringBuilder row = new StringBuilder();
+            for (int r = 0; r < rows; r++) {
+                row.setLength(0);
+                row.append("REG-2015-")
+                        .append(100_000_000L + r)
+                        .append(',')
+                        .append(day(random))
+                        .append(',')
+                        .append(side(random));
+                row.append(",entered online at the desk by a volunteer");
+                for (int i = 0; i < 11; i++) {
+                    row.append(',').append(random.nextInt(50) == 0 ? "" : String.valueOf(1 + random.nextInt(5)));
+                }
+                out.append(row.append('\n'));
+            }
+        });
+        return file;
+    }
+
+    /** A workbook of {@code rows} sittings of one 11-item form in 20 columns. */
+    static Path workbook(Path folder, int rows) throws IOException {
+        Path file = folder.resolve("narrow-" + rows + ".xlsx");
+        if (Files.exists(file)) {
+            return file;
+        }
+        Random random = new Random(4);
+        try (SXSSFWorkbook book = new SXSSFWorkbook(100);
+                OutputStream out = Files.newOutputStream(file)) {
+            Sheet sheet = book.createSheet("Responses");
+            List<String> headings = new ArrayList<>(List.of("patient", "completed_on", "side", "remark"));
+            for (int i = 1; i <= 11; i++) {
+                headings.add("quickdash_" + i);
+            }
+            for (int i = 1; i <= 5; i++) {
+                headings.add("own column " + i);
+            }
+            Row head = sheet.createRow(0);
+            for (int c = 0; c < headings.size(); c++) {
+                head.createCell(c).setCellValue(headings.get(c));
+            }
+            for (int r = 0; r < rows; r++) {
+                Row row = sheet.createRow(r + 1);
+                row.createCell(0).setCellValue("REG-" + r);
+                row.createCell(1).setCellValue(day(random).toString());
+                row.createCell(2).setCellValue(side(random));
+                row.createCell(3).setCellValue("on paper");
+                for (int c = 4; c < headings.size(); c++) {
+                    row.createCell(c).setCellValue(1 + random.nextInt(5));
+                }
+            }
+            book.write(out);
+        }
+        return file;
+    }
+
+    /** {@code rows} sittings of six forms; 10 % of the items open. */
+    static Path wide(Path folder, int rows) {
+        Path file = folder.resolve("wide-" + rows + ".csv");
+        if (Files.exists(file)) {
+            return file;
+        }
+        Random random = new Random(2);
+        List<String> columns = new ArrayList<>();
+        List<Integer> low = new ArrayList<>();
+        List<Integer> high = new ArrayList<>();
+        add("dash", 30, 1, 5, columns, low, high);
+        add("quickdash", 11, 1, 5, columns, low, high);
+        add("prwe", 15, 0, 10, columns, low, high);
+        add("cts6symptom", 6, 1, 5, columns, low, high);
+        add("uram", 9, 0, 5, columns, low, high);
+        add("fihoa", 10, 0, 3, columns, low, high);
+        write(file, out -> {
+            out.append("patient,completed_on,side,")
+                    .append(String.join(",", columns))
+                    .append('\n');
+            StringBuilder row = new StringBuilder();
+            for (int r = 0; r < rows; r++) {
+                row.setLength(0);
+                row.append('P')
+                        .append(r)
+                        .append(',')
+                        .append(day(random))
+                        .append(',')
+                        .append(side(random));
+                for (int i = 0; i < columns.size(); i++) {
+                    row.append(',');
+                    if (random.nextInt(10) != 0) {
+                        row.append(low.get(i) + random.nextInt(high.get(i) - low.get(i) + 1));
+                    }
+                }
+                out.append(row.append('\n'));
+            }
+        });
+        return file;
+    }
+
+    private static void add(
+            String form, int items, int from, int to, List<String> columns, List<Integer> low, List<Integer> high) {
+        for (int i = 1; i <= items; i++) {
+            columns.add(form + "_" + i);
+            low.add(from);
+            high.add(to);
+        }
+    }
+
+    /** A clinic: {@code episodes} episodes with five sittings each. */
+    static Path[] clinic(Path folder, int episodes) {
+        Path responses = folder.resolve("clinic-" + episodes + "-responses.csv");
+        Path list = folder.resolve("clinic-" + episodes + "-episodes.csv");
+        if (Files.exists(responses)) {
+            return new Path[] {responses, list};
+        }
+        Random random = new Random(3);
+        int[] days = {-10, 42, 91, 183, 365};
+        StringBuilder rows = new StringBuilder();
+        write(list, out -> {
+            out.append("patient,episode,treated_side,index_date,condition,forms\n");
+            for (int e = 0; e < episodes; e++) {
+                LocalDate index = LocalDate.of(2018, 1, 1).plusDays(random.nextInt(2000));
+                String side = side(random);
+                out.append("P" + e + ",E1," + side + "," + index + ",carpal tunnel,quickdash\n");
+                for (int v = 0; v < days.length; v++) {
+                    rows.append('P')
+                            .append(e)
+                            .append(',')
+                            .append(index.plusDays(days[v]))
+                            .append(',')
+                            .append(side);
+                    for (int i = 0; i < 11; i++) {
+                        rows.append(',').append(Math.min(5, 1 + random.nextInt(6 - v)));
+                    }
+                    rows.append('\n');
+                }
+            }
+        });
+        write(responses, out -> {
+            out.append("patient,completed_on,side");
+            for (int i = 1; i <= 11; i++) {
+                out.append(",quickdash_" + i);
+            }
+            out.append('\n').append(rows);
+        });
+        return new Path[] {responses, list};
+    }
+
+    private static LocalDate day(Random random) {
+        return LocalDate.of(2015, 1, 1).plusDays(random.nextInt(3_600));
+    }
+
+    private static String side(Random random) {
+        return SIDES[random.nextInt(2)];
+    }
+
+    private interface Content {
+        void to(Writer out) throws IOException;
+    }
+
+    private static void write(Path file, Content content) {
+        try (BufferedWriter out = Files.newBufferedWriter(file)) {
+            content.to(out);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+}

@@ -1,4 +1,0 @@
-/**
- * Speed against rivals. Start at {@code benchmarks/run}; the scorer alone is measured by JMH. Nothing here is released.
- */
-package org.handoutcomes.benchmarks;

@@ -1,0 +1,93 @@
+package lumbrical.command;
+
+import java.io.PrintWriter;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
+import lumbrical.catalogue.Catalogue;
+import lumbrical.catalogue.NotIncluded;
+import lumbrical.catalogue.Summary;
+import lumbrical.document.Nearest;
+import lumbrical.instrument.Instrument;
+import lumbrical.output.OutputFile;
+
+final class InstrumentsCommand implements Command {
+    private final Console console;
+    private final Word.Arguments id = Word.Arguments.of("ID", "0", "0..1", "Instrument id.");
+    private final Word.Flag listThresholds =
+            Word.Flag.of("--list-thresholds", "The instrument's thresholds as a table.");
+    private final Word.Flag notIncluded = Word.Flag.of("--not-included", "Instruments without a scorer here, and why.");
+    private final Word.Text definitions =
+            Word.Text.of("--definitions", "DIR", "A folder with instruments of your own.");
+    private final OutputOptions output = new OutputOptions();
+
+    InstrumentsCommand(Console console) {
+        this.console = console;
+    }
+
+    @Override
+    public List<String> description() {
+        return List.of(
+                "Lists the instruments, or shows one in full: items, codes, scales, rules, thresholds, licence, sources.");
+    }
+
+    @Override
+    public Stream<Word> words() {
+        return Stream.concat(Stream.of(id, listThresholds, notIncluded, definitions), output.words());
+    }
+
+    @Override
+    public int call() {
+        Optional<OutputFile> target = output.file();
+        Catalogue catalogue = ReadingOptions.catalogue(definitions.value());
+        if (target.isPresent()) {
+            target.get().writeText(out -> print(catalogue, new PrintWriter(out)));
+        } else {
+            print(catalogue, console.out());
+        }
+        return ExitStatus.DONE;
+    }
+
+    private void print(Catalogue catalogue, PrintWriter out) {
+        if (notIncluded.given()) {
+            Catalogue.notIncluded().forEach(n -> printNotIncluded(n, out));
+        } else if (id.values().stream().findFirst().isEmpty()) {
+            list(catalogue, out);
+        } else {
+            Instrument instrument =
+                    find(catalogue, id.values().stream().findFirst().get());
+            List<String> lines = listThresholds.given()
+                    ? InstrumentWords.thresholdTable(instrument)
+                    : InstrumentWords.inFull(instrument);
+            lines.forEach(out::println);
+        }
+        out.flush();
+    }
+
+    private static void printNotIncluded(NotIncluded n, PrintWriter out) {
+        out.println(n.name());
+        out.println("  why: " + n.reason());
+        out.println("  needed: " + n.needed());
+        out.println("  source: " + n.source());
+    }
+
+    private static void list(Catalogue catalogue, PrintWriter out) {
+        for (Summary summary : catalogue.summaries()) {
+            InstrumentWords.inShort(summary).forEach(out::println);
+        }
+        out.println();
+        out.println("'instruments ID' shows one in full; 'instruments --not-included' what has no scorer here.");
+        out.println("Names belong to their holders; no affiliation. What a clinic must license, it licenses itself.");
+    }
+
+    /** The instrument, or what was probably meant. */
+    static Instrument find(Catalogue catalogue, String id) {
+        return catalogue.find(id).orElseThrow(() -> {
+            List<String> ids = catalogue.ids().stream().map(Object::toString).toList();
+            String meant =
+                    Nearest.to(id, ids).map(n -> " Did you mean " + n + "?").orElse("");
+            return new UsageError(
+                    "'" + id + "' is no instrument." + meant + " Instruments are " + String.join(", ", ids) + ".");
+        });
+    }
+}

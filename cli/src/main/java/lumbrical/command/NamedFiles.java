@@ -1,0 +1,91 @@
+package lumbrical.command;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import lumbrical.table.Input;
+import lumbrical.table.UnreadableInput;
+import picocli.CommandLine.Model.OptionSpec;
+
+/** The files that the words of a command name. */
+final class NamedFiles {
+    private NamedFiles() {}
+
+    private record Named(Word word, Path path) {
+        boolean isFileOf(Named other) {
+            try {
+                return path.equals(other.path)
+                        || Files.exists(path) && Files.exists(other.path) && Files.isSameFile(path, other.path);
+            } catch (IOException e) {
+                return false; // what is wrong with it is said when it is used
+            }
+        }
+
+        String option() {
+            return word.spec() instanceof OptionSpec option ? option.longestName() : "";
+        }
+    }
+
+    /**
+     * Sees that no file is written twice, and none that is read: it would be lost.
+     *
+     * @throws UsageError if one is
+     */
+    static void refuseLoss(List<Word> words) {
+        List<Named> read = named(words, Word.Use.READ);
+        List<Named> written = named(words, Word.Use.WRITTEN);
+        for (int i = 0; i < written.size(); i++) {
+            Named file = written.get(i);
+            for (Named before : written.subList(0, i)) {
+                if (file.isFileOf(before)) {
+                    throw new UsageError(file.option() + " and " + before.option()
+                            + " name the same file. Give each a file of its own.");
+                }
+            }
+            if (read.stream().anyMatch(file::isFileOf)) {
+                throw new UsageError(file.option() + " names a file that is read and would be lost. Name another.");
+            }
+        }
+    }
+
+    /**
+     * Sees that none of the files that an option's folder gets is read.
+     *
+     * @throws UsageError if one is
+     */
+    static void refuseLoss(List<Word> words, Word.Text option, List<Path> written) {
+        List<Named> read = named(words, Word.Use.READ);
+        for (Path path : written) {
+            Named file = new Named(option, path);
+            if (read.stream().anyMatch(file::isFileOf)) {
+                throw new UsageError(file.option() + " would write over " + path.getFileName()
+                        + ", which is read. Name another folder.");
+            }
+        }
+    }
+
+    private static List<Named> named(List<Word> words, Word.Use use) {
+        List<Named> files = new ArrayList<>();
+        for (Word word : words) {
+            if (word.use() == use) {
+                word.values().forEach(value -> path(value, use).ifPresent(path -> files.add(new Named(word, path))));
+            }
+        }
+        return files;
+    }
+
+    /** The file; empty where the text can be no file name, which is said when it is used. */
+    private static Optional<Path> path(String value, Word.Use use) {
+        try {
+            Path path =
+                    use == Word.Use.READ ? Input.parse(value, Optional.empty()).path() : Path.of(value);
+            return Optional.of(path.toAbsolutePath().normalize());
+        } catch (InvalidPathException | UnreadableInput e) {
+            return Optional.empty();
+        }
+    }
+}

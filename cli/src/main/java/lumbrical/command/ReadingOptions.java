@@ -1,0 +1,179 @@
+package lumbrical.command;
+
+import java.io.IOException;
+import java.nio.charset.Charset;
+import java.nio.charset.IllegalCharsetNameException;
+import java.nio.charset.UnsupportedCharsetException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.DateTimeException;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
+import lumbrical.catalogue.Catalogue;
+import lumbrical.scoring.ScoringOptions;
+import lumbrical.table.CodeMap;
+import lumbrical.table.ColumnMap;
+import lumbrical.table.Input;
+import lumbrical.table.ReadOptions;
+
+/** Options of every command that reads responses. */
+final class ReadingOptions {
+    private static final String NOT_ANSWERED = "not-answered";
+    private final Word.Text asOf = Word.Text.of("--as-of", "DATE", "Look at things as of this day (default: today).");
+    private final Word.Texts notAnswered = Word.Texts.of(
+            "--not-answered", "TOKENS", "Texts that mean not answered, besides blank, separated by commas.");
+    private final Word.Text badResponses = Word.Text.of(
+            "--bad-responses",
+            "refuse|not-answered",
+            "What a response that is not allowed does: its scale is not scored (default), or it counts as not"
+                    + " answered. It is listed either way.");
+    private final Word.Text columns = Word.Text.read("--columns", "MAP.csv", "Your own headings: heading,column.");
+    private final Word.Text codes = Word.Text.read("--codes", "CODES.csv", "Your own answer texts: column,text,code.");
+    private final Word.Text sheet = Word.Text.of("--sheet", "NAME", "Sheet of a workbook (default: the first).");
+    private final Word.Text encoding =
+            Word.Text.of("--encoding", "NAME", "Encoding of CSV files that are not Unicode.");
+    private final Word.Text dateFormat =
+            Word.Text.of("--date-format", "PATTERN", "Style of dates that are not ISO: dd.MM.yyyy.");
+    private final Word.Flag decimalComma =
+            Word.Flag.of("--decimal-comma", "Visual scales are written with a decimal comma.");
+    private final Word.Text definitions =
+            Word.Text.of("--definitions", "DIR", "A folder with instruments of your own.");
+    private final Word.Flag completeOnly =
+            Word.Flag.of("--complete-only", "Every missing-item rule is off: only complete forms are scored.");
+    private final Word.Flag publishedOnly =
+            Word.Flag.of("--published-only", "Only rules seen in a published source are used.");
+
+    Stream<Word> words() {
+        return Stream.of(
+                asOf,
+                notAnswered,
+                badResponses,
+                columns,
+                codes,
+                sheet,
+                encoding,
+                dateFormat,
+                decimalComma,
+                definitions,
+                completeOnly,
+                publishedOnly);
+    }
+
+    LocalDate asOf() {
+        return day(asOf.value());
+    }
+
+    /** The day that {@code --as-of} names, else today. */
+    static LocalDate day(Optional<String> asOf) {
+        if (asOf.isEmpty()) {
+            return LocalDate.now(Clock.systemDefaultZone()); // the one use of the clock
+        }
+        try {
+            return LocalDate.parse(asOf.get());
+        } catch (DateTimeException e) {
+            throw new UsageError("--as-of " + asOf.get() + ": write the date as 2026-03-09.");
+        }
+    }
+
+    boolean asOfGiven() {
+        return asOf.value().isPresent();
+    }
+
+    Catalogue catalogue() {
+        return catalogue(definitions.value());
+    }
+
+    /** The built-in instruments and those of a folder. */
+    static Catalogue catalogue(Optional<String> definitions) {
+        Catalogue builtIn = Catalogue.builtIn();
+        if (definitions.isEmpty()) {
+            return builtIn;
+        }
+        Path folder = Path.of(definitions.get());
+        if (!Files.isDirectory(folder)) {
+            throw new UsageError("--definitions " + definitions.get() + ": there is no such folder.");
+        }
+        try {
+            return builtIn.with(folder);
+        } catch (IOException e) {
+            throw new UsageError("--definitions " + definitions.get() + ": a file in it cannot be read.");
+        }
+    }
+
+    ScoringOptions scoring() {
+        return new ScoringOptions(completeOnly.given(), publishedOnly.given());
+    }
+
+    List<Input> inputs(List<String> files) {
+        return files.stream().map(f -> Input.parse(f, sheet.value())).toList();
+    }
+
+    ReadOptions reading(List<String> carry) {
+        badResponses
+                .value()
+                .filter(word -> !List.of("refuse", NOT_ANSWERED).contains(word))
+                .ifPresent(word -> {
+                    throw new UsageError("--bad-responses " + word + ": write refuse or not-answered.");
+                });
+        return new ReadOptions(
+                asOf(),
+                new LinkedHashSet<>(notAnswered.values()),
+                badResponsesCountAsNotAnswered(),
+                columns.value()
+                        .map(f -> ColumnMap.read(Input.parse(f, Optional.empty())))
+                        .orElse(ColumnMap.NONE),
+                codes.value()
+                        .map(f -> CodeMap.read(Input.parse(f, Optional.empty())))
+                        .orElse(CodeMap.NONE),
+                encoding.value().map(ReadingOptions::charset),
+                dateFormat.value(),
+                decimalComma.given(),
+                carry);
+    }
+
+    private boolean badResponsesCountAsNotAnswered() {
+        return badResponses.value().equals(Optional.of(NOT_ANSWERED));
+    }
+
+    private static Charset charset(String name) {
+        try {
+            return Charset.forName(name);
+        } catch (IllegalCharsetNameException | UnsupportedCharsetException e) {
+            throw new UsageError("--encoding " + name + ": not known. Use one such as windows-1252.");
+        }
+    }
+
+    /** The options that shape content, in words, for the record. */
+    List<String> shaping() {
+        List<String> words = new ArrayList<>();
+        if (completeOnly.given()) {
+            words.add("--complete-only");
+        }
+        if (publishedOnly.given()) {
+            words.add("--published-only");
+        }
+        if (badResponsesCountAsNotAnswered()) {
+            words.add("--bad-responses " + NOT_ANSWERED);
+        }
+        if (!notAnswered.values().isEmpty()) {
+            words.add("--not-answered " + String.join(",", notAnswered.values()));
+        }
+        columns.value().ifPresent(f -> words.add("--columns " + Path.of(f).getFileName()));
+        codes.value().ifPresent(f -> words.add("--codes " + Path.of(f).getFileName()));
+        definitions
+                .value()
+                .ifPresent(f -> words.add("--definitions " + Path.of(f).getFileName()));
+        sheet.value().ifPresent(s -> words.add("--sheet " + s));
+        encoding.value().ifPresent(s -> words.add("--encoding " + s));
+        dateFormat.value().ifPresent(s -> words.add("--date-format " + s));
+        if (decimalComma.given()) {
+            words.add("--decimal-comma");
+        }
+        return words;
+    }
+}

@@ -1,0 +1,117 @@
+package lumbrical.command;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.function.Function;
+import java.util.stream.Stream;
+import lumbrical.catalogue.Catalogue;
+import lumbrical.output.CsvTableWriter;
+import lumbrical.output.OutputFile;
+import lumbrical.reconcile.AgreedTable;
+import lumbrical.reconcile.Comparison;
+import lumbrical.reconcile.Decisions;
+import lumbrical.reconcile.Difference;
+import lumbrical.reconcile.DifferenceTable;
+import lumbrical.reconcile.EnteredTable;
+import lumbrical.table.Input;
+import lumbrical.table.ReadOptions;
+
+final class ReconcileCommand implements Command {
+    private final Console console;
+    private final Word.Arguments first = Word.Arguments.read("FIRST", "0", "1", "The table as entered first.");
+    private final Word.Arguments second = Word.Arguments.read("SECOND", "1", "1", "The same forms, entered again.");
+    private final Word.Text differences = Word.Text.written(
+            "--differences", "FILE", "Write the differences to this CSV file (default: standard output).");
+    private final Word.Text decisions = Word.Text.read(
+            "--decisions", "FILE", "The table of differences with the columns decision and value filled in.");
+    private final ReadingOptions reading = new ReadingOptions();
+    private final OutputOptions output = new OutputOptions();
+
+    ReconcileCommand(Console console) {
+        this.console = console;
+    }
+
+    @Override
+    public List<String> description() {
+        return List.of(
+                "Double data entry: two tables of the same forms compared cell by cell, what each difference does to the score,"
+                        + " and the error rate.",
+                "Never chooses: decide from the form in the table of differences, and give it back with --decisions.");
+    }
+
+    @Override
+    public Stream<Word> words() {
+        return Stream.of(Stream.of(first, second, differences, decisions), reading.words(), output.words())
+                .flatMap(Function.identity());
+    }
+
+    @Override
+    public int call() {
+        Optional<OutputFile> agreed = output.file();
+        agreed.filter(OutputOptions::isWorkbook).ifPresent(f -> {
+            throw new UsageError("--out: the agreed table is CSV. Name a file that ends in .csv.");
+        });
+        Optional<OutputFile> list = differences.value().map(output::at);
+        Optional<OutputFile> problemsFile = output.problemsFile();
+        Catalogue catalogue = reading.catalogue();
+        ReadOptions options = reading.reading(List.of());
+        ProblemList problems = new ProblemList();
+        List<Input> inputs = reading.inputs(List.of(first.value(), second.value()));
+        EnteredTable one = EnteredTable.read(inputs.get(0), catalogue, options, problems);
+        EnteredTable two = EnteredTable.read(inputs.get(1), catalogue, options, problems);
+        Comparison comparison = Comparison.of(one, two, catalogue, reading.scoring(), problems);
+        List<Difference> found = decisions
+                .value()
+                .map(f -> Decisions.apply(Input.parse(f, Optional.empty()), comparison.differences()))
+                .orElseGet(comparison::differences);
+        list.ifPresentOrElse(file -> file.writeTable(DifferenceTable.TABLE, found, output.guard()), () -> print(found));
+        agreed.ifPresent(file ->
+                file.writeTable(AgreedTable.table(comparison), AgreedTable.rows(comparison, found), output.guard()));
+        problems.write(problemsFile, output.guard());
+        problems.print(console, output.quiet());
+        tell(one, two, comparison, found);
+        return found.stream().anyMatch(Difference::open) ? ExitStatus.PROBLEMS : problems.status();
+    }
+
+    private void print(List<Difference> found) {
+        CsvTableWriter<Difference> csv = new CsvTableWriter<>(DifferenceTable.TABLE, console.out(), output.guard());
+        found.forEach(csv::write);
+        csv.flush();
+    }
+
+    private void tell(EnteredTable one, EnteredTable two, Comparison comparison, List<Difference> found) {
+        if (!output.quiet()) {
+            for (EnteredTable table : List.of(one, two)) {
+                if (!table.summary().unusedColumns().isEmpty()) {
+                    console.say("columns not compared, " + table.name() + ": "
+                            + String.join(", ", table.summary().unusedColumns()));
+                }
+            }
+            if (!comparison.unsharedColumns().isEmpty()) {
+                console.say("columns in one table only (their cells are listed, not counted): "
+                        + String.join(", ", comparison.unsharedColumns()));
+            }
+        }
+        for (EnteredTable table : List.of(one, two)) {
+            console.say(table.name() + ": rows read " + table.summary().rows() + " = in sittings "
+                    + (table.summary().rows() - table.summary().rejected()) + " + rejected "
+                    + table.summary().rejected() + "; sittings " + table.size());
+        }
+        console.say("sittings: in both " + comparison.paired() + ", only in the first " + comparison.onlyInFirst()
+                + ", only in the second " + comparison.onlyInSecond() + ", not compared (entered twice in one table) "
+                + comparison.contradictory());
+        console.say(comparison
+                .rate()
+                .map(rate -> "fields compared " + comparison.fields() + ", different "
+                        + comparison.differing() + ": " + rounded(rate.perThousand()) + " per 1,000 (95 % interval "
+                        + rounded(rate.low()) + " to " + rounded(rate.high()) + ", Wilson)")
+                .orElse("fields compared 0"));
+        long open = found.stream().filter(Difference::open).count();
+        console.say("differences " + found.size() + ": decided " + (found.size() - open) + ", open " + open);
+    }
+
+    private static String rounded(double perThousand) {
+        return String.format(Locale.ROOT, "%.3f", perThousand);
+    }
+}

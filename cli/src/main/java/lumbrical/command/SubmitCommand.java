@@ -1,0 +1,289 @@
+package lumbrical.command;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.Function;
+import java.util.stream.Stream;
+import lumbrical.catalogue.Catalogue;
+import lumbrical.deidentify.DeIdentifier;
+import lumbrical.deidentify.KeyFile;
+import lumbrical.deidentify.KeyedPseudonyms;
+import lumbrical.deidentify.Profile;
+import lumbrical.deidentify.ProfileReader;
+import lumbrical.deidentify.Pseudonyms;
+import lumbrical.deidentify.Secret;
+import lumbrical.deidentify.Shipment;
+import lumbrical.deidentify.Withheld;
+import lumbrical.exchange.ColumnFate;
+import lumbrical.exchange.Intake;
+import lumbrical.exchange.ManifestCheck;
+import lumbrical.exchange.RegistryFormat;
+import lumbrical.exchange.Submission;
+import lumbrical.fhir.ExternalCodes;
+import lumbrical.output.CsvTableWriter;
+import lumbrical.output.OutputFile;
+import lumbrical.output.StagedFolder;
+import lumbrical.problem.Place;
+import lumbrical.problem.Problem;
+import lumbrical.problem.ProblemCode;
+import lumbrical.table.EpisodeReader;
+import lumbrical.table.Input;
+import lumbrical.table.UnreadableInput;
+
+final class SubmitCommand implements Command {
+    private static final Set<ProblemCode> REJECT_A_ROW = EnumSet.of(
+            ProblemCode.PATIENT_MISSING,
+            ProblemCode.DATE_MISSING,
+            ProblemCode.DATE_NOT_ISO,
+            ProblemCode.TOO_MANY_CELLS,
+            ProblemCode.INSTRUMENT_NOT_KNOWN,
+            ProblemCode.ITEM_NOT_KNOWN);
+
+    private final Console console;
+    private final Word.Arguments files = Word.Arguments.read("RESPONSES", "0..*", "0..*", "CSV or XLSX files.");
+    private final Word.Text as = Word.Text.of("--as", "fhir|sdtm|adam|csv", "The form of the files.");
+    private final ClinicReading clinic = new ClinicReading();
+    private final Word.Text profile = Word.Text.read(
+            "--profile",
+            "P.json",
+            "Which columns may leave and what becomes of dates (default: a strict profile of ours).");
+    private final Word.Text keyFile = Word.Text.written(
+            "--key-file", "F", "Random pseudonyms, kept in this file; made if it is not there. Keep it at home.");
+    private final Word.Text secretFile = Word.Text.read(
+            "--secret-file",
+            "F",
+            "Without a key file: pseudonyms are a keyed hash, and this file's bytes are the key.");
+    private final Word.Text codesMap = Word.Text.read(
+            "--codes-map", "MAP.csv", "For fhir: codes of LOINC or SNOMED CT to add to ours: our_code,system,code.");
+    private final Word.Flag lines =
+            Word.Flag.of("--ndjson", "For fhir: one resource a line (NDJSON) instead of Bundles.");
+    private final Word.WholeNumber bundleSize = Word.WholeNumber.of(
+            "--bundle-size", "N", 200, "For fhir: a Bundle ends with the episode that reaches N forms (default: 200).");
+    private final Word.Text amends = Word.Text.of(
+            "--amends",
+            "DIR",
+            "For fhir: the folder sent last; what differs now is sent as amended (default: the folder that"
+                    + " --overwrite replaces).");
+    private final Word.Flag withdraw = Word.Flag.of(
+            "--withdraw-missing",
+            "For fhir: what the folder sent last holds and this one does not is sent as entered-in-error.");
+    private final Word.Flag dryRun =
+            Word.Flag.of("--dry-run", "Show, column by column, what would leave the house; write nothing.");
+    private final Word.Text check =
+            Word.Text.of("--check", "DIR", "Verify a folder against its manifest; nothing else.");
+    private final ReadingOptions reading = new ReadingOptions();
+    private final OutputOptions output = new OutputOptions();
+
+    SubmitCommand(Console console) {
+        this.console = console;
+    }
+
+    @Override
+    public List<String> description() {
+        return List.of(
+                "Registry upload: a folder of files in an open standard's form, without names, ids, full dates or free text.",
+                "De-identified is not anonymous: send only what the law and the agreement with the receiver allow.");
+    }
+
+    @Override
+    public Stream<Word> words() {
+        return Stream.of(
+                        Stream.of(files, as),
+                        clinic.words(),
+                        Stream.of(
+                                profile,
+                                keyFile,
+                                secretFile,
+                                codesMap,
+                                lines,
+                                bundleSize,
+                                amends,
+                                withdraw,
+                                dryRun,
+                                check),
+                        reading.words(),
+                        output.words())
+                .flatMap(Function.identity());
+    }
+
+    @Override
+    public int call() {
+        if (check.value().isPresent()) {
+            return verify(Path.of(check.value().get()));
+        }
+        if (files.values().isEmpty()) {
+            throw new UsageError("No file of responses is named.");
+        }
+        RegistryFormat format = as.value()
+                .flatMap(RegistryFormat::parse)
+                .orElseThrow(() ->
+                        new UsageError("--as " + as.value().orElse("is missing") + ": write fhir, sdtm, adam or csv."));
+        if (bundleSize.value() < 1) {
+            throw new UsageError("--bundle-size " + bundleSize.value() + ": write 1 or more.");
+        }
+        StagedFolder folder = StagedFolder.at(output.requiredFolder("upload"), output.overwrite(), Submission.MARK);
+        Optional<OutputFile> problemsFile = output.problemsFile();
+        Profile rules = profile.value()
+                .map(p -> ProfileReader.read(Input.parse(p, Optional.empty())))
+                .orElse(Profile.DEFAULT);
+        Optional<KeyFile> keys = keyFile.value().map(f -> KeyFile.open(f, folder.path()));
+        ProblemList problems = new ProblemList();
+        Taken taken = read(rules, problems);
+        Shipment shipment = DeIdentifier.prepare(
+                taken.read().clinic(), rules, keys.<Pseudonyms>map(k -> k).orElseGet(this::keyed));
+        noteSmallCells(shipment, problems);
+        if (dryRun.given()) {
+            CsvTableWriter<ColumnFate> csv = new CsvTableWriter<>(Submission.FATES, console.out(), output.guard());
+            Submission.fates(shipment, taken.intake()).forEach(csv::write);
+            csv.flush();
+        } else {
+            Submission.Settings settings = settings(format, folder, taken.read().catalogue());
+            keys.ifPresent(KeyFile::save);
+            tellMissing(Submission.write(shipment, taken.intake(), settings, folder));
+        }
+        problems.write(problemsFile, output.guard());
+        problems.print(console, output.quiet());
+        RunSummary.print(console, taken.read().tally(), taken.read().unusedEpisodeColumns(), output.quiet());
+        tell(shipment, taken.intake());
+        console.say(
+                dryRun.given()
+                        ? "trial run: nothing was written"
+                        : "written: " + folder.path().getFileName());
+        return problems.status();
+    }
+
+    private Submission.Settings settings(RegistryFormat format, StagedFolder folder, Catalogue catalogue) {
+        Optional<Path> before = amends.value().map(Path::of).or(folder::present);
+        before.filter(b -> !Files.isRegularFile(b.resolve(Submission.MARK))).ifPresent(b -> {
+            throw new UsageError("--amends " + amends.value().orElse("") + ": this is no folder that submit wrote.");
+        });
+        return new Submission.Settings(
+                Main.VERSION,
+                format,
+                output.guard(),
+                lines.given(),
+                bundleSize.value(),
+                codesMap.value()
+                        .map(f -> ExternalCodes.read(Input.parse(f, Optional.empty()), catalogue))
+                        .orElse(ExternalCodes.NONE),
+                before,
+                withdraw.given());
+    }
+
+    /** What was read, and what the reconciliation needs of it. */
+    private record Taken(ClinicReading.Read read, Intake intake) {}
+
+    private Taken read(Profile rules, ProblemList problems) {
+        List<String> headings = EpisodeReader.headings(clinic.episodes(), reading.reading(List.of()));
+        List<String> carried = rules.columns().stream()
+                .map(Profile.AllowedColumn::name)
+                .filter(name -> !EpisodeReader.isKnown(name))
+                .filter(name -> headings.stream().anyMatch(name::equalsIgnoreCase))
+                .toList();
+        List<Withheld> rejected = new ArrayList<>();
+        List<Withheld> unanswered = new ArrayList<>();
+        Progress progress = new Progress(console, reading.inputs(files.values()));
+        ClinicReading.Read read = clinic.read(
+                files.values(),
+                reading,
+                carried,
+                row -> unanswered.add(
+                        new Withheld(row.sitting().place(), "", Optional.empty(), Withheld.NOTHING_ANSWERED)),
+                problem -> {
+                    problems.accept(problem);
+                    if (REJECT_A_ROW.contains(problem.code())) {
+                        rejected.add(new Withheld(
+                                problem.place(),
+                                problem.place().column().orElse(""),
+                                Optional.empty(),
+                                problem.code().code()));
+                    }
+                },
+                problems,
+                new Timings(progress));
+        progress.end();
+        if (rejected.size() != read.tally().read().rejected()) {
+            throw new IllegalStateException(read.tally().read().rejected() + " rows were rejected, but "
+                    + rejected.size() + " are known by reason");
+        }
+        return new Taken(
+                read,
+                new Intake(
+                        reading.inputs(files.values()).stream().map(Input::name).toList(),
+                        read.tally().sittings(),
+                        rejected,
+                        unanswered,
+                        headings,
+                        read.tally().read().unusedColumns()));
+    }
+
+    private Pseudonyms keyed() {
+        if (secretFile.value().isPresent()) {
+            return new KeyedPseudonyms(Secret.read(secretFile.value().get()), "the content of a secret file");
+        }
+        Input table = clinic.episodes();
+        try {
+            return new KeyedPseudonyms(
+                    Secret.fromFile(Files.readAllBytes(table.path())),
+                    "made from the table of episodes, so pseudonyms change when that table does");
+        } catch (IOException e) {
+            throw new UnreadableInput(table.place(), "the file cannot be read.");
+        }
+    }
+
+    private static void noteSmallCells(Shipment shipment, ProblemList problems) {
+        Shipment.Counts counts = shipment.counts();
+        if (counts.smallCells() > 0) {
+            problems.accept(new Problem(
+                    Place.of("episodes"),
+                    "",
+                    ProblemCode.NOTE_SMALL_CELL,
+                    counts.peopleInSmallCells() + " people stand in " + counts.smallCells() + " groups of fewer than "
+                            + shipment.profile().smallCell()
+                            + " that are alike in what is sent of the person (ages by tens). Somebody who knows one of them"
+                            + " may tell them apart: send fewer columns, or agree on it with the receiver."));
+        }
+    }
+
+    private void tell(Shipment shipment, Intake intake) {
+        console.say(Submission.reconcile(shipment, intake).inOneLine());
+        if (shipment.counts().episodesNotShared() > 0) {
+            console.say("episodes that stay at home (share = no): "
+                    + shipment.counts().episodesNotShared());
+        }
+        if (output.quiet()) {
+            return;
+        }
+        shipment.counts()
+                .blanked()
+                .forEach((column, count) -> console.say("column " + column + ": " + count
+                        + " values are not on the profile's list and are left blank"));
+        console.say(shipment.statement());
+    }
+
+    private void tellMissing(int notSentNow) {
+        if (notSentNow > 0) {
+            console.say("of the folder sent last, " + notSentNow + " resources are not sent now"
+                    + (withdraw.given()
+                            ? "; they are withdrawn (entered-in-error)."
+                            : " and stay with the receiver. If they are wrong there, add --withdraw-missing."));
+        }
+    }
+
+    private int verify(Path folder) {
+        ManifestCheck.Result result = ManifestCheck.check(folder);
+        result.faults().forEach(console::say);
+        console.say(
+                result.faults().isEmpty()
+                        ? "all " + result.files() + " files are as the manifest says"
+                        : result.faults().size()
+                                + " differences from the manifest. Do not send this folder; write it again.");
+        return result.faults().isEmpty() ? ExitStatus.DONE : ExitStatus.PROBLEMS;
+    }
+}

@@ -1,0 +1,100 @@
+package lumbrical.command;
+
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Function;
+import java.util.stream.Stream;
+import lumbrical.output.ChangeTable;
+import lumbrical.output.FollowUpTable;
+import lumbrical.output.GripTable;
+import lumbrical.output.OutputFile;
+import lumbrical.output.OutputFolder;
+import lumbrical.output.OutputTable;
+import lumbrical.output.ProblemTable;
+import lumbrical.output.ScoreRow;
+import lumbrical.output.ScoreTable;
+import lumbrical.workbook.ClinicWorkbook;
+
+final class TrackCommand implements Command {
+    private static final List<String> TABLE_FILES =
+            List.of("scores.csv", "change.csv", "follow-up.csv", "grip.csv", "problems.csv");
+
+    private final Console console;
+    private final Word.Arguments files = Word.Arguments.responses();
+    private final ClinicReading clinic = new ClinicReading();
+    private final Word.Text tables =
+            Word.Text.of("--tables", "DIR", "Also write the data sheets as CSV into this folder.");
+    private final Word.Flag timings =
+            Word.Flag.of("--timings", "Say how long reading, scoring, placing in visits and writing took.");
+    private final ReadingOptions reading = new ReadingOptions();
+    private final OutputOptions output = new OutputOptions();
+
+    TrackCommand(Console console) {
+        this.console = console;
+    }
+
+    @Override
+    public List<String> description() {
+        return List.of("The main job: responses and episodes in, the longitudinal workbook out.");
+    }
+
+    @Override
+    public Stream<Word> words() {
+        return Stream.of(Stream.of(files), clinic.words(), Stream.of(tables, timings), reading.words(), output.words())
+                .flatMap(Function.identity());
+    }
+
+    @Override
+    public int call() {
+        OutputFile target = output.requiredFile("outcomes.xlsx");
+        Optional<OutputFile> problemsFile = output.problemsFile();
+        Optional<OutputFolder> folder = tables.value().map(name -> OutputFolder.at(name, output.overwrite()));
+        folder.ifPresent(f -> {
+            f.refuseExisting(TABLE_FILES);
+            NamedFiles.refuseLoss(
+                    words().toList(),
+                    tables,
+                    TABLE_FILES.stream().map(f.path()::resolve).toList());
+        });
+        ProblemList problems = new ProblemList();
+        Progress progress = new Progress(console, reading.inputs(files.values()));
+        Timings spent = new Timings(progress);
+        ClinicReading.Read read = clinic.read(files.values(), reading, problems, spent);
+        progress.stage("writing the workbook");
+        target.writeWithScratch((out, scratch) ->
+                ClinicWorkbook.write(read.clinic(), problems.all(), read.choice(), read.provenance(), scratch, out));
+        folder.ifPresent(f -> writeTables(f, read, problems));
+        problems.write(problemsFile, output.guard());
+        spent.done(Timings.Stage.WRITE);
+        progress.end();
+        problems.print(console, output.quiet());
+        RunSummary.print(console, read.tally(), read.unusedEpisodeColumns(), output.quiet());
+        if (!output.quiet()) {
+            console.say(GripCommand.CAUTION);
+            console.say("written: " + name(target.target()));
+        }
+        if (timings.given()) {
+            console.say(spent.line());
+        }
+        return problems.status();
+    }
+
+    private static String name(Path path) {
+        return String.valueOf(path.getFileName());
+    }
+
+    private void writeTables(OutputFolder folder, ClinicReading.Read read, ProblemList problems) {
+        table(folder, "scores.csv", ScoreTable.TABLE, () -> read.clinic().scores().stream()
+                .map(ScoreRow::of)
+                .iterator());
+        table(folder, "change.csv", ChangeTable.TABLE, read.clinic().changes());
+        table(folder, "follow-up.csv", FollowUpTable.TABLE, read.clinic().counts());
+        table(folder, "grip.csv", GripTable.TABLE, read.clinic().grips());
+        table(folder, "problems.csv", ProblemTable.TABLE, problems.all());
+    }
+
+    private <R> void table(OutputFolder folder, String name, OutputTable<R> table, Iterable<R> rows) {
+        folder.file(name).writeTable(table, rows, output.guard());
+    }
+}

@@ -1,7 +1,0 @@
-/**
- * The commands. Start at {@code Main}. Thin on purpose: options in, one call into the library, words out.
- */
-@NullMarked
-package org.handoutcomes.command;
-
-import org.jspecify.annotations.NullMarked;

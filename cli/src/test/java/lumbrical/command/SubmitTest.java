@@ -1,0 +1,347 @@
+package lumbrical.command;
+
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class SubmitTest {
+    private static final String DEMO = "../shared/demo/";
+    private static final String EPISODES =
+            """
+            patient,episode,treated_side,index_date,sex,birth_year,condition,share,family_name
+            MARKER~ONE,EP~1,right,2023-02-03,female,1931,MARKER~CONDITION,yes,MARKER~FAMILY
+            MARKER~TWO,EP~2,left,2023-04-05,male,1990,wrist,no,MARKER~FAMILY
+            """;
+    private static final String RESPONSES =
+            """
+            patient,completed_on,side,remark,sane_1
+            MARKER~ONE,2023-02-01,right,MARKER~REMARK,40
+            MARKER~ONE,2023-05-06,right,MARKER~REMARK,80
+            MARKER~ONE,2023-05-07,right,MARKER~REMARK,
+            MARKER~TWO,2023-04-01,left,MARKER~REMARK,50
+            MARKER~THREE,2023-04-01,left,MARKER~REMARK,50
+            MARKER~ONE,2027-01-01,right,MARKER~REMARK,50
+            ,2023-04-01,left,MARKER~REMARK,50
+            """;
+
+    @TempDir
+    private Path folder;
+
+    private static Run run(List<String> args) {
+        return Run.of(args);
+    }
+
+    private Run submit(String as, String target, String... more) {
+        List<String> args = new ArrayList<>(List.of(
+                "submit",
+                folder.resolve("responses.csv").toString(),
+                "--episodes",
+                folder.resolve("episodes.csv").toString(),
+                "--as",
+                as,
+                "--out",
+                folder.resolve(target).toString(),
+                "--as-of",
+                "2026-11-25"));
+        args.addAll(List.of(more));
+        return run(args);
+    }
+
+    private void write(String responses, String episodes) throws IOException {
+        Files.writeString(folder.resolve("responses.csv"), responses);
+        Files.writeString(folder.resolve("episodes.csv"), episodes);
+    }
+
+    private Map<String, byte[]> files(String target) throws IOException {
+        Map<String, byte[]> files = new TreeMap<>();
+        Path root = folder.resolve(target);
+        try (Stream<Path> tree = Files.walk(root)) {
+            for (Path file : tree.filter(Files::isRegularFile).toList()) {
+                files.put(root.relativize(file).toString().replace('\\', '/'), Files.readAllBytes(file));
+            }
+        }
+        return files;
+    }
+
+    private String text(String target, String name) throws IOException {
+        return Files.readString(folder.resolve(target).resolve(name));
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"csv", "fhir", "sdtm", "adam"})
+    void noIdDateOrFreeTextOfTheInputIsInAnyByte(String as) throws IOException {
+        write(RESPONSES, EPISODES);
+        Run run = submit(as, "up", "--key-file", folder.resolve("keys.json").toString());
+        assertEquals(1, run.status(), run.err());
+        Map<String, byte[]> files = files("up");
+        assertTrue(
+                files.keySet().stream().filter(n -> n.startsWith("data/")).count() >= 2,
+                files.keySet().toString());
+        assertTrue(files.keySet().containsAll(List.of("dictionary.csv", "manifest.json", "rejected.csv")));
+        files.forEach((name, bytes) -> {
+            String content = new String(bytes, StandardCharsets.UTF_8);
+            for (String secret : List.of(
+                    "MARKER~",
+                    "EP~",
+                    "2023-02-03",
+                    "2023-02-01",
+                    "2023-05-06",
+                    "2023-05-07",
+                    "2023-04-0",
+                    "2027-01-01",
+                    "1931")) {
+                assertFalse(content.contains(secret), name + " holds " + secret);
+            }
+        });
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"csv", "fhir", "sdtm", "adam"})
+    void theDemoClinicIsSentTwiceTheSameAndCanBeChecked(String as) throws IOException {
+        for (String target : List.of("a", "b")) {
+            Run run = run(List.of(
+                    "submit",
+                    DEMO + "responses.csv",
+                    "--episodes",
+                    DEMO + "episodes.csv",
+                    "--as",
+                    as,
+                    "--profile",
+                    "../shared/profiles/demo-registry.json",
+                    "--out",
+                    folder.resolve(target).toString(),
+                    "--as-of",
+                    "2026-11-25"));
+            assertEquals(0, run.status(), run.err());
+            assertTrue(
+                    run.err().contains("sittings 298 = sent 296 + rejected 2: not-shared 2; forms sent 711"),
+                    run.err());
+        }
+        Map<String, byte[]> first = files("a");
+        Map<String, byte[]> second = files("b");
+        assertEquals(first.keySet(), second.keySet());
+        first.forEach((name, bytes) -> assertArrayEquals(bytes, second.get(name), name));
+        Run check = run(List.of("submit", "--check", folder.resolve("a").toString()));
+        assertEquals(0, check.status(), check.err());
+        Path some = folder.resolve("a/rejected.csv");
+        Files.writeString(some, Files.readString(some).replace("not-shared", "not-shareD"));
+        Files.writeString(folder.resolve("a/data/more.csv"), "x");
+        Run changed = run(List.of("submit", "--check", folder.resolve("a").toString()));
+        assertEquals(1, changed.status());
+        assertEquals(
+                "rejected.csv: the file has been changed." + System.lineSeparator()
+                        + "data/more.csv: this file is not in the manifest." + System.lineSeparator()
+                        + "2 differences from the manifest. Do not send this folder; write it again."
+                        + System.lineSeparator(),
+                changed.err());
+    }
+
+    @Test
+    void everySittingIsSentOrRejectedWithItsReason() throws IOException {
+        write(RESPONSES, EPISODES);
+        Run run = submit("csv", "up");
+        assertTrue(
+                run.err()
+                        .contains(
+                                "sittings 7 = sent 2 + rejected 5: date-in-future 1, episode-not-found 1, not-shared 1,"
+                                        + " nothing-answered 1, patient-missing 1; forms sent 2"),
+                run.err());
+        assertEquals(
+                """
+                input,row,column,instrument,reason\r
+                1,8,patient,,patient-missing\r
+                1,4,,,nothing-answered\r
+                1,5,share,sane,not-shared\r
+                1,6,episode,sane,episode-not-found\r
+                1,7,completed_on,sane,date-in-future\r
+                """,
+                text("up", "rejected.csv"));
+    }
+
+    /** Worked by hand: day 92 after 2023-02-03 is 2023-05-06; 80 - 40 = 40; 1931 gives 92 years, which is sent as 90. */
+    @Test
+    void csvHoldsDaysYearsAndCappedAges() throws IOException {
+        write(RESPONSES, EPISODES);
+        submit("csv", "up");
+        List<String> scores = text("up", "data/scores.csv").lines().toList();
+        assertEquals(3, scores.size());
+        assertTrue(scores.get(1).contains(",2023,-2,baseline,sane,right,total,40,complete,"), scores.get(1));
+        assertTrue(scores.get(2).contains(",2023,92,3 months,sane,right,total,80,complete,"), scores.get(2));
+        List<String> changes = text("up", "data/change.csv").lines().toList();
+        assertTrue(changes.get(1).contains(",2023,-2,40,40,40,40,40,"), changes.get(1));
+        List<String> episodes = text("up", "data/episodes.csv").lines().toList();
+        assertEquals(2, episodes.size());
+        assertTrue(episodes.get(1).endsWith(",right,2023,0,female,90,,,"), episodes.get(1));
+    }
+
+    @Test
+    void aTrialRunShowsColumnsMaskedAndWritesNothing() throws IOException {
+        write(RESPONSES, EPISODES);
+        Run run = submit(
+                "csv",
+                "up",
+                "--dry-run",
+                "--key-file",
+                folder.resolve("keys.json").toString());
+        assertFalse(Files.exists(folder.resolve("up")));
+        assertFalse(Files.exists(folder.resolve("keys.json")));
+        for (String line : List.of(
+                "responses,remark,no,not on the profile's list,",
+                "episodes,family_name,no,not on the profile's list,",
+                "episodes,condition,no,not on the profile's list,",
+                "episodes,birth_year,yes,\"age at the index date, ages over 89 as 90\",9*",
+                "episodes,sex,yes,values on the profile's list; any other is left blank,f*****")) {
+            assertTrue(run.out().contains(line + "\r\n"), run.out());
+        }
+        assertFalse(run.out().contains("MARKER"), run.out());
+    }
+
+    @Test
+    void aCorrectedFormIsAmendedWhereTheFolderIsReplaced() throws IOException {
+        write(RESPONSES, EPISODES);
+        submit("fhir", "up");
+        assertFalse(text("up", "data/bundle-00001.json").contains("amended"));
+        submit("fhir", "up", "--overwrite");
+        assertFalse(text("up", "data/bundle-00001.json").contains("amended"), "the same again");
+        write(RESPONSES.replace(",80", ",70"), EPISODES);
+        submit("fhir", "up2", "--amends", folder.resolve("up").toString());
+        submit("fhir", "up", "--overwrite");
+        assertEquals(text("up", "data/bundle-00001.json"), text("up2", "data/bundle-00001.json"));
+        List<String> sent = text("up", "sent.csv")
+                .lines()
+                .filter(l -> l.endsWith(",amended"))
+                .toList();
+        assertEquals(3, sent.size(), "the form, its score and its change: " + sent);
+        submit("fhir", "up", "--overwrite");
+        assertEquals(
+                sent,
+                text("up", "sent.csv")
+                        .lines()
+                        .filter(l -> l.endsWith(",amended"))
+                        .toList(),
+                "and stays so");
+    }
+
+    @Test
+    void whatIsNoLongerSentIsSaidAndWithdrawnWhereAsked() throws IOException {
+        write(RESPONSES, EPISODES);
+        submit("fhir", "up");
+        write(RESPONSES.replace("MARKER~ONE,2023-05-06,right,MARKER~REMARK,80\n", ""), EPISODES);
+        Run kept = submit("fhir", "up2", "--amends", folder.resolve("up").toString());
+        assertTrue(
+                kept.err()
+                        .contains(
+                                "of the folder sent last, 3 resources are not sent now and stay with the receiver. If they"
+                                        + " are wrong there, add --withdraw-missing."),
+                kept.err());
+        assertFalse(Files.exists(folder.resolve("up2/data/withdrawn.json")));
+        assertEquals(
+                text("up", "sent.csv").lines().sorted().toList(),
+                text("up2", "sent.csv").lines().sorted().toList(),
+                "what stays with the receiver is not forgotten");
+        Run withdrawn = submit("fhir", "up3", "--amends", folder.resolve("up2").toString(), "--withdraw-missing");
+        assertTrue(withdrawn.err().contains("3 resources are not sent now; they are withdrawn"), withdrawn.err());
+        assertEquals(3, text("up3", "data/withdrawn.json").split("\"status\":\"entered-in-error\"", -1).length - 1);
+        write(RESPONSES, EPISODES);
+        submit("fhir", "up4", "--amends", folder.resolve("up3").toString());
+        assertEquals(
+                3,
+                text("up4", "sent.csv")
+                        .lines()
+                        .filter(l -> l.endsWith(",amended"))
+                        .count(),
+                "sent again after all");
+    }
+
+    @Test
+    void codesOfOtherSystemsAreAddedAndNoneIsGuessed() throws IOException {
+        write(RESPONSES, EPISODES);
+        submit("fhir", "plain");
+        assertFalse(text("plain", "data/bundle-00001.json").contains("loinc"));
+        Path map = Files.writeString(folder.resolve("codes.csv"), "our_code,system,code\nsane-total,loinc,00000-0\n");
+        assertEquals(1, submit("fhir", "up", "--codes-map", map.toString()).status());
+        assertTrue(text("up", "data/bundle-00001.json")
+                .contains("{\"system\":\"http://loinc.org\",\"code\":\"00000-0\"}"));
+        Files.writeString(map, "our_code,system,code\nsane-total,icd,X\n");
+        Run unknown = submit("fhir", "up3", "--codes-map", map.toString());
+        assertEquals(2, unknown.status());
+        assertEquals(
+                "codes.csv row 2, column system: the system is not known. Write loinc or snomed; codes of other systems are"
+                        + " not added." + System.lineSeparator() + "Nothing was written." + System.lineSeparator(),
+                unknown.err());
+        assertFalse(Files.exists(folder.resolve("up3")));
+    }
+
+    @Test
+    void anEpisodeWithoutIndexDateIsRefusedWhereDaysAreWanted() throws IOException {
+        write(RESPONSES, EPISODES.replace("2023-02-03", ""));
+        Run run = submit("csv", "up");
+        assertEquals(2, run.status());
+        assertEquals(
+                "episodes.csv row 2, column index_date: the episode has forms but no usable index date. Days from the index"
+                        + " date cannot be given. Fill it in, set share to no, or use a profile with shifted dates."
+                        + System.lineSeparator() + "Nothing was written." + System.lineSeparator(),
+                run.err());
+        assertFalse(Files.exists(folder.resolve("up")));
+        Path shifted = Files.writeString(
+                folder.resolve("p.json"),
+                "{\"id\":\"s\",\"version\":\"1\",\"study\":\"S\",\"dates\":\"shifted\",\"columns\":[{\"name\":\"age\"}]}");
+        assertEquals(1, submit("csv", "up", "--profile", shifted.toString()).status());
+        assertFalse(text("up", "data/scores.csv").contains("2023-02-01"));
+    }
+
+    @Test
+    void shiftsKeepTheDaysBetweenSittings() throws IOException {
+        write(RESPONSES, EPISODES);
+        Path shifted = Files.writeString(
+                folder.resolve("p.json"),
+                "{\"id\":\"s\",\"version\":\"1\",\"study\":\"S\",\"dates\":\"shifted\",\"columns\":[]}");
+        submit("adam", "up", "--profile", shifted.toString());
+        List<String> rows = text("up", "data/adhand.csv").lines().toList();
+        int at = List.of(rows.get(0).split(",")).indexOf("ADT");
+        java.time.LocalDate first = java.time.LocalDate.parse(rows.get(1).split(",")[at]);
+        java.time.LocalDate second = java.time.LocalDate.parse(rows.get(2).split(",")[at]);
+        assertEquals(94, java.time.temporal.ChronoUnit.DAYS.between(first, second));
+        assertTrue(first.isBefore(java.time.LocalDate.parse("2023-02-01")));
+    }
+
+    @Test
+    void someoneElsesFolderIsNeverReplaced() throws IOException {
+        write(RESPONSES, EPISODES);
+        Files.createDirectories(folder.resolve("mine"));
+        Files.writeString(folder.resolve("mine/thesis.txt"), "precious");
+        assertEquals(2, submit("csv", "mine").status());
+        Run run = submit("csv", "mine", "--overwrite");
+        assertEquals(2, run.status());
+        assertTrue(run.err().contains("the folder holds other files"), run.err());
+        assertEquals("precious", Files.readString(folder.resolve("mine/thesis.txt")));
+    }
+
+    @Test
+    void asksForWhatIsMissing() throws IOException {
+        write(RESPONSES, EPISODES);
+        assertEquals(
+                "--as xml: write fhir, sdtm, adam or csv.",
+                submit("xml", "up").err().lines().findFirst().orElseThrow());
+        Run noEpisodes = run(
+                List.of("submit", folder.resolve("responses.csv").toString(), "--as", "csv", "--out", folder + "/up"));
+        assertEquals(2, noEpisodes.status());
+        assertTrue(noEpisodes.err().startsWith("--episodes is missing."), noEpisodes.err());
+        assertEquals(2, run(List.of("submit", "--check", folder.toString())).status());
+    }
+}

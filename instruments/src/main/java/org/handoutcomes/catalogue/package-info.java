@@ -1,9 +1,0 @@
-/**
- * Reads definitions of instruments, checks them, and lists them. Start at {@link org.handoutcomes.catalogue.Catalogue}.
- *
- * <p>A definition with a fault is refused whole, and every fault is reported at once with its JSON path.
- */
-@NullMarked
-package org.handoutcomes.catalogue;
-
-import org.jspecify.annotations.NullMarked;

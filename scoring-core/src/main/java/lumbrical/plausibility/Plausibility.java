@@ -1,0 +1,114 @@
+package lumbrical.plausibility;
+
+import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import lumbrical.instrument.Column;
+import lumbrical.instrument.InstrumentId;
+import lumbrical.instrument.Scale;
+import lumbrical.instrument.ScaleId;
+import lumbrical.instrument.Side;
+import lumbrical.problem.Problem;
+import lumbrical.problem.ProblemCode;
+import lumbrical.scoring.ScoreResult;
+import lumbrical.sitting.ScoredForm;
+import lumbrical.sitting.Sitting;
+
+/**
+ * Notes on forms that may have been filled in or entered without care. The limits are ours; no source gives any.
+ */
+public final class Plausibility {
+    /** Fewest answers of which it is worth saying that all are the same. */
+    public static final int FEWEST_ANSWERS = 5;
+
+    /** Two sittings at most so many days apart are set against each other. */
+    public static final int DAYS_APART = 14;
+
+    /** A change of more than this share of the scale's range within that time is said. */
+    public static final double SHARE_OF_RANGE = 0.75;
+
+    private final Map<Course, Last> last = new HashMap<>();
+    private final List<Problem> notes = new ArrayList<>();
+
+    private record Course(
+            String patient,
+            Optional<String> episode,
+            Optional<Side> side,
+            InstrumentId instrument,
+            ScaleId scale,
+            Optional<Side> hand) {}
+
+    private record Last(LocalDate on, double score) {}
+
+    private Plausibility() {}
+
+    /** The notes on {@code forms}; sittings are compared with the one before them in the list. */
+    public static List<Problem> notes(List<ScoredForm> forms) {
+        Plausibility plausibility = new Plausibility();
+        for (ScoredForm form : forms) {
+            plausibility.sameAnswer(form);
+            plausibility.largeChange(form);
+        }
+        return List.copyOf(plausibility.notes);
+    }
+
+    private void sameAnswer(ScoredForm form) {
+        int answers = 0;
+        double same = Double.NaN;
+        for (Column column : form.instrument().columns()) {
+            double response = form.responses().at(column.index());
+            if (form.responses().entered(column.index())) {
+                if (answers > 0 && Double.compare(response, same) != 0) {
+                    return;
+                }
+                same = response;
+                answers++;
+            }
+        }
+        if (answers >= FEWEST_ANSWERS && Double.isFinite(same)) {
+            notes.add(new Problem(
+                    form.sitting().place(),
+                    "",
+                    ProblemCode.NOTE_SAME_ANSWER_THROUGHOUT,
+                    "All " + answers + " answers to " + form.instrument().id()
+                            + " are the same. That can be right; look at the form if it surprises you."));
+        }
+    }
+
+    private void largeChange(ScoredForm form) {
+        for (ScoreResult result : form.results()) {
+            Optional<ScoreResult.Scored> scored = result.scored();
+            if (scored.isPresent()) {
+                Sitting sitting = form.sitting();
+                Course course = new Course(
+                        sitting.patient(),
+                        sitting.episode(),
+                        sitting.side(),
+                        form.instrument().id(),
+                        result.scale(),
+                        result.hand());
+                Last now = new Last(sitting.completedOn(), scored.get().value());
+                Optional.ofNullable(last.put(course, now)).ifPresent(before -> compare(form, result, before, now));
+            }
+        }
+    }
+
+    private void compare(ScoredForm form, ScoreResult result, Last before, Last now) {
+        Scale scale = form.instrument().scale(result.scale()).orElseThrow();
+        double range = scale.range().high() - scale.range().low();
+        long days = Math.abs(ChronoUnit.DAYS.between(before.on(), now.on()));
+        if (days <= DAYS_APART && Math.abs(now.score() - before.score()) > SHARE_OF_RANGE * range) {
+            notes.add(new Problem(
+                    form.sitting().place(),
+                    "",
+                    ProblemCode.NOTE_LARGE_CHANGE_IN_SHORT_TIME,
+                    form.instrument().id() + " " + scale.id()
+                            + " changed by more than three quarters of its range within " + days
+                            + " days. That can be right; look at both forms for a wrong hand or a turned scale."));
+        }
+    }
+}

@@ -1,0 +1,47 @@
+package lumbrical.problem;
+
+import java.util.Locale;
+
+/** Kinds of problems and notes. The codes are written to files: add, never rename. */
+public enum ProblemCode {
+    RESPONSE_NOT_ALLOWED,
+    UNKNOWN_COLUMN,
+    PATIENT_MISSING,
+    DATE_MISSING,
+    DATE_NOT_ISO,
+    DATE_IN_FUTURE,
+    DATE_BEFORE_BIRTH,
+    SIDE_NOT_KNOWN,
+    SIDE_DIFFERS_FROM_EPISODE,
+    DUPLICATE_SITTING,
+    TOO_MANY_CELLS,
+    EPISODE_NOT_FOUND,
+    EPISODE_AMBIGUOUS,
+    EPISODE_TWICE,
+    EPISODE_MISSING,
+    INDEX_DATE_MISSING,
+    INSTRUMENT_NOT_KNOWN,
+    ITEM_NOT_KNOWN,
+    VALUE_NOT_ALLOWED,
+    NOTE_SAME_ANSWER_THROUGHOUT,
+    NOTE_LARGE_CHANGE_IN_SHORT_TIME,
+    NOTE_BASELINE_MISSING,
+    NOTE_BASELINE_AFTER_TREATMENT,
+    NOTE_UNSCHEDULED,
+    NOTE_RULE_FROM_MEMORY,
+    NOTE_SMALL_CELL,
+    NOTE_FORMULA_CELLS,
+    NOTE_HIDDEN_ROWS,
+    NOTE_TITLE_ROW,
+    NOTE_EXPECTED_FORMS_UNKNOWN;
+
+    /** The code in files, such as {@code date-not-iso}; a note's starts with {@code note-}. */
+    public String code() {
+        return name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
+
+    /** Whether it is a note, which never changes the exit status. */
+    public boolean isNote() {
+        return name().startsWith("NOTE_");
+    }
+}

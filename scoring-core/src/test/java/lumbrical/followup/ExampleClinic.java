@@ -1,0 +1,129 @@
+package lumbrical.followup;
+
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import lumbrical.instrument.Instrument;
+import lumbrical.instrument.Side;
+import lumbrical.problem.Place;
+import lumbrical.problem.Problem;
+import lumbrical.scoring.ExampleInstrument;
+import lumbrical.scoring.Named;
+import lumbrical.scoring.Responses;
+import lumbrical.scoring.ScoringPlan;
+import lumbrical.sitting.ScoredForm;
+import lumbrical.sitting.Sitting;
+import lumbrical.threshold.ThresholdChoice;
+
+/** An invented clinic in few words. Sittings stand in rows 2, 3 and so on of the responses. */
+final class ExampleClinic {
+    private final List<ScoredForm> forms = new ArrayList<>();
+    private final List<Episode> episodes = new ArrayList<>();
+    private Schedule schedule = Schedule.DEFAULT;
+    private LocalDate asOf = LocalDate.of(2026, 11, 25);
+    private String patient = "P1";
+    private Optional<Side> side = Optional.of(Side.RIGHT);
+    private Optional<String> episode = Optional.empty();
+    private Optional<LocalTime> time = Optional.empty();
+    private Optional<Sitting> sitting = Optional.empty();
+    private int row = 1;
+
+    ExampleClinic episodes(ExampleEpisode... made) {
+        List.of(made).forEach(e -> episodes.add(e.build()));
+        return this;
+    }
+
+    ExampleClinic schedule(Visit... visits) {
+        schedule = new Schedule(List.of(visits));
+        return this;
+    }
+
+    ExampleClinic asOfDay(int day) {
+        asOf = ExampleEpisode.INDEX.plusDays(day);
+        return this;
+    }
+
+    /** Whose sittings follow. */
+    ExampleClinic of(String name, Optional<Side> hand) {
+        patient = name;
+        side = hand;
+        return this;
+    }
+
+    /** The episode that the sittings to follow name. */
+    ExampleClinic naming(String id) {
+        episode = Optional.of(id);
+        return this;
+    }
+
+    ExampleClinic at(String clock) {
+        time = Optional.of(LocalTime.parse(clock));
+        return this;
+    }
+
+    /** A sitting of one form, so many days after {@link ExampleEpisode#INDEX}. */
+    ExampleClinic sitting(int day, Instrument instrument, String answers) {
+        sitting = Optional.of(new Sitting(
+                patient,
+                ExampleEpisode.INDEX.plusDays(day),
+                time,
+                side,
+                episode,
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                Place.of("responses.csv", ++row)));
+        return with(instrument, answers);
+    }
+
+    /** Another form of the same sitting. */
+    ExampleClinic with(Instrument instrument, String answers) {
+        return with(instrument, answers, Named.NOTHING);
+    }
+
+    ExampleClinic with(Instrument instrument, String answers, Named named) {
+        Responses responses = ExampleInstrument.answers(instrument, answers);
+        forms.add(new ScoredForm(
+                sitting.orElseThrow(),
+                instrument,
+                responses,
+                ScoringPlan.of(instrument).score(responses, side, named)));
+        return this;
+    }
+
+    List<ScoredForm> forms() {
+        return forms;
+    }
+
+    Longitudinal look() {
+        return look(forms);
+    }
+
+    /** The same clinic with its forms in another order. */
+    Longitudinal look(List<ScoredForm> inOrder) {
+        return Clinic.look(inOrder, episodes, schedule, asOf, ThresholdChoice.DEFAULTS);
+    }
+
+    Change onlyChange() {
+        List<Change> changes = look().changes();
+        if (changes.size() != 1) {
+            throw new AssertionError(changes.size() + " changes");
+        }
+        return changes.get(0);
+    }
+
+    /** Problems and notes, each as {@code place code value: advice}. */
+    List<String> problems() {
+        return look().problems().stream().map(ExampleClinic::inWords).toList();
+    }
+
+    private static String inWords(Problem p) {
+        return p.place() + " " + p.code().code() + (p.value().isEmpty() ? "" : " " + p.value()) + ": " + p.advice();
+    }
+
+    static Visit visit(String name, int target, int from, int to, Visit.Role role) {
+        return new Visit(name, target, from, to, role, List.of(), true);
+    }
+}

@@ -1,0 +1,21 @@
+package lumbrical.deidentify;
+
+import java.util.Optional;
+import lumbrical.instrument.InstrumentId;
+import lumbrical.problem.Place;
+
+/**
+ * Something of the input that is not sent.
+ *
+ * @param place where it stands in the input
+ * @param column the column to look at; blank for the row as a whole
+ * @param instrument the form, or empty for the whole sitting
+ * @param reason a code: that of a problem, or {@code not-shared}, {@code nothing-answered}
+ */
+public record Withheld(Place place, String column, Optional<InstrumentId> instrument, String reason) {
+    /** Reason of a form whose episode is not to be shared. */
+    public static final String NOT_SHARED = "not-shared";
+
+    /** Reason of a sitting without any answer. */
+    public static final String NOTHING_ANSWERED = "nothing-answered";
+}

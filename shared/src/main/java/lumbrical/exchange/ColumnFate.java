@@ -1,0 +1,19 @@
+package lumbrical.exchange;
+
+import java.util.List;
+
+/**
+ * What becomes of a column of the input.
+ *
+ * @param table {@code responses} or {@code episodes}
+ * @param column its heading
+ * @param leaves whether anything of it leaves the house
+ * @param becomes in what form, or why it stays
+ * @param examples values as they would leave, masked
+ */
+public record ColumnFate(String table, String column, boolean leaves, String becomes, List<String> examples) {
+    /** Copies the list. */
+    public ColumnFate {
+        examples = List.copyOf(examples);
+    }
+}

@@ -1,0 +1,145 @@
+package lumbrical.workbook;
+
+import java.util.EnumMap;
+import java.util.Map;
+import lumbrical.followup.Change;
+import org.apache.poi.ss.usermodel.BorderStyle;
+import org.apache.poi.ss.usermodel.CellStyle;
+import org.apache.poi.ss.usermodel.FillPatternType;
+import org.apache.poi.ss.usermodel.HorizontalAlignment;
+import org.apache.poi.ss.usermodel.VerticalAlignment;
+import org.apache.poi.xssf.usermodel.XSSFCellStyle;
+import org.apache.poi.xssf.usermodel.XSSFColor;
+import org.apache.poi.xssf.usermodel.XSSFFont;
+import org.apache.poi.xssf.usermodel.XSSFWorkbook;
+
+/** The few cell styles of a workbook. Blue is better and orange is worse, told apart in grey print and by colour-blind eyes. */
+final class Styles {
+    static final byte[] PALE_ORANGE = rgb(0xFB, 0xE8, 0xD3);
+    static final byte[] WHITE = rgb(0xFF, 0xFF, 0xFF);
+    /** The worst end of a scale in the sheet of courses. */
+    static final byte[] SLATE = rgb(0x9F, 0xB2, 0xC1);
+
+    private static final byte[] INK = rgb(0x22, 0x2B, 0x38);
+    private static final byte[] MUTED = rgb(0x5B, 0x67, 0x74);
+    private static final byte[] HEAD = rgb(0xDD, 0xE5, 0xEA);
+    private static final byte[] STRONG_BLUE = rgb(0x9E, 0xC5, 0xE8);
+    private static final byte[] PALE_BLUE = rgb(0xE3, 0xEE, 0xF8);
+    private static final byte[] STRONG_ORANGE = rgb(0xE9, 0x9A, 0x52);
+    /** Not {@code 0.##}, which shows 3.004 as {@code 3.}. */
+    private static final String DECIMALS = "0.0#";
+
+    private static final String DAY = "yyyy-mm-dd";
+
+    private final XSSFWorkbook book;
+    final CellStyle plain;
+    final CellStyle number;
+    final CellStyle whole;
+    final CellStyle date;
+    final CellStyle header;
+    final CellStyle headerRight;
+    final CellStyle title;
+    final CellStyle section;
+    final CellStyle wrapped;
+    final CellStyle caution;
+    final CellStyle input;
+    final CellStyle strong;
+    final CellStyle strongRight;
+    final CellStyle figure;
+    final CellStyle figureName;
+    /** Small text pictures. */
+    final CellStyle picture;
+    /** Cells that a person types into. */
+    final CellStyle typed;
+
+    final CellStyle typedText;
+    final CellStyle typedDate;
+    private final Map<Change.Verdict, CellStyle> verdicts = new EnumMap<>(Change.Verdict.class);
+
+    Styles(XSSFWorkbook book) {
+        this.book = book;
+        XSSFFont regular = font(false, 10, INK);
+        XSSFFont bold = font(true, 10, INK);
+        plain = left(style(regular));
+        number = format(style(regular), DECIMALS);
+        whole = format(style(regular), "0");
+        date = left(format(style(regular), DAY));
+        header = left(filled(style(bold), HEAD));
+        header.setWrapText(true);
+        header.setBorderBottom(BorderStyle.THIN);
+        headerRight = book.createCellStyle();
+        headerRight.cloneStyleFrom(header);
+        headerRight.setIndention((short) 0);
+        headerRight.setAlignment(HorizontalAlignment.RIGHT);
+        title = style(font(true, 16, INK));
+        section = style(font(true, 12, INK));
+        wrapped = left(style(regular));
+        wrapped.setWrapText(true);
+        caution = left(filled(style(regular), PALE_ORANGE));
+        caution.setVerticalAlignment(VerticalAlignment.CENTER);
+        strong = left(style(bold));
+        strongRight = style(bold);
+        figure = left(filled(style(font(true, 16, INK)), PALE_BLUE));
+        figureName = left(filled(style(font(false, 9, MUTED)), PALE_BLUE));
+        figureName.setWrapText(true);
+        picture = left(style(font(false, 10, rgb(0x2F, 0x5F, 0x8A))));
+        typed = style(regular);
+        typedText = format(style(regular), "@");
+        typedDate = format(style(regular), DAY);
+        input = left(filled(style(font(true, 11, INK)), PALE_BLUE));
+        input.setBorderBottom(BorderStyle.THIN);
+        input.setBorderTop(BorderStyle.THIN);
+        input.setBorderLeft(BorderStyle.THIN);
+        input.setBorderRight(BorderStyle.THIN);
+        verdicts.put(Change.Verdict.IMPORTANT_IMPROVEMENT, left(filled(style(bold), STRONG_BLUE)));
+        verdicts.put(Change.Verdict.IMPROVEMENT_WITHIN_ERROR, left(filled(style(regular), PALE_BLUE)));
+        verdicts.put(Change.Verdict.WORSENING_WITHIN_ERROR, left(filled(style(regular), PALE_ORANGE)));
+        verdicts.put(Change.Verdict.IMPORTANT_WORSENING, left(filled(style(bold), STRONG_ORANGE)));
+    }
+
+    CellStyle of(Change.Verdict verdict) {
+        return verdicts.getOrDefault(verdict, plain);
+    }
+
+    /** Calls for action, or leaves the cell plain. */
+    CellStyle urgent(boolean urgent) {
+        return urgent ? of(Change.Verdict.WORSENING_WITHIN_ERROR) : plain;
+    }
+
+    private XSSFFont font(boolean bold, int points, byte[] colour) {
+        XSSFFont font = book.createFont();
+        font.setFontName("Calibri");
+        font.setFontHeightInPoints((short) points);
+        font.setBold(bold);
+        font.setColor(new XSSFColor(colour));
+        return font;
+    }
+
+    private XSSFCellStyle style(XSSFFont font) {
+        XSSFCellStyle style = book.createCellStyle();
+        style.setFont(font);
+        style.setVerticalAlignment(VerticalAlignment.TOP);
+        return style;
+    }
+
+    private static CellStyle left(CellStyle style) {
+        style.setAlignment(HorizontalAlignment.LEFT);
+        style.setIndention((short) 1);
+        return style;
+    }
+
+    private CellStyle format(CellStyle style, String format) {
+        style.setDataFormat(book.createDataFormat().getFormat(format));
+        return style;
+    }
+
+    private static CellStyle filled(XSSFCellStyle style, byte[] colour) {
+        style.setFillForegroundColor(new XSSFColor(colour));
+        style.setFillPattern(FillPatternType.SOLID_FOREGROUND);
+        return style;
+    }
+
+    static byte[] rgb(int red, int green, int blue) {
+        return new byte[] {(byte) red, (byte) green, (byte) blue};
+    }
+}

@@ -1,9 +1,0 @@
-package org.handoutcomes.reconcile;
-
-/**
- * A filled cell.
- *
- * @param text what was entered, in one form
- * @param response the response; not a number for a column of the sitting, negative infinity if it is not allowed
- */
-record Entry(String text, double response) {}

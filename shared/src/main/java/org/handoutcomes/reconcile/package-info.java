@@ -1,8 +1,0 @@
-/**
- * Double data entry: two tables of the same forms compared cell by cell, and the table on which they agree. Nothing is chosen here; a
- * person decides from the form. Start at {@link org.handoutcomes.reconcile.Comparison}.
- */
-@NullMarked
-package org.handoutcomes.reconcile;
-
-import org.jspecify.annotations.NullMarked;
