@@ -9,6 +9,7 @@ module lumbrical.core {
     exports lumbrical.followup;
     exports lumbrical.grip;
     exports lumbrical.instrument;
+    exports lumbrical.number;
     exports lumbrical.plausibility;
     exports lumbrical.problem;
     exports lumbrical.scoring;

@@ -24,7 +24,7 @@ import lumbrical.intake.EpisodeReader;
 import lumbrical.intake.ReadOptions;
 import lumbrical.intake.ScheduleReader;
 import lumbrical.intake.ThresholdSelectionReader;
-import lumbrical.output.Numbers;
+import lumbrical.number.Numbers;
 import lumbrical.scoring.Explanation;
 import lumbrical.scoring.ScoringPlan;
 import lumbrical.sitting.ScoredForm;

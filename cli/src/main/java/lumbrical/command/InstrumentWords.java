@@ -18,7 +18,7 @@ import lumbrical.instrument.ResponseSet;
 import lumbrical.instrument.Scale;
 import lumbrical.instrument.Source;
 import lumbrical.instrument.Threshold;
-import lumbrical.output.Numbers;
+import lumbrical.number.Numbers;
 
 /** A definition in words. */
 final class InstrumentWords {

@@ -2,9 +2,18 @@ package lumbrical.instrument;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Function;
 
 /** What a scale is made of. */
 public sealed interface Composition {
+    /** What is made of it, of either kind. */
+    <T> T fold(Function<FromItems, T> fromItems, Function<FromParts, T> fromParts);
+
+    /** The items it is computed from, if it is computed from items. */
+    default Optional<FromItems> fromItems() {
+        return fold(Optional::of, parts -> Optional.empty());
+    }
+
     /**
      * A scale computed from items.
      *
@@ -22,6 +31,16 @@ public sealed interface Composition {
                 throw new IllegalArgumentException("A scale needs at least one item");
             }
         }
+
+        @Override
+        public <T> T fold(Function<FromItems, T> fromItems, Function<FromParts, T> fromParts) {
+            return fromItems.apply(this);
+        }
+
+        /** Whether {@code item} is one of its items. */
+        public boolean uses(Item item) {
+            return items.stream().anyMatch(i -> i.item().id().equals(item.id()));
+        }
     }
 
     /**
@@ -37,6 +56,11 @@ public sealed interface Composition {
             if (parts.size() < 2) {
                 throw new IllegalArgumentException("A scale of parts needs at least two");
             }
+        }
+
+        @Override
+        public <T> T fold(Function<FromItems, T> fromItems, Function<FromParts, T> fromParts) {
+            return fromParts.apply(this);
         }
     }
 

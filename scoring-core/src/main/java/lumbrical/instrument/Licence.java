@@ -19,4 +19,14 @@ public record Licence(
         Optional<String> note,
         boolean wordingIncluded,
         Optional<String> spdx,
-        Provenance provenance) {}
+        Provenance provenance) {
+    /** Terms that nobody stated. */
+    public static final Licence NOT_STATED = new Licence(
+            "not stated",
+            "not-stated",
+            "not stated",
+            Optional.empty(),
+            false,
+            Optional.empty(),
+            new Provenance(Standing.OURS, "ours"));
+}

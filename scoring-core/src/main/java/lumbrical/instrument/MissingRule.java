@@ -14,8 +14,49 @@ public sealed interface MissingRule {
     /** A sentence a user should read. */
     Optional<String> note();
 
+    /**
+     * The fewest answered items with which a scale of {@code items} items is scored, at least 1.
+     *
+     * @param standInOff whether nothing may stand in for an unanswered item
+     */
+    int required(int items, boolean standInOff);
+
+    /** Whether unanswered items do not count at all, instead of being missing. */
+    default boolean ratedOnly() {
+        return false;
+    }
+
+    /** What {@code kinds} makes of this kind of rule. */
+    <T> T fold(Kinds<T> kinds);
+
+    /**
+     * A case for every kind of rule.
+     *
+     * @param <T> what is made of a rule
+     */
+    interface Kinds<T> {
+        /** All must be answered. */
+        T noneAllowed(NoneAllowed rule);
+
+        /** The mean stands in. */
+        T meanOfAnswered(MeanOfAnswered rule);
+
+        /** What is not rated does not count. */
+        T ratedOnly(RatedOnly rule);
+    }
+
     /** Every item must be answered. */
-    record NoneAllowed(StatedBy statedBy, Provenance provenance, Optional<String> note) implements MissingRule {}
+    record NoneAllowed(StatedBy statedBy, Provenance provenance, Optional<String> note) implements MissingRule {
+        @Override
+        public int required(int items, boolean standInOff) {
+            return items;
+        }
+
+        @Override
+        public <T> T fold(Kinds<T> kinds) {
+            return kinds.noneAllowed(this);
+        }
+    }
 
     /**
      * With enough answered items their mean, after reversing, stands in for each unanswered one; else there is no score.
@@ -23,7 +64,17 @@ public sealed interface MissingRule {
      * @param minimum how many are enough
      */
     record MeanOfAnswered(Minimum minimum, StatedBy statedBy, Provenance provenance, Optional<String> note)
-            implements MissingRule {}
+            implements MissingRule {
+        @Override
+        public int required(int items, boolean standInOff) {
+            return standInOff ? items : Math.min(items, minimum.required(items));
+        }
+
+        @Override
+        public <T> T fold(Kinds<T> kinds) {
+            return kinds.meanOfAnswered(this);
+        }
+    }
 
     /**
      * Items that the person did not name do not count and are not missing; the score is over the rated ones.
@@ -31,7 +82,22 @@ public sealed interface MissingRule {
      * @param minimum how many must be rated
      */
     record RatedOnly(Minimum minimum, StatedBy statedBy, Provenance provenance, Optional<String> note)
-            implements MissingRule {}
+            implements MissingRule {
+        @Override
+        public int required(int items, boolean standInOff) {
+            return minimum.required(items);
+        }
+
+        @Override
+        public boolean ratedOnly() {
+            return true;
+        }
+
+        @Override
+        public <T> T fold(Kinds<T> kinds) {
+            return kinds.ratedOnly(this);
+        }
+    }
 
     /** Where the rule stands. */
     enum StatedBy {
@@ -53,6 +119,9 @@ public sealed interface MissingRule {
         /** The fewest answered items out of {@code items}, at least 1. */
         int required(int items);
 
+        /** The limit as a share or a number, in words: {@code at least 10}, {@code at least 50 %}, {@code more than 50 %}. */
+        String inWords();
+
         /** A number of items, 1 or more. */
         record Answered(int answered) implements Minimum {
             /** @throws IllegalArgumentException if {@code answered < 1} */
@@ -65,6 +134,11 @@ public sealed interface MissingRule {
             @Override
             public int required(int items) {
                 return answered;
+            }
+
+            @Override
+            public String inWords() {
+                return "at least " + answered;
             }
         }
 
@@ -79,6 +153,11 @@ public sealed interface MissingRule {
             public int required(int items) {
                 return Math.max(1, (items * percent + 99) / 100);
             }
+
+            @Override
+            public String inWords() {
+                return "at least " + percent + " %";
+            }
         }
 
         /** More than this share of the items, 0 to 99 percent: exactly that share is not enough. */
@@ -91,6 +170,11 @@ public sealed interface MissingRule {
             @Override
             public int required(int items) {
                 return items * percent / 100 + 1;
+            }
+
+            @Override
+            public String inWords() {
+                return "more than " + percent + " %";
             }
         }
 

@@ -25,6 +25,22 @@ public sealed interface ResponseSet {
     /** Whether {@code value} may be given as a response; false for NaN. */
     boolean allows(double value);
 
+    /** What {@code kinds} makes of this kind of set. */
+    <T> T fold(Kinds<T> kinds);
+
+    /**
+     * A case for every kind of set.
+     *
+     * @param <T> what is made of a set
+     */
+    interface Kinds<T> {
+        /** A list of codes. */
+        T codes(Codes set);
+
+        /** Any number in a range. */
+        T continuous(Continuous set);
+    }
+
     /**
      * A list of codes.
      *
@@ -60,6 +76,11 @@ public sealed interface ResponseSet {
         public boolean allows(double value) {
             return codes.contains(value + 0.0); // -0.0 and 0.0 are one code
         }
+
+        @Override
+        public <T> T fold(Kinds<T> kinds) {
+            return kinds.codes(this);
+        }
     }
 
     /**
@@ -87,6 +108,11 @@ public sealed interface ResponseSet {
         @Override
         public boolean allows(double value) {
             return range.contains(value);
+        }
+
+        @Override
+        public <T> T fold(Kinds<T> kinds) {
+            return kinds.continuous(this);
         }
     }
 }

@@ -17,16 +17,23 @@ final class AllowedCodes {
     }
 
     static AllowedCodes of(ResponseSet responses) {
-        if (responses instanceof ResponseSet.Codes set) {
-            double[] codes =
-                    set.codes().stream().mapToDouble(Double::doubleValue).toArray();
-            boolean wholeAndConsecutive = codes[0] == Math.rint(codes[0]);
-            for (int i = 1; i < codes.length; i++) {
-                wholeAndConsecutive &= codes[i] == codes[i - 1] + 1;
+        return responses.fold(new ResponseSet.Kinds<>() {
+            @Override
+            public AllowedCodes codes(ResponseSet.Codes set) {
+                double[] codes =
+                        set.codes().stream().mapToDouble(Double::doubleValue).toArray();
+                boolean wholeAndConsecutive = codes[0] == Math.rint(codes[0]);
+                for (int i = 1; i < codes.length; i++) {
+                    wholeAndConsecutive &= codes[i] == codes[i - 1] + 1;
+                }
+                return new AllowedCodes(set.low(), set.high(), wholeAndConsecutive ? 1 : 0, codes);
             }
-            return new AllowedCodes(set.low(), set.high(), wholeAndConsecutive ? 1 : 0, codes);
-        }
-        return new AllowedCodes(responses.low(), responses.high(), -1, new double[0]);
+
+            @Override
+            public AllowedCodes continuous(ResponseSet.Continuous set) {
+                return new AllowedCodes(set.low(), set.high(), -1, new double[0]);
+            }
+        });
     }
 
     /** Whether the codes are whole numbers without a gap. */

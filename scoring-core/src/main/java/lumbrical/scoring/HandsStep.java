@@ -1,5 +1,7 @@
 package lumbrical.scoring;
 
+import java.util.OptionalDouble;
+
 /** Averages the right and the left score of a scale asked of each hand. */
 final class HandsStep implements Step {
     private final int slot;
@@ -23,7 +25,7 @@ final class HandsStep implements Step {
     }
 
     @Override
-    public void run(double[] responses, int offset, boolean known, RequestedColumns named, ScoreBuffer out) {
+    public void run(double[] responses, int offset, boolean validated, RequestedColumns requested, ScoreBuffer out) {
         int sharedAnswered = 0;
         for (int i = 0; i < sharedColumns.length; i++) {
             if (sharedCodes[i].allows(responses[offset + sharedColumns[i]])) {
@@ -52,5 +54,14 @@ final class HandsStep implements Step {
                     (out.low[right] + out.low[left]) / 2,
                     (out.high[right] + out.high[left]) / 2);
         }
+    }
+
+    @Override
+    public ScaleTrace trace(double[] responses, int offset, ScoreBuffer out) {
+        return new ScaleTrace.BothHands(score(right, out), score(left, out));
+    }
+
+    private static OptionalDouble score(int slot, ScoreBuffer out) {
+        return out.isScored(slot) ? OptionalDouble.of(out.value[slot]) : OptionalDouble.empty();
     }
 }

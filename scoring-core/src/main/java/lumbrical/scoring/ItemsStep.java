@@ -1,17 +1,22 @@
 package lumbrical.scoring;
 
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalDouble;
 import lumbrical.instrument.Composition;
-import lumbrical.instrument.MissingRule;
+import lumbrical.instrument.ItemRule;
 
 /** Scores a scale from items, for the person or for one hand. */
 final class ItemsStep implements Step {
     private final int slot;
+    private final Composition.FromItems made;
+    private final boolean standInOff;
     private final Term[] terms;
     private final int[] columns;
-    private final Formula formula;
+    private final ItemRule rule;
     private final int required;
     private final boolean ratedOnly;
-    private final boolean silentWhenUnanswered;
+    private final boolean omittedIfUnanswered;
     private final boolean ruleOff;
     private final int skipPosition;
     private final double skipCode;
@@ -54,6 +59,11 @@ final class ItemsStep implements Step {
                     Math.max(a, b));
         }
 
+        /** What a response adds to the sum. */
+        double used(double response) {
+            return shift + sign * response;
+        }
+
         boolean inRange(double response) {
             return response >= least && response <= most;
         }
@@ -68,7 +78,7 @@ final class ItemsStep implements Step {
      * @param columns position of each item's column for this hand
      * @param ruleOff the formula or codes are not published and only published ones count
      * @param missingOff the missing-item rule is not used
-     * @param silentWhenUnanswered an optional module or a scale of one item: no row without an answer
+     * @param omittedIfUnanswered an optional module or a scale of one item: no row without an answer
      */
     ItemsStep(
             int slot,
@@ -76,7 +86,7 @@ final class ItemsStep implements Step {
             int[] columns,
             boolean ruleOff,
             boolean missingOff,
-            boolean silentWhenUnanswered) {
+            boolean omittedIfUnanswered) {
         int k = columns.length;
         this.slot = slot;
         this.columns = columns;
@@ -91,40 +101,33 @@ final class ItemsStep implements Step {
             }
             terms[i] = Term.of(columns[i], item, decidesSkip ? made.skip().get().code() : Double.NaN);
         }
-        this.formula = Formula.of(made.rule());
-        this.ratedOnly = made.missing() instanceof MissingRule.RatedOnly;
-        this.required = required(made.missing(), k, missingOff);
-        this.silentWhenUnanswered = silentWhenUnanswered;
+        this.rule = made.rule();
+        this.ratedOnly = made.missing().ratedOnly();
+        this.required = made.missing().required(k, missingOff);
+        this.made = made;
+        this.standInOff = missingOff;
+        this.omittedIfUnanswered = omittedIfUnanswered;
         this.ruleOff = ruleOff;
         this.skipPosition = skipAt;
         this.skipCode = made.skip().map(Composition.Skip::code).orElse(Double.NaN);
         this.skipScore = made.skip().map(Composition.Skip::score).orElse(Double.NaN);
     }
 
-    private static int required(MissingRule rule, int items, boolean off) {
-        if (rule instanceof MissingRule.RatedOnly rated) {
-            return rated.minimum().required(items);
-        }
-        return rule instanceof MissingRule.MeanOfAnswered mean && !off
-                ? Math.min(items, mean.minimum().required(items))
-                : items;
-    }
-
     @Override
-    public void run(double[] responses, int offset, boolean known, RequestedColumns named, ScoreBuffer out) {
+    public void run(double[] responses, int offset, boolean validated, RequestedColumns requested, ScoreBuffer out) {
         double sum = 0;
         double openLow = 0;
         double openHigh = 0;
         int answered = 0;
         int notAllowed = 0;
-        if (known) { // a loop of its own: one that asks for each item takes as long as looking at the response
+        if (validated) { // a loop of its own: one that asks for each item takes as long as looking at the response
             for (Term term : terms) {
                 double response = responses[offset + term.column];
                 if (Double.isNaN(response)) {
                     openLow += term.low;
                     openHigh += term.high;
                 } else {
-                    sum += term.shift + term.sign * response;
+                    sum += term.used(response);
                     answered++;
                 }
             }
@@ -132,7 +135,7 @@ final class ItemsStep implements Step {
             for (Term term : terms) {
                 double response = responses[offset + term.column];
                 if (term.inRange(response) && term.isCode(response)) {
-                    sum += term.shift + term.sign * response;
+                    sum += term.used(response);
                     answered++;
                 } else if (Double.isNaN(response)) {
                     openLow += term.low;
@@ -147,7 +150,7 @@ final class ItemsStep implements Step {
         int counted = ratedOnly ? answered + notAllowed : k;
         out.items[slot] = counted == 0 ? k : counted;
         out.answered[slot] = answered;
-        boolean silent = silentWhenUnanswered && answered == 0 && !bad && !named.any(columns);
+        boolean silent = omittedIfUnanswered && answered == 0 && !bad && !requested.any(columns);
         if (ruleOff && !silent) {
             out.notScored(slot, Reason.RULE_NOT_PUBLISHED);
         } else if (bad) {
@@ -172,14 +175,16 @@ final class ItemsStep implements Step {
             boolean silent,
             ScoreBuffer out) {
         if (answered > 0 && answered == counted && answered >= required) {
-            double score = formula.score(sum, answered, counted);
+            double score = rule.score(sum, answered, counted);
             out.scored(slot, true, score, score, score);
-            out.standardError[slot] = formula.standardError(sum);
+            if (rule.hasStandardError()) {
+                out.standardError[slot] = rule.standardError(sum);
+            }
             return;
         }
         int k = columns.length;
-        double a = formula.score(sum + openLow, k, k);
-        double b = formula.score(sum + openHigh, k, k);
+        double a = rule.score(sum + openLow, k, k);
+        double b = rule.score(sum + openHigh, k, k);
         double lowest = Math.min(a, b);
         double highest = Math.max(a, b);
         if (skipPosition >= 0 && Double.isNaN(responses[offset + columns[skipPosition]])) {
@@ -193,8 +198,25 @@ final class ItemsStep implements Step {
         } else if (answered < required) {
             out.notScored(slot, Reason.TOO_FEW_ANSWERED, lowest, highest);
         } else {
-            double score = formula.score(sum, answered, k);
+            double score = rule.score(sum, answered, k);
             out.scored(slot, false, score, Math.min(lowest, score), Math.max(highest, score));
         }
+    }
+
+    @Override
+    public ScaleTrace trace(double[] responses, int offset, ScoreBuffer out) {
+        List<ScaleTrace.ItemUsed> items = new ArrayList<>();
+        for (int i = 0; i < terms.length; i++) {
+            double response = responses[offset + terms[i].column];
+            boolean allowed = terms[i].inRange(response) && terms[i].isCode(response);
+            items.add(new ScaleTrace.ItemUsed(
+                    made.items().get(i),
+                    terms[i].column,
+                    allowed ? OptionalDouble.of(response) : OptionalDouble.empty(),
+                    allowed ? OptionalDouble.of(terms[i].used(response)) : OptionalDouble.empty(),
+                    !Double.isNaN(response)));
+        }
+        boolean skipped = skipPosition >= 0 && responses[offset + columns[skipPosition]] == skipCode;
+        return new ScaleTrace.FromItems(made, items, skipped, required, standInOff);
     }
 }

@@ -1,17 +1,20 @@
 package lumbrical.scoring;
 
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalDouble;
 import lumbrical.instrument.Composition;
-import lumbrical.instrument.PartRule;
 
 /** Scores a scale from other scales, for the person or for one hand. */
 final class PartsStep implements Step {
     private final int slot;
+    private final Composition.FromParts made;
     private final int[] parts;
     private final double[] sign;
     private final double[] shift;
     private final double dividedBy;
     private final boolean ruleOff;
-    private final boolean silentWhenUnanswered;
+    private final boolean omittedIfUnanswered;
 
     /**
      * @param parts slot of each part
@@ -23,20 +26,21 @@ final class PartsStep implements Step {
             int[] parts,
             double[] shift,
             boolean ruleOff,
-            boolean silentWhenUnanswered) {
+            boolean omittedIfUnanswered) {
         this.slot = slot;
         this.parts = parts;
         this.shift = shift;
         this.sign = made.parts().stream()
                 .mapToDouble(part -> part.reversed() ? -1 : 1)
                 .toArray();
-        this.dividedBy = made.rule() instanceof PartRule.MeanOfParts ? parts.length : 1;
+        this.dividedBy = made.rule().dividedBy(parts.length);
+        this.made = made;
         this.ruleOff = ruleOff;
-        this.silentWhenUnanswered = silentWhenUnanswered;
+        this.omittedIfUnanswered = omittedIfUnanswered;
     }
 
     @Override
-    public void run(double[] responses, int offset, boolean known, RequestedColumns named, ScoreBuffer out) {
+    public void run(double[] responses, int offset, boolean validated, RequestedColumns requested, ScoreBuffer out) {
         double sum = 0;
         double low = 0;
         double high = 0;
@@ -52,15 +56,15 @@ final class PartsStep implements Step {
             complete &= out.outcome[part] == ScoreBuffer.COMPLETE;
             items += out.items[part];
             answered += out.answered[part];
-            sum += shift[i] + sign[i] * out.value[part];
-            double a = shift[i] + sign[i] * out.low[part];
-            double b = shift[i] + sign[i] * out.high[part];
+            sum += used(i, out.value[part]);
+            double a = used(i, out.low[part]);
+            double b = used(i, out.high[part]);
             low += Math.min(a, b); // NaN where a part has no bounds, and then throughout
             high += Math.max(a, b);
         }
         out.items[slot] = items;
         out.answered[slot] = answered;
-        if (noPartHasRow && silentWhenUnanswered) {
+        if (noPartHasRow && omittedIfUnanswered) {
             out.noRow(slot, low / dividedBy, high / dividedBy);
         } else if (ruleOff) {
             out.notScored(slot, Reason.RULE_NOT_PUBLISHED);
@@ -70,5 +74,23 @@ final class PartsStep implements Step {
         } else {
             out.notScored(slot, Reason.PART_NOT_SCORED, low / dividedBy, high / dividedBy);
         }
+    }
+
+    private double used(int part, double score) {
+        return shift[part] + sign[part] * score;
+    }
+
+    @Override
+    public ScaleTrace trace(double[] responses, int offset, ScoreBuffer out) {
+        List<ScaleTrace.PartUsed> used = new ArrayList<>();
+        for (int i = 0; i < parts.length; i++) {
+            boolean scored = out.isScored(parts[i]);
+            used.add(new ScaleTrace.PartUsed(
+                    made.parts().get(i),
+                    scored ? OptionalDouble.of(out.value[parts[i]]) : OptionalDouble.empty(),
+                    scored ? OptionalDouble.of(used(i, out.value[parts[i]])) : OptionalDouble.empty(),
+                    shift[i]));
+        }
+        return new ScaleTrace.FromParts(made, used);
     }
 }

@@ -3,10 +3,7 @@ package lumbrical.scoring;
 import java.util.Arrays;
 import java.util.BitSet;
 import lumbrical.instrument.Column;
-import lumbrical.instrument.Composition;
 import lumbrical.instrument.Instrument;
-import lumbrical.instrument.ItemId;
-import lumbrical.instrument.Scale;
 
 /**
  * Columns that somebody asked about, so that their scales give a row even without an answer: a form expected of a patient, or
@@ -32,19 +29,15 @@ public final class RequestedColumns {
         BitSet columns = new BitSet();
         instrument.columns().stream()
                 .filter(column -> instrument.scales().stream()
-                        .anyMatch(scale ->
-                                !scale.optional() && uses(scale, column.item().id())))
+                        .filter(scale -> !scale.optional())
+                        .anyMatch(scale -> scale.composition()
+                                .fold(made -> made.uses(column.item()), parts -> false)))
                 .map(Column::index)
                 .forEach(columns::set);
         return new RequestedColumns(columns);
     }
 
-    private static boolean uses(Scale scale, ItemId item) {
-        return scale.composition() instanceof Composition.FromItems made
-                && made.items().stream().anyMatch(i -> i.item().id().equals(item));
-    }
-
-    /** Whether no column is named. */
+    /** Whether no column is requested. */
     public boolean isEmpty() {
         return columns.isEmpty();
     }

@@ -2,63 +2,124 @@ package lumbrical.scoring;
 
 import java.util.Arrays;
 import java.util.Map;
+import java.util.Objects;
+import java.util.OptionalDouble;
+import java.util.stream.Collectors;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Instrument;
+import lumbrical.number.Numbers;
 
 /**
- * One person's responses to one instrument at one sitting: a value, {@link #NOT_ANSWERED} or {@link #NOT_ALLOWED} for each of
- * the instrument's columns. Immutable.
+ * One person's responses to one instrument at one sitting: for each of the instrument's columns a number, nothing, or an entry that
+ * was no number. Immutable.
  */
 public final class Responses {
-    /** Stands for a blank (NaN). */
-    public static final double NOT_ANSWERED = Double.NaN;
+    /** Stands for a blank, within this package and in arrays given to {@link ScoringPlan#scoreInto}. */
+    static final double NOT_ANSWERED = Double.NaN;
+    /** Stands for an entry that was no number. */
+    static final double NO_NUMBER = Double.NEGATIVE_INFINITY;
 
-    /** Stands for an entry that is not among the item's codes and was not a number (negative infinity). */
-    public static final double NOT_ALLOWED = Double.NEGATIVE_INFINITY;
-
+    private final Instrument instrument;
     private final double[] values;
 
-    private Responses(double[] values) {
+    private Responses(Instrument instrument, double[] values) {
+        this.instrument = instrument;
         this.values = values;
     }
 
-    /**
-     * Responses by column position.
-     *
-     * @param values one per column of {@code instrument}, in their order; copied
-     * @throws IllegalArgumentException if there are not as many values as columns
-     */
-    public static Responses of(Instrument instrument, double[] values) {
-        if (values.length != instrument.columns().size()) {
-            throw new IllegalArgumentException(instrument.id() + " has "
-                    + instrument.columns().size() + " columns, but " + values.length + " values were given");
+    /** Takes responses column by column; what is not given is not answered. Each {@link #build} starts afresh. */
+    public static final class Builder {
+        private final Instrument instrument;
+        private double[] values;
+
+        private Builder(Instrument instrument) {
+            this.instrument = instrument;
+            this.values = blank(instrument);
         }
-        return new Responses(values.clone());
+
+        /**
+         * A response, whether or not the item allows it.
+         *
+         * @throws IllegalArgumentException if {@code value} is not finite
+         * @throws IndexOutOfBoundsException if there is no column of that position
+         */
+        public Builder answer(int column, double value) {
+            if (!Double.isFinite(value)) {
+                throw new IllegalArgumentException("A response is a number; leave out what was not answered");
+            }
+            values[column] = value;
+            return this;
+        }
+
+        /** An entry that is no number, such as two ticks; its scales are not scored. */
+        public Builder noNumber(int column) {
+            values[column] = NO_NUMBER;
+            return this;
+        }
+
+        /** The responses given so far. */
+        public Responses build() {
+            Responses built = new Responses(instrument, values);
+            values = blank(instrument);
+            return built;
+        }
+    }
+
+    private static double[] blank(Instrument instrument) {
+        double[] values = new double[instrument.columns().size()];
+        Arrays.fill(values, NOT_ANSWERED);
+        return values;
+    }
+
+    /** Responses to {@code instrument}, column by column. */
+    public static Builder builder(Instrument instrument) {
+        return new Builder(instrument);
+    }
+
+    /** A form on which nothing was answered. */
+    public static Responses blankForm(Instrument instrument) {
+        return new Responses(instrument, blank(instrument));
     }
 
     /**
      * Responses by item: the column's heading without the instrument's prefix, such as {@code 1} or {@code pain_1_right}. Items
      * not named are not answered.
      *
-     * @throws IllegalArgumentException if the instrument has no such column
+     * @throws IllegalArgumentException if the instrument has no such column, or a value is null or not finite
      */
     public static Responses of(Instrument instrument, Map<String, Double> byItem) {
-        double[] values = new double[instrument.columns().size()];
-        Arrays.fill(values, NOT_ANSWERED);
+        Builder builder = builder(instrument);
         byItem.forEach((item, value) -> {
             Column column = instrument
                     .column(instrument.id() + "_" + item)
-                    .orElseThrow(() -> new IllegalArgumentException(instrument.id() + " has no column for '" + item
-                            + "'. Its columns are "
-                            + instrument.columns().stream().map(Column::name).toList()));
-            values[column.index()] = value;
+                    .orElseThrow(() -> new IllegalArgumentException(instrument.id() + " has no item '" + item
+                            + "'. Its items are "
+                            + instrument.columns().stream()
+                                    .map(Column::shortName)
+                                    .collect(Collectors.joining(", "))));
+            if (Objects.isNull(value)) {
+                throw new IllegalArgumentException(
+                        "The response to item '" + item + "' is null; leave out what was not answered");
+            }
+            builder.answer(column.index(), value);
         });
-        return new Responses(values);
+        return builder.build();
     }
 
-    /** The response in the column with that position: NaN if not answered, negative infinity if it was no number. */
-    public double at(int column) {
-        return values[column];
+    /** The instrument they answer. */
+    public Instrument instrument() {
+        return instrument;
+    }
+
+    /** The number given in the column with that position, allowed or not; empty if not answered or no number. */
+    public OptionalDouble value(int column) {
+        return Double.isFinite(values[column]) ? OptionalDouble.of(values[column]) : OptionalDouble.empty();
+    }
+
+    /** The response in a column, if it is one that its item allows. */
+    public OptionalDouble allowed(Column column) {
+        double value = values[column.index()];
+        return column.item().responses().allows(value) ? OptionalDouble.of(value) : OptionalDouble.empty();
     }
 
     /** Whether the column with that position holds anything at all, allowed or not. */
@@ -68,12 +129,12 @@ public final class Responses {
 
     /** Whether no column holds anything. */
     public boolean blank() {
-        return Arrays.stream(values).allMatch(Double::isNaN);
-    }
-
-    /** How many columns there are. */
-    public int size() {
-        return values.length;
+        for (double value : values) {
+            if (!Double.isNaN(value)) {
+                return false;
+            }
+        }
+        return true;
     }
 
     double[] array() {
@@ -82,16 +143,22 @@ public final class Responses {
 
     @Override
     public boolean equals(Object other) {
-        return other instanceof Responses r && Arrays.equals(values, r.values);
+        return other instanceof Responses r && instrument.equals(r.instrument) && Arrays.equals(values, r.values);
     }
 
     @Override
     public int hashCode() {
-        return Arrays.hashCode(values);
+        return 31 * instrument.hashCode() + Arrays.hashCode(values);
     }
 
+    /** What was answered, such as {@code quickdash@1 {1=3, 2=no number}}. */
     @Override
     public String toString() {
-        return Arrays.toString(values);
+        return instrument + " "
+                + instrument.columns().stream()
+                        .filter(c -> entered(c.index()))
+                        .map(c -> c.shortName() + "="
+                                + (Double.isFinite(values[c.index()]) ? Numbers.format(values[c.index()]) : "no number"))
+                        .collect(Collectors.joining(", ", "{", "}"));
     }
 }

@@ -113,13 +113,13 @@ public final class ScoringPlan {
     }
 
     /**
-     * The scores of one sitting; of a blank form only those of {@code named} columns and of scales that are always given.
+     * The scores of one sitting; of a blank form only those of {@code requested} columns and of scales that are always given.
      *
-     * @param named columns whose scales give a row even without an answer
+     * @param requested columns whose scales give a row even without an answer
      * @throws IllegalArgumentException if the responses are another instrument's
      */
-    public List<ScoreResult> score(Responses responses, Optional<Side> side, RequestedColumns named) {
-        return score(responses, side, named, outputs, newBuffer());
+    public List<ScoreResult> score(Responses responses, Optional<Side> side, RequestedColumns requested) {
+        return score(responses, side, requested, outputs, newBuffer());
     }
 
     /**
@@ -132,17 +132,51 @@ public final class ScoringPlan {
         return score(responses, side, RequestedColumns.NOTHING, outputs, room);
     }
 
-    /** As {@link #score}, and the parts that are only steps of another scale. */
-    List<ScoreResult> scoreSteps(Responses responses, Optional<Side> side) {
-        return score(responses, side, RequestedColumns.NOTHING, everyStep, newBuffer());
+    /**
+     * A score and what was done for it.
+     *
+     * @param result the score or the reason there is none
+     * @param trace what the plan did
+     */
+    public record Traced(ScoreResult result, ScaleTrace trace) {}
+
+    /**
+     * As {@link #score(Responses, Optional)}, with what was done for each score.
+     *
+     * @throws IllegalArgumentException if the responses are another instrument's
+     */
+    public List<Traced> trace(Responses responses, Optional<Side> side) {
+        requireOwn(responses);
+        ScoreBuffer buffer = newBuffer();
+        run(
+                responses.array(),
+                0,
+                side.equals(Optional.of(Side.BOTH)),
+                false,
+                RequestedColumns.NOTHING,
+                side,
+                buffer);
+        List<Traced> traced = new ArrayList<>();
+        for (int i = 0; i < steps.length; i++) {
+            Output output = everyStep.get(i);
+            if (output.scale().reported() && buffer.hasRow(output.slot())) {
+                traced.add(new Traced(result(output, buffer), steps[i].trace(responses.array(), 0, buffer)));
+            }
+        }
+        return List.copyOf(traced);
+    }
+
+    private void requireOwn(Responses responses) {
+        if (!responses.instrument().equals(instrument)) {
+            throw new IllegalArgumentException(
+                    "These are responses to " + responses.instrument() + ", not to " + instrument);
+        }
     }
 
     private List<ScoreResult> score(
-            Responses responses, Optional<Side> side, RequestedColumns named, List<Output> wanted, ScoreBuffer buffer) {
-        if (responses.size() != instrument.columns().size()) {
-            throw new IllegalArgumentException("These are not responses to " + instrument.id());
-        }
-        run(responses.array(), 0, side.equals(Optional.of(Side.BOTH)), false, named, side, buffer);
+            Responses responses, Optional<Side> side, RequestedColumns requested, List<Output> wanted, ScoreBuffer buffer) {
+        requireOwn(responses);
+        run(responses.array(), 0, side.equals(Optional.of(Side.BOTH)), false, requested, side, buffer);
         int rows = 0;
         for (Output output : wanted) {
             rows += buffer.hasRow(output.slot()) ? 1 : 0;
@@ -181,19 +215,19 @@ public final class ScoringPlan {
             double[] responses,
             int offset,
             boolean bothHands,
-            boolean known,
-            RequestedColumns named,
+            boolean validated,
+            RequestedColumns requested,
             Optional<Side> side,
             ScoreBuffer out) {
-        if (named.isEmpty() && blank(responses, offset)) {
+        if (requested.isEmpty() && blank(responses, offset)) {
             Arrays.fill(out.outcome, ScoreBuffer.NO_ROW);
             return;
         }
         for (Step step : steps) {
-            step.run(responses, offset, known, named, out);
+            step.run(responses, offset, validated, requested, out);
         }
         if (rightColumns.length > 0) {
-            dropUnaskedHands(responses, offset, bothHands, named, side, out);
+            dropUnaskedHands(responses, offset, bothHands, requested, side, out);
         }
     }
 
@@ -210,12 +244,12 @@ public final class ScoringPlan {
             double[] responses,
             int offset,
             boolean bothHands,
-            RequestedColumns named,
+            RequestedColumns requested,
             Optional<Side> side,
             ScoreBuffer out) {
         boolean right = anyEntered(responses, offset, rightColumns);
         boolean left = anyEntered(responses, offset, leftColumns);
-        if (!right && !left && !named.isEmpty()) {
+        if (!right && !left && !requested.isEmpty()) {
             right = side.isPresent() && side.get().includes(Side.RIGHT);
             left = side.isPresent() && side.get().includes(Side.LEFT);
         }
@@ -259,7 +293,8 @@ public final class ScoringPlan {
         Optional<ScoreResult.Precision> precision = buffer.hasStandardError(slot)
                 ? Optional.of(new ScoreResult.Precision(buffer.standardError(slot)))
                 : Optional.empty();
-        return new ScoreResult.Scored(scale, output.hand(), value, items, answered, bounds.orElseThrow(), precision);
+        return new ScoreResult.Scored(
+                scale, output.hand(), value, items, answered, new Range(buffer.low(slot), buffer.high(slot)), precision);
     }
 
     /** Lays an instrument's scales out as steps. */
@@ -281,7 +316,7 @@ public final class ScoringPlan {
                 if (instrument.perHand(scale)) {
                     int right = add(scale, Optional.of(Side.RIGHT));
                     int left = add(scale, Optional.of(Side.LEFT));
-                    instrument.facts().hands().ifPresent(hands -> {
+                    instrument.facts().bothHands().ifPresent(hands -> {
                         int slot = reserve(scale, Optional.of(Side.BOTH));
                         boolean off = options.publishedOnly() && !hands.published();
                         steps.add(bothHands(scale, slot, right, left, off));
@@ -302,10 +337,8 @@ public final class ScoringPlan {
 
         private int add(Scale scale, Optional<Side> hand) {
             int slot = reserve(scale, hand);
-            steps.add(
-                    scale.composition() instanceof Composition.FromItems made
-                            ? itemsStep(scale, made, hand, slot)
-                            : partsStep(scale, (Composition.FromParts) scale.composition(), hand, slot));
+            steps.add(scale.composition()
+                    .<Step>fold(made -> itemsStep(scale, made, hand, slot), made -> partsStep(scale, made, hand, slot)));
             return slot;
         }
 
@@ -328,13 +361,7 @@ public final class ScoringPlan {
 
         private int[] columnsOf(Composition.FromItems made, Optional<Side> hand) {
             return made.items().stream()
-                    .mapToInt(scaleItem -> instrument.columns().stream()
-                            .filter(c -> c.item().id().equals(scaleItem.item().id()))
-                            .filter(c -> c.hand().isEmpty() || c.hand().equals(hand))
-                            .findFirst()
-                            .orElseThrow(() -> new IllegalArgumentException(
-                                    "Item " + scaleItem.item().id() + " is not an item of " + instrument.id()))
-                            .index())
+                    .mapToInt(i -> instrument.column(i.item(), hand).index())
                     .toArray();
         }
 
@@ -344,8 +371,7 @@ public final class ScoringPlan {
                     .toArray();
             double[] shift = made.parts().stream()
                     .mapToDouble(part -> {
-                        Range range =
-                                instrument.scale(part.scale()).orElseThrow().range();
+                        Range range = instrument.part(part).range();
                         return part.reversed() ? range.low() + range.high() : 0;
                     })
                     .toArray();
@@ -360,7 +386,7 @@ public final class ScoringPlan {
 
         private Step bothHands(Scale scale, int slot, int right, int left, boolean off) {
             List<Column> shared = instrument.columns().stream()
-                    .filter(c -> c.hand().isEmpty() && uses(scale, c))
+                    .filter(c -> c.hand().isEmpty() && instrument.uses(scale, c.item()))
                     .toList();
             return new HandsStep(
                     slot,
@@ -371,16 +397,6 @@ public final class ScoringPlan {
                             .map(c -> AllowedCodes.of(c.item().responses()))
                             .toArray(AllowedCodes[]::new),
                     off);
-        }
-
-        private boolean uses(Scale scale, Column column) {
-            if (scale.composition() instanceof Composition.FromItems made) {
-                return made.items().stream()
-                        .anyMatch(i -> i.item().id().equals(column.item().id()));
-            }
-            return ((Composition.FromParts) scale.composition())
-                    .parts().stream()
-                            .anyMatch(p -> uses(instrument.scale(p.scale()).orElseThrow(), column));
         }
     }
 }

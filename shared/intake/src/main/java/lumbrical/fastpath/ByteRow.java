@@ -2,7 +2,7 @@ package lumbrical.fastpath;
 
 import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
-import lumbrical.output.Numbers;
+import lumbrical.number.Numbers;
 
 /** A growing run of bytes to which cells are appended: text that needs no quotes, and numbers. */
 public final class ByteRow {

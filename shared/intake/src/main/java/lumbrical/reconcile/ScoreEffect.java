@@ -12,7 +12,7 @@ import lumbrical.instrument.Composition;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Scale;
 import lumbrical.instrument.ScaleId;
-import lumbrical.output.Numbers;
+import lumbrical.number.Numbers;
 import lumbrical.scoring.Reason;
 import lumbrical.scoring.RequestedColumns;
 import lumbrical.scoring.Responses;

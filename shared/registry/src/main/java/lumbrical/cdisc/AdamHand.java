@@ -23,7 +23,7 @@ import lumbrical.followup.Visit;
 import lumbrical.instrument.ChangeRule;
 import lumbrical.instrument.Direction;
 import lumbrical.instrument.Threshold;
-import lumbrical.output.Numbers;
+import lumbrical.number.Numbers;
 import lumbrical.scoring.Reason;
 import lumbrical.scoring.ScoreResult;
 

@@ -7,7 +7,7 @@ import java.io.IOException;
 import java.io.OutputStream;
 import java.io.UncheckedIOException;
 import java.time.LocalDate;
-import lumbrical.output.Numbers;
+import lumbrical.number.Numbers;
 
 /** Writes a dataset as Dataset-JSON 1.1, whole or as NDJSON (the metadata on the first line, a record on each other). */
 final class DatasetJson {

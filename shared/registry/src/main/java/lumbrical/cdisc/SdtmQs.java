@@ -16,7 +16,7 @@ import lumbrical.instrument.Composition;
 import lumbrical.instrument.Item;
 import lumbrical.instrument.Scale;
 import lumbrical.instrument.Side;
-import lumbrical.output.Numbers;
+import lumbrical.number.Numbers;
 import lumbrical.scoring.Reason;
 import lumbrical.scoring.ScoreResult;
 

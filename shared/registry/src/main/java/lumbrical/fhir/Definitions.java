@@ -11,7 +11,7 @@ import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Licence;
 import lumbrical.instrument.ResponseSet;
 import lumbrical.instrument.Scale;
-import lumbrical.output.Numbers;
+import lumbrical.number.Numbers;
 
 /** The resources that our data refer to: Questionnaires, code systems and their value sets, extensions. */
 final class Definitions {

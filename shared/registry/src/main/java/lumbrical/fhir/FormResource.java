@@ -7,7 +7,7 @@ import lumbrical.deidentify.DeidentifiedForm;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.ResponseSet;
-import lumbrical.output.Numbers;
+import lumbrical.number.Numbers;
 
 /** An episode as EpisodeOfCare and a form as QuestionnaireResponse. */
 final class FormResource {

@@ -10,7 +10,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import lumbrical.output.Numbers;
+import lumbrical.number.Numbers;
 
 /** A JSON object under construction, members in the order they were put. */
 final class JsonObject {

@@ -5,7 +5,7 @@ import java.util.Optional;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.ResponseSet;
-import lumbrical.output.Numbers;
+import lumbrical.number.Numbers;
 import org.apache.poi.ss.usermodel.DataValidation;
 import org.apache.poi.ss.usermodel.DataValidationConstraint;
 import org.apache.poi.ss.usermodel.DataValidationConstraint.OperatorType;

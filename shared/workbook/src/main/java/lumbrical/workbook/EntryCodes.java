@@ -8,7 +8,7 @@ import java.util.stream.Collectors;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.ResponseSet;
 import lumbrical.instrument.Side;
-import lumbrical.output.Numbers;
+import lumbrical.number.Numbers;
 import lumbrical.output.Value;
 import org.apache.poi.ss.usermodel.Cell;
 import org.apache.poi.ss.usermodel.Row;

@@ -10,7 +10,7 @@ import java.util.Optional;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Item;
-import lumbrical.output.Numbers;
+import lumbrical.number.Numbers;
 import org.apache.poi.ss.usermodel.Cell;
 import org.apache.poi.ss.usermodel.Row;
 import org.apache.poi.xssf.streaming.SXSSFDrawing;

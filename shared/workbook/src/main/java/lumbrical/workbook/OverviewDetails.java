@@ -16,7 +16,7 @@ import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Scale;
 import lumbrical.instrument.Source;
 import lumbrical.instrument.Threshold;
-import lumbrical.output.Numbers;
+import lumbrical.number.Numbers;
 import lumbrical.output.OutputColumn;
 import lumbrical.output.OutputColumn.Kind;
 import lumbrical.output.Value;

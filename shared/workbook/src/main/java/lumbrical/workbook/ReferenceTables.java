@@ -21,7 +21,7 @@ import lumbrical.instrument.Range;
 import lumbrical.instrument.Scale;
 import lumbrical.instrument.Source;
 import lumbrical.instrument.Threshold;
-import lumbrical.output.Numbers;
+import lumbrical.number.Numbers;
 import lumbrical.output.OutputColumn;
 import lumbrical.output.OutputColumn.Kind;
 import lumbrical.output.OutputTable;

@@ -1,4 +1,4 @@
-package lumbrical.output;
+package lumbrical.number;
 
 import java.math.BigDecimal;
 import java.math.RoundingMode;

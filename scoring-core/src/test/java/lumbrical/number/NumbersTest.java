@@ -1,4 +1,4 @@
-package lumbrical.output;
+package lumbrical.number;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
