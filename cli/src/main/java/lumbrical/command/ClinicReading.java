@@ -93,7 +93,7 @@ final class ClinicReading {
         ThresholdChoice choice = thresholds
                 .value()
                 .map(f -> ChoiceReader.read(Input.parse(f, Optional.empty()), catalogue))
-                .orElse(ThresholdChoice.DEFAULTS);
+                .orElseGet(() -> ThresholdChoice.defaults(catalogue.conditions()));
         EpisodeReader.Episodes read = EpisodeReader.read(table, catalogue, options);
         List<ScoredForm> forms = new ArrayList<>();
         Tally tally = new BatchScorer(catalogue, options, reading.scoring(), BatchScorer.expectedOf(read.episodes()))

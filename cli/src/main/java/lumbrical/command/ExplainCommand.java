@@ -153,7 +153,7 @@ final class ExplainCommand implements Command {
         ThresholdChoice choice = thresholds
                 .value()
                 .map(f -> ChoiceReader.read(Input.parse(f, Optional.empty()), catalogue))
-                .orElse(ThresholdChoice.DEFAULTS);
+                .orElseGet(() -> ThresholdChoice.defaults(catalogue.conditions()));
         EpisodeReader.Episodes read =
                 EpisodeReader.read(Input.parse(episodeFile, Optional.empty()), catalogue, options);
         Longitudinal clinic = Clinic.look(forms, read.episodes(), visits, options.asOf(), choice);
@@ -235,16 +235,16 @@ final class ExplainCommand implements Command {
         private static Optional<String> against(Threshold t, Change change) {
             boolean ofChange = t.kind() == Threshold.Kind.MCID || t.kind() == Threshold.Kind.MDC;
             if (!ofChange
-                    || !t.offered()
+                    || !t.selectable()
                     || t.value().isEmpty()
                     || !t.scale().equals(change.followUp().scale().id())) {
                 return Optional.empty();
             }
             double value = t.value().getAsDouble();
             double improvement = change.improvement().orElseThrow();
-            String met = Reached.atLeast(improvement, value)
+            String met = Reached.meets(improvement, value)
                     ? "reached"
-                    : Reached.atLeast(-improvement, value) ? "reached as worsening" : "not reached";
+                    : Reached.meets(-improvement, value) ? "reached as worsening" : "not reached";
             return Optional.of(
                     "    " + t.kind().code() + " " + Numbers.format(value) + " " + met + ": " + ChangeTable.cite(t));
         }

@@ -55,17 +55,8 @@ public final class TestInstruments {
                 .toList();
         Composition made = new Composition.FromItems(
                 list.stream().map(i -> new Composition.ScaleItem(i, false)).toList(), rule, missing, Optional.empty());
-        Scale total = new Scale(
-                new ScaleId("total"),
-                "Total",
-                made,
-                range,
-                Better.LOWER,
-                Metric.ZERO_TO_HUNDRED,
-                false,
-                true,
-                Optional.empty(),
-                Optional.empty());
+        Scale total = Scale.builder(new ScaleId("total"), "Total", made, range, Metric.ZERO_TO_HUNDRED)
+                .build();
         return instrument(list, List.of(codes), List.of(total));
     }
 

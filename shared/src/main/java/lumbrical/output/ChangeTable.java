@@ -94,6 +94,6 @@ public final class ChangeTable {
                 + (threshold.provenance().published()
                         ? ""
                         : "; " + threshold.provenance().standing().code())
-                + (threshold.borrowed() ? "; borrowed population" : "") + ")";
+                + (threshold.otherPopulation() ? "; borrowed population" : "") + ")";
     }
 }
