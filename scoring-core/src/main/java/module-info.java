@@ -6,6 +6,7 @@
 module lumbrical.core {
     requires static org.jspecify;
 
+    exports lumbrical.condition;
     exports lumbrical.followup;
     exports lumbrical.grip;
     exports lumbrical.instrument;

@@ -11,16 +11,16 @@ import lumbrical.catalogue.Catalogue;
 import lumbrical.followup.FollowUpAnalysis;
 import lumbrical.followup.FollowUpResult;
 import lumbrical.followup.Schedule;
-import lumbrical.intake.EpisodeReader;
-import lumbrical.intake.ReadOptions;
-import lumbrical.intake.ScheduleReader;
-import lumbrical.intake.SittingRow;
-import lumbrical.intake.ThresholdSelectionReader;
 import lumbrical.plausibility.Plausibility;
 import lumbrical.problem.Problem;
 import lumbrical.sitting.ScoredForm;
+import lumbrical.intake.ThresholdSelectionReader;
+import lumbrical.intake.EpisodeReader;
 import lumbrical.tabular.Input;
 import lumbrical.tabular.InputFile;
+import lumbrical.intake.ReadOptions;
+import lumbrical.intake.ScheduleReader;
+import lumbrical.intake.SittingRow;
 import lumbrical.threshold.ThresholdChoice;
 import lumbrical.workbook.RunRecord;
 
@@ -47,8 +47,8 @@ final class ClinicReading {
             List<String> unusedEpisodeColumns,
             List<String> options) {
         /** Where an output comes from. */
-        RunRecord provenance() {
-            return new RunRecord(Main.VERSION, files, options, tally.reconciliation());
+        Provenance provenance() {
+            return new Provenance(Main.VERSION, files, options, tally.reconciliation());
         }
     }
 
@@ -93,11 +93,10 @@ final class ClinicReading {
         ThresholdChoice choice = thresholds
                 .value()
                 .map(f -> ThresholdSelectionReader.read(Input.parse(f, Optional.empty()), catalogue))
-                .orElse(ThresholdChoice.DEFAULTS);
+                .orElseGet(() -> ThresholdChoice.defaults(catalogue.conditions()));
         EpisodeReader.Episodes read = EpisodeReader.read(table, catalogue, options);
         List<ScoredForm> forms = new ArrayList<>();
-        ScoringCounts tally = new BatchScorer(
-                        catalogue, options, reading.scoring(), BatchScorer.expectedOf(read.episodes()))
+        ScoringCounts tally = new BatchScorer(catalogue, options, reading.scoring(), BatchScorer.expectedOf(read.episodes()))
                 .score(
                         reading.inputs(files),
                         (row, scored) -> {

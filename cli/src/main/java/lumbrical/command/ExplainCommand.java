@@ -12,7 +12,6 @@ import java.util.stream.Stream;
 import lumbrical.batch.BatchScorer;
 import lumbrical.batch.ScoringCounts;
 import lumbrical.catalogue.Catalogue;
-import lumbrical.columns.ChangeColumns;
 import lumbrical.followup.Change;
 import lumbrical.followup.FollowUpAnalysis;
 import lumbrical.followup.FollowUpResult;
@@ -20,15 +19,16 @@ import lumbrical.followup.Schedule;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Range;
 import lumbrical.instrument.Threshold;
-import lumbrical.intake.EpisodeReader;
-import lumbrical.intake.ReadOptions;
-import lumbrical.intake.ScheduleReader;
-import lumbrical.intake.ThresholdSelectionReader;
-import lumbrical.number.Numbers;
+import lumbrical.output.ChangeTable;
+import lumbrical.output.Numbers;
 import lumbrical.scoring.Explanation;
 import lumbrical.scoring.ScoringPlan;
 import lumbrical.sitting.ScoredForm;
+import lumbrical.intake.ThresholdSelectionReader;
+import lumbrical.intake.EpisodeReader;
 import lumbrical.tabular.Input;
+import lumbrical.intake.ReadOptions;
+import lumbrical.intake.ScheduleReader;
 import lumbrical.threshold.Reached;
 import lumbrical.threshold.ThresholdChoice;
 
@@ -153,7 +153,7 @@ final class ExplainCommand implements Command {
         ThresholdChoice choice = thresholds
                 .value()
                 .map(f -> ThresholdSelectionReader.read(Input.parse(f, Optional.empty()), catalogue))
-                .orElse(ThresholdChoice.DEFAULTS);
+                .orElseGet(() -> ThresholdChoice.defaults(catalogue.conditions()));
         EpisodeReader.Episodes read =
                 EpisodeReader.read(Input.parse(episodeFile, Optional.empty()), catalogue, options);
         FollowUpResult clinic = FollowUpAnalysis.look(forms, read.episodes(), visits, options.asOf(), choice);
@@ -222,7 +222,7 @@ final class ExplainCommand implements Command {
 
         private static String used(Optional<Threshold> threshold) {
             return threshold
-                    .map(t -> Numbers.format(t.value().orElseThrow()) + ", " + ChangeColumns.cite(t))
+                    .map(t -> Numbers.format(t.value().orElseThrow()) + ", " + ChangeTable.cite(t))
                     .orElse("none known");
         }
 
@@ -235,18 +235,18 @@ final class ExplainCommand implements Command {
         private static Optional<String> against(Threshold t, Change change) {
             boolean ofChange = t.kind() == Threshold.Kind.MCID || t.kind() == Threshold.Kind.MDC;
             if (!ofChange
-                    || !t.offered()
+                    || !t.selectable()
                     || t.value().isEmpty()
                     || !t.scale().equals(change.followUp().scale().id())) {
                 return Optional.empty();
             }
             double value = t.value().getAsDouble();
             double improvement = change.improvement().orElseThrow();
-            String met = Reached.atLeast(improvement, value)
+            String met = Reached.meets(improvement, value)
                     ? "reached"
-                    : Reached.atLeast(-improvement, value) ? "reached as worsening" : "not reached";
+                    : Reached.meets(-improvement, value) ? "reached as worsening" : "not reached";
             return Optional.of(
-                    "    " + t.kind().code() + " " + Numbers.format(value) + " " + met + ": " + ChangeColumns.cite(t));
+                    "    " + t.kind().code() + " " + Numbers.format(value) + " " + met + ": " + ChangeTable.cite(t));
         }
     }
 }

@@ -180,8 +180,8 @@ final class InstrumentWords {
                     value(t),
                     interval(t),
                     t.population()
-                            + (t.borrowed() ? " (borrowed: " + t.group().code() + ")" : "")
-                            + (t.boundTo().isEmpty() ? "" : " (only for " + String.join(", ", t.boundTo()) + ")"),
+                            + (t.otherPopulation() ? " (borrowed: " + t.group().code() + ")" : "")
+                            + (t.conditions().isEmpty() ? "" : " (only for " + String.join(", ", t.conditions()) + ")"),
                     t.n().isPresent() ? String.valueOf(t.n().getAsInt()) : "",
                     t.method(),
                     t.followUp().orElse(""),
@@ -215,8 +215,8 @@ final class InstrumentWords {
     }
 
     private static String use(Instrument instrument, Threshold t) {
-        if (!t.offered()) {
-            return "never used: " + t.whyNotOffered().orElse("");
+        if (!t.selectable()) {
+            return "never used: " + t.whyNotSelectable().orElse("");
         }
         boolean isDefault = instrument.scales().stream()
                 .flatMap(s -> s.defaults().stream())

@@ -1,18 +1,20 @@
 package lumbrical.catalogue;
 
 import java.io.IOException;
-import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.stream.Stream;
+import lumbrical.condition.ConditionVocabulary;
 import lumbrical.document.Faults;
 import lumbrical.document.Json;
 import lumbrical.document.Node;
@@ -20,13 +22,26 @@ import lumbrical.instrument.Instrument;
 import lumbrical.instrument.InstrumentId;
 
 /**
- * The instruments that can be scored, by id. A definition is read when it is first asked for. Safe to share between threads.
+ * The instruments that can be scored, by id, each in its newest version; earlier ones are read on request. A definition is read when
+ * it is first asked for. Safe to share between threads.
  */
 public final class Catalogue {
+    static final String EARLIER = "earlier";
     private static final String FOLDER = "definitions/";
 
+    /** Versions are words, and numbers where they look like numbers. */
+    private static final Comparator<String> BY_VERSION = Comparator.comparing(
+                    (String version) -> version.matches("\\d{1,9}") ? Integer.parseInt(version) : 0)
+            .thenComparing(Comparator.naturalOrder());
+
+    /** By id, what is read when the id is asked for. */
     private final Map<String, Definition> definitions;
-    private final Map<String, Instrument> read = new ConcurrentHashMap<>();
+    /** By id and version, every definition, the newest included where its version is known without reading it. */
+    private final Map<Key, Definition> versions;
+
+    private final Map<Definition, Instrument> read = new ConcurrentHashMap<>();
+
+    private record Key(String id, String version) {}
 
     /** Where a definition comes from. */
     private interface Definition {
@@ -35,16 +50,16 @@ public final class Catalogue {
         String name();
     }
 
-    /** One of this library: its id and its line of the index. */
-    private record BuiltIn(String id, String line) implements Definition {
+    /** One of this library: its file and its line of the index. */
+    private record BuiltIn(String file, String line) implements Definition {
         @Override
-        public byte[] bytes() throws IOException {
-            return resource(FOLDER + id + ".json");
+        public byte[] bytes() {
+            return Resources.bytes(FOLDER + file);
         }
 
         @Override
         public String name() {
-            return "instruments/definitions/" + id + ".json";
+            return "instruments/definitions/" + file;
         }
     }
 
@@ -65,56 +80,93 @@ public final class Catalogue {
         }
     }
 
-    private Catalogue(Map<String, Definition> definitions) {
+    private Catalogue(
+            Map<String, Definition> definitions, Map<Key, Definition> versions, Map<Definition, Instrument> read) {
         this.definitions = definitions;
+        this.versions = versions;
+        this.read.putAll(read);
     }
 
     /** The instruments shipped with this library. */
     public static Catalogue builtIn() {
-        try {
-            Map<String, Definition> definitions = new TreeMap<>();
-            for (String line : new String(resource("definitions.tsv"), StandardCharsets.UTF_8).split("\n")) {
-                String id = line.substring(0, line.indexOf('\t'));
-                definitions.put(id, new BuiltIn(id, line));
-            }
-            return new Catalogue(definitions);
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
+        Map<String, Definition> definitions = new TreeMap<>();
+        Map<Key, Definition> versions = new HashMap<>();
+        for (String line : lines("definitions.tsv")) {
+            Summary summary = Summary.parse(line);
+            Definition definition = new BuiltIn(summary.id() + ".json", line);
+            definitions.put(summary.id(), definition);
+            versions.put(new Key(summary.id(), summary.version()), definition);
         }
+        for (String line : lines("earlier.tsv")) {
+            Summary summary = Summary.parse(line);
+            versions.put(
+                    new Key(summary.id(), summary.version()),
+                    new BuiltIn(earlierFile(summary.id(), summary.version()), line));
+        }
+        return new Catalogue(definitions, versions, Map.of());
     }
 
-    private static byte[] resource(String name) throws IOException {
-        try (InputStream in = Catalogue.class.getResourceAsStream(name)) {
-            if (in == null) {
-                throw new IOException("The library lacks its resource " + name);
-            }
-            return in.readAllBytes();
-        }
+    /** Where an earlier version lies, below the folder of the definitions. */
+    static String earlierFile(String id, String version) {
+        return EARLIER + "/" + id + "@" + version + ".json";
+    }
+
+    private static List<String> lines(String resource) {
+        return new String(Resources.bytes(resource), StandardCharsets.UTF_8)
+                .lines()
+                .filter(line -> !line.isEmpty())
+                .toList();
     }
 
     /**
-     * This catalogue and the definitions of a folder: every {@code *.json} in it. All are read and checked at once.
+     * This catalogue and the definitions of a folder: every {@code *.json} in it and in its folder {@code earlier}. All are read and
+     * checked at once. Of several versions of one id the newest is the one that {@link #find(String)} gives.
      *
-     * @throws DefinitionFaultsException if one has a fault, or an id that already exists
+     * @throws DefinitionFaultsException if one has a fault, an id of this catalogue, or the id and version of another and other content
      * @throws IOException if the folder or a file in it cannot be read
      */
     public Catalogue with(Path folder) throws IOException {
-        Map<String, Definition> more = new TreeMap<>(definitions);
-        List<Instrument> own = new ArrayList<>();
-        for (Path file : files(folder)) {
+        Map<String, Definition> newest = new TreeMap<>(definitions);
+        Map<Key, Definition> all = new HashMap<>(versions);
+        Map<Definition, Instrument> own = new HashMap<>(read);
+        List<Path> files = new ArrayList<>(files(folder));
+        Path earlier = folder.resolve(EARLIER);
+        if (Files.isDirectory(earlier)) {
+            files.addAll(files(earlier));
+        }
+        for (Path file : files) {
             OwnFile definition = new OwnFile(file);
             Instrument instrument = DefinitionReader.read(definition.name(), definition.bytes());
-            if (more.put(instrument.id().value(), definition) != null) {
-                throw new DefinitionFaultsException(
-                        definition.name(),
-                        List.of("$.id: '" + instrument.id()
-                                + "' already exists. Give your instrument an id of its own."));
-            }
-            own.add(instrument);
+            add(definition, instrument, newest, all, own);
         }
-        Catalogue catalogue = new Catalogue(more);
-        own.forEach(instrument -> catalogue.read.put(instrument.id().value(), instrument));
-        return catalogue;
+        return new Catalogue(newest, all, own);
+    }
+
+    private void add(
+            OwnFile definition,
+            Instrument instrument,
+            Map<String, Definition> newest,
+            Map<Key, Definition> all,
+            Map<Definition, Instrument> own) {
+        String id = instrument.id().value();
+        String version = instrument.facts().version();
+        if (definitions.containsKey(id)) {
+            throw new DefinitionFaultsException(
+                    definition.name(),
+                    List.of("$.id: '" + id + "' already exists. Give your instrument an id of its own."));
+        }
+        own.put(definition, instrument);
+        Optional<Definition> twin = Optional.ofNullable(all.put(new Key(id, version), definition));
+        if (twin.isPresent() && !own.get(twin.get()).facts().equals(instrument.facts())) {
+            throw new DefinitionFaultsException(
+                    definition.name(),
+                    List.of("$.version: " + id + "@" + version + " stands in "
+                            + twin.get().name() + " with other content. Raise the version."));
+        }
+        newest.merge(id, definition, (before, now) -> {
+            String versionBefore = own.get(before).facts().version();
+            return BY_VERSION.compare(versionBefore, version) > 0 ? before : now;
+        });
     }
 
     /** The definition files of a folder, by name. */
@@ -124,31 +176,69 @@ public final class Catalogue {
         }
     }
 
+    /** The conditions that thresholds and groups know. */
+    public ConditionVocabulary conditions() {
+        return ConditionReader.builtIn();
+    }
+
     /** Ids in alphabetical order. */
     public List<InstrumentId> ids() {
         return definitions.keySet().stream().map(InstrumentId::new).toList();
     }
 
     /**
-     * The instrument with that id, or empty.
+     * The instrument with that id in its newest version, or in the one that {@link #reading} asked for; or empty.
      *
      * @throws DefinitionFaultsException if its definition has a fault
      */
     public Optional<Instrument> find(String id) {
-        Instrument known = read.get(id);
+        return Optional.ofNullable(definitions.get(id)).map(definition -> instrument(id, definition));
+    }
+
+    /**
+     * That version of an instrument, or empty.
+     *
+     * @throws DefinitionFaultsException if its definition has a fault
+     */
+    public Optional<Instrument> find(String id, String version) {
+        return Optional.ofNullable(versions.get(new Key(id, version))).map(definition -> instrument(id, definition));
+    }
+
+    /** The versions of an instrument that can be read, newest first; none if there is no such instrument. */
+    public List<String> versions(String id) {
+        return versions.keySet().stream()
+                .filter(key -> key.id().equals(id))
+                .map(Key::version)
+                .sorted(BY_VERSION.reversed())
+                .toList();
+    }
+
+    /**
+     * This catalogue, in which {@link #find(String)} gives that version of the instrument.
+     *
+     * @throws IllegalArgumentException if there is no such version
+     */
+    public Catalogue reading(String id, String version) {
+        Definition definition = Optional.ofNullable(versions.get(new Key(id, version)))
+                .orElseThrow(() -> new IllegalArgumentException(
+                        "There is no " + id + "@" + version + ". Versions are " + versions(id)));
+        Map<String, Definition> chosen = new TreeMap<>(definitions);
+        chosen.put(id, definition);
+        return new Catalogue(chosen, versions, read);
+    }
+
+    private Instrument instrument(String id, Definition definition) {
+        Instrument known = read.get(definition);
         if (known != null) {
-            return Optional.of(known);
+            return known;
         }
-        return Optional.ofNullable(definitions.get(id)).map(definition -> {
-            Instrument instrument = parse(definition);
-            if (!instrument.id().value().equals(id)) {
-                throw new DefinitionFaultsException(
-                        definition.name(),
-                        List.of("$.id: '" + instrument.id() + "', but the file is named " + id + "."));
-            }
-            read.put(id, instrument);
-            return instrument;
-        });
+        Instrument instrument = parse(definition);
+        if (!instrument.id().value().equals(id)) {
+            throw new DefinitionFaultsException(
+                    definition.name(), List.of("$.id: '" + instrument.id() + "', but the file is named " + id + "."));
+        }
+        Instrument first = read.putIfAbsent(definition, instrument);
+        return first == null ? instrument : first;
     }
 
     private static Instrument parse(Definition definition) {
@@ -167,8 +257,8 @@ public final class Catalogue {
 
     /** Every instrument, by id. */
     public List<Instrument> all() {
-        return definitions.keySet().parallelStream()
-                .map(id -> find(id).orElseThrow())
+        return definitions.entrySet().parallelStream()
+                .map(e -> instrument(e.getKey(), e.getValue()))
                 .toList();
     }
 
@@ -177,14 +267,14 @@ public final class Catalogue {
         return definitions.entrySet().stream()
                 .map(e -> e.getValue() instanceof BuiltIn builtIn
                         ? Summary.parse(builtIn.line())
-                        : Summary.of(find(e.getKey()).orElseThrow()))
+                        : Summary.of(instrument(e.getKey(), e.getValue())))
                 .toList();
     }
 
     /** Instruments that are not scored here, and why. */
     public static List<NotIncluded> notIncluded() {
         try {
-            Json json = Json.parse(resource("not-included.json"));
+            Json json = Json.parse(Resources.bytes("not-included.json"));
             Faults faults = new Faults();
             List<NotIncluded> list = ((Json.Arr) json)
                     .elements().stream()

@@ -8,6 +8,9 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
 import java.util.stream.Stream;
+import lumbrical.condition.Condition;
+import lumbrical.condition.ConditionMatch;
+import lumbrical.condition.ConditionVocabulary;
 import lumbrical.document.Faults;
 import lumbrical.document.Json;
 import lumbrical.document.Node;
@@ -51,7 +54,11 @@ final class DefinitionReader {
     private final List<String> sourceKeys = new ArrayList<>(List.of("ours", "from-memory"));
     private final Map<String, ResponseSet> responseSets = new LinkedHashMap<>();
 
-    private DefinitionReader() {}
+    private final ConditionVocabulary conditions;
+
+    private DefinitionReader(ConditionVocabulary conditions) {
+        this.conditions = conditions;
+    }
 
     /**
      * The instrument in {@code bytes}.
@@ -60,6 +67,10 @@ final class DefinitionReader {
      * @throws DefinitionFaultsException if anything in it is wrong
      */
     static Instrument read(String file, byte[] bytes) {
+        return read(file, bytes, ConditionReader.builtIn());
+    }
+
+    private static Instrument read(String file, byte[] bytes, ConditionVocabulary conditions) {
         if (bytes.length > MAX_BYTES) {
             throw new DefinitionFaultsException(
                     file, List.of("$: " + bytes.length + " bytes, but at most " + MAX_BYTES + "."));
@@ -70,7 +81,7 @@ final class DefinitionReader {
         } catch (IOException e) {
             throw new DefinitionFaultsException(file, List.of("$: not readable as JSON: " + firstLine(e)));
         }
-        DefinitionReader reader = new DefinitionReader();
+        DefinitionReader reader = new DefinitionReader(conditions);
         Optional<Instrument> instrument = reader.instrument(Node.of(json, "$", reader.faults));
         if (!reader.faults.none()) {
             throw new DefinitionFaultsException(file, reader.faults.lines());
@@ -275,6 +286,32 @@ final class DefinitionReader {
 
     Faults faults() {
         return faults;
+    }
+
+    /** The id of the condition that a text means; a text that the vocabulary does not know stands for itself. */
+    String conditionOf(String text) {
+        return conditions.match(text).found().map(Condition::id).orElse(text);
+    }
+
+    /** The id of the condition at {@code key}, which must be one of the vocabulary. */
+    String knownCondition(Node node, String key) {
+        String text = node.text(key);
+        ConditionMatch match = conditions.match(text);
+        return match.fold(
+                k -> k.condition().id(),
+                u -> {
+                    node.fault(
+                            key,
+                            "'" + text + "' is no condition."
+                                    + u.didYouMean()
+                                            .map(m -> " Did you mean '" + m + "'?")
+                                            .orElse(""));
+                    return text;
+                },
+                a -> {
+                    node.fault(key, "'" + text + "' fits " + ConditionVocabulary.named(a) + ". Give the id of one.");
+                    return text;
+                });
     }
 
     /** {@code standing} and {@code source} of a fact. */

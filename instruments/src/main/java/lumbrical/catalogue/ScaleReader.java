@@ -45,7 +45,15 @@ final class ScaleReader {
         Metric metric = node.word("metric", METRICS, Metric.SUM);
         Optional<Scale.NoVerdictBefore> early =
                 node.optionalNode("noVerdictBeforeDay").map(this::early);
-        Optional<Scale.Defaults> defaults = node.optionalNode("defaults").map(ScaleReader::defaults);
+        Optional<Scale.Defaults> defaults = node.optionalNode("defaults").map(d -> {
+            Scale.Defaults general = defaults(d);
+            d.refuseOtherKeys();
+            return general;
+        });
+        List<Scale.ConditionDefaults> conditionDefaults = node.elements("defaultsFor").stream()
+                .map(e -> conditionDefaults(e.node()))
+                .toList();
+        boolean main = node.flag("main", false);
         boolean optional = node.flag("optional", false);
         boolean reported = node.flag("reported", true);
         var better = DefinitionReader.better(node);
@@ -53,8 +61,15 @@ final class ScaleReader {
         if (id.isEmpty() || composition.isEmpty() || range.isEmpty()) {
             return Optional.empty();
         }
-        return Optional.of(new Scale(
-                id.get(), title, composition.get(), range.get(), better, metric, optional, reported, early, defaults));
+        return Optional.of(Scale.builder(id.get(), title, composition.get(), range.get(), metric)
+                .better(better)
+                .optional(optional)
+                .reported(reported)
+                .noVerdictBefore(early)
+                .main(main)
+                .defaults(defaults)
+                .conditionDefaults(conditionDefaults)
+                .build());
     }
 
     private Optional<Composition> fromItems(Node node) {
@@ -295,8 +310,13 @@ final class ScaleReader {
     }
 
     private static Scale.Defaults defaults(Node node) {
-        Scale.Defaults defaults = new Scale.Defaults(
+        return new Scale.Defaults(
                 node.optionalText("mcid"), node.optionalText("mdc"), node.optionalText("pass"), node.text("reason"));
+    }
+
+    private Scale.ConditionDefaults conditionDefaults(Node node) {
+        Scale.ConditionDefaults defaults =
+                new Scale.ConditionDefaults(definition.knownCondition(node, "condition"), defaults(node));
         node.refuseOtherKeys();
         return defaults;
     }

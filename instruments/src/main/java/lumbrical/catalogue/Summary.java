@@ -12,6 +12,7 @@ import lumbrical.instrument.Scale;
  * What a list of instruments says of one.
  *
  * @param id of the instrument
+ * @param version of its definition
  * @param title its name
  * @param variantOf the instrument whose other coding it is
  * @param scales ids of the scales that are reported, in their order; none if it is read item by item
@@ -21,6 +22,7 @@ import lumbrical.instrument.Scale;
  */
 public record Summary(
         String id,
+        String version,
         String title,
         Optional<String> variantOf,
         List<String> scales,
@@ -40,6 +42,7 @@ public record Summary(
         Instrument.Facts facts = instrument.facts();
         return new Summary(
                 instrument.id().value(),
+                facts.version(),
                 facts.title(),
                 facts.variantOf().map(Object::toString),
                 instrument.scales().stream()
@@ -75,6 +78,7 @@ public record Summary(
     String line() {
         List<String> fields = List.of(
                 id,
+                version,
                 title,
                 variantOf.orElse(""),
                 String.join(BETWEEN_WORDS, scales),
@@ -95,11 +99,12 @@ public record Summary(
         return new Summary(
                 fields[0],
                 fields[1],
-                Optional.of(fields[2]).filter(v -> !v.isEmpty()),
-                words(fields[3]),
-                fields[4],
+                fields[2],
+                Optional.of(fields[3]).filter(v -> !v.isEmpty()),
+                words(fields[4]),
                 fields[5],
-                words(fields[6]));
+                fields[6],
+                words(fields[7]));
     }
 
     private static List<String> words(String field) {

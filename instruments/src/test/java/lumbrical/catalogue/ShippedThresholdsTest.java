@@ -57,7 +57,7 @@ class ShippedThresholdsTest {
                 t.n().isPresent() ? String.valueOf(t.n().getAsInt()) : "",
                 t.study(),
                 t.provenance().standing().code(),
-                t.offered() ? "yes" : "no");
+                t.selectable() ? "yes" : "no");
     }
 
     private static String number(OptionalDouble value) {

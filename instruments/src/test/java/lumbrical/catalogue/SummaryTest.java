@@ -43,6 +43,7 @@ class SummaryTest {
         assertEquals(
                 Optional.of(new Summary(
                         "bctq",
+                        "1",
                         "Boston Carpal Tunnel Questionnaire",
                         Optional.empty(),
                         List.of("symptom-severity", "functional-status"),
@@ -72,15 +73,18 @@ class SummaryTest {
         IndexWriter writer = new IndexWriter();
         writer.setDefinitions(folder.toFile());
         writer.setIndex(folder.resolve("index.tsv").toFile());
+        writer.setEarlierIndex(folder.resolve("earlier.tsv").toFile());
         assertThrows(DefinitionFaultsException.class, writer::execute);
         assertFalse(Files.exists(folder.resolve("index.tsv")));
     }
 
     @Test
     void whatTheIndexCannotHoldIsRefused() {
-        Summary tab = new Summary("own", "A\ttab", Optional.empty(), List.of(), "generic", "nobody", List.of());
-        Summary comma = new Summary("own", "Own", Optional.empty(), List.of("a,b"), "generic", "nobody", List.of());
-        Summary lines = new Summary("own", "Two\nlines", Optional.empty(), List.of(), "generic", "nobody", List.of());
+        Summary tab = new Summary("own", "1", "A\ttab", Optional.empty(), List.of(), "generic", "nobody", List.of());
+        Summary comma =
+                new Summary("own", "1", "Own", Optional.empty(), List.of("a,b"), "generic", "nobody", List.of());
+        Summary lines =
+                new Summary("own", "1", "Two\nlines", Optional.empty(), List.of(), "generic", "nobody", List.of());
         for (Summary summary : List.of(tab, comma, lines)) {
             assertThrows(IllegalArgumentException.class, summary::line);
         }

@@ -4,10 +4,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import lumbrical.condition.EpisodeCondition;
+import lumbrical.instrument.Direction;
 import lumbrical.instrument.ChangeRule;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Composition;
-import lumbrical.instrument.Direction;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Range;
 import lumbrical.instrument.Scale;
@@ -33,9 +34,10 @@ final class ChangeJudge {
         Instrument instrument = followUp.form().instrument();
         Scale scale = followUp.scale();
         Episode episode = followUp.placement().orElseThrow().episode();
-        Optional<Threshold> mcid = choice.mcid(instrument, scale, episode.condition());
-        Optional<Threshold> mdc = choice.mdc(instrument, scale, episode.condition());
-        Optional<Threshold> pass = choice.pass(instrument, scale, episode.condition());
+        EpisodeCondition condition = choice.condition(episode.condition());
+        Optional<Threshold> mcid = choice.mcid(instrument, scale, condition);
+        Optional<Threshold> mdc = choice.mdc(instrument, scale, condition);
+        Optional<Threshold> pass = choice.pass(instrument, scale, condition);
         Optional<Pair> pair = baseline.flatMap(b -> pair(b, followUp));
         OptionalDouble mcidValue = mcid.map(Threshold::value).orElse(OptionalDouble.empty());
         OptionalDouble mdcValue = mdc.map(Threshold::value).orElse(OptionalDouble.empty());
@@ -68,8 +70,8 @@ final class ChangeJudge {
                 why,
                 certain,
                 pair.filter(p -> mcidValue.isPresent())
-                        .map(p -> Reached.atLeast(room(scale, p.baseline()), mcidValue.orElseThrow())),
-                met(instrument, scale, episode, improvement),
+                        .map(p -> Reached.meets(room(scale, p.baseline()), mcidValue.orElseThrow())),
+                met(instrument, scale, condition, improvement),
                 pass,
                 acceptable(followUp.result(), scale.better(), pass));
     }
@@ -159,24 +161,24 @@ final class ChangeJudge {
 
     /** Worsening mirrors improvement: our convention. */
     static Change.Verdict verdict(double improvement, double mcid, OptionalDouble mdc) {
-        boolean beyondError = mdc.isEmpty() || Reached.atLeast(Math.abs(improvement), mdc.getAsDouble());
-        if (Reached.atLeast(improvement, mcid)) {
+        boolean beyondError = mdc.isEmpty() || Reached.meets(Math.abs(improvement), mdc.getAsDouble());
+        if (Reached.meets(improvement, mcid)) {
             return beyondError ? Change.Verdict.IMPORTANT_IMPROVEMENT : Change.Verdict.IMPROVEMENT_WITHIN_ERROR;
         }
-        if (Reached.atLeast(-improvement, mcid)) {
+        if (Reached.meets(-improvement, mcid)) {
             return beyondError ? Change.Verdict.IMPORTANT_WORSENING : Change.Verdict.WORSENING_WITHIN_ERROR;
         }
         return Change.Verdict.NO_IMPORTANT_CHANGE;
     }
 
     private static Optional<Change.Met> met(
-            Instrument instrument, Scale scale, Episode episode, OptionalDouble improvement) {
+            Instrument instrument, Scale scale, EpisodeCondition condition, OptionalDouble improvement) {
         if (improvement.isEmpty()) {
             return Optional.empty();
         }
-        List<Double> published = PublishedMcids.of(instrument, scale, episode.condition());
+        List<Double> published = PublishedMcids.of(instrument, scale, condition);
         int met = (int) published.stream()
-                .filter(mcid -> Reached.atLeast(improvement.getAsDouble(), mcid))
+                .filter(mcid -> Reached.meets(improvement.getAsDouble(), mcid))
                 .count();
         return Optional.of(new Change.Met(met, published.size()));
     }
@@ -187,6 +189,6 @@ final class ChangeJudge {
         }
         double score = result.scored().get().value();
         double state = pass.get().value().orElseThrow();
-        return Optional.of(better == Direction.LOWER ? Reached.atLeast(state, score) : Reached.atLeast(score, state));
+        return Optional.of(better == Direction.LOWER ? Reached.meets(state, score) : Reached.meets(score, state));
     }
 }

@@ -12,6 +12,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Predicate;
+import lumbrical.condition.EpisodeCondition;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Scale;
 import lumbrical.instrument.Threshold;
@@ -192,7 +193,7 @@ public record Overview(
     }
 
     private static Optional<Sensitivity> sensitivity(CellKey key, List<Change> changes) {
-        List<Double> published = PublishedMcids.of(key.instrument(), key.scale(), Optional.empty());
+        List<Double> published = PublishedMcids.of(key.instrument(), key.scale(), EpisodeCondition.NONE);
         double[] improvements = changes.stream()
                 .filter(c -> c.improvement().isPresent())
                 .mapToDouble(c -> c.improvement().getAsDouble())
@@ -216,7 +217,7 @@ public record Overview(
     private static int reached(double[] improvements, double mcid) {
         int reached = 0;
         for (double improvement : improvements) {
-            reached += Reached.atLeast(improvement, mcid) ? 1 : 0;
+            reached += Reached.meets(improvement, mcid) ? 1 : 0;
         }
         return reached;
     }

@@ -21,4 +21,21 @@ public enum Standing {
     public String code() {
         return code;
     }
+
+    /**
+     * The weaker of two: from memory is weaker than a convention of ours, that than second-hand, that than published. What is
+     * remembered may be wrong without anybody knowing; a convention is at least known for what it is.
+     */
+    public Standing weaker(Standing other) {
+        return strength() <= other.strength() ? this : other;
+    }
+
+    private int strength() {
+        return switch (this) {
+            case FROM_MEMORY -> 0;
+            case OURS -> 1;
+            case SECOND_HAND -> 2;
+            case PUBLISHED -> 3;
+        };
+    }
 }

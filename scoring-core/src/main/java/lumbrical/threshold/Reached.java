@@ -10,7 +10,7 @@ public final class Reached {
     private Reached() {}
 
     /** Whether {@code amount} is at least {@code threshold}; equal counts as reached. */
-    public static boolean atLeast(double amount, double threshold) {
+    public static boolean meets(double amount, double threshold) {
         return amount >= threshold - SLACK;
     }
 }

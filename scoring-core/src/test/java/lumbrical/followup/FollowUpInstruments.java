@@ -2,9 +2,6 @@ package lumbrical.followup;
 
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalDouble;
-import java.util.OptionalInt;
-import lumbrical.instrument.Direction;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.ItemRule;
 import lumbrical.instrument.Metric;
@@ -33,17 +30,11 @@ final class FollowUpInstruments {
                         new Range(0, 100))
                 .facts();
         Scale s = f.scales().get(0);
-        Scale withDefaults = new Scale(
-                s.id(),
-                s.title(),
-                s.composition(),
-                s.range(),
-                s.better(),
-                s.metric(),
-                false,
-                true,
-                Optional.of(new Scale.NoVerdictBefore(21, "invented", PUBLISHED)),
-                Optional.of(new Scale.Defaults(Optional.of("a"), Optional.of("mdc"), Optional.empty(), "invented")));
+        Scale withDefaults = s.toBuilder()
+                .noVerdictBefore(Optional.of(new Scale.NoVerdictBefore(21, "invented", PUBLISHED)))
+                .defaults(Optional.of(
+                        new Scale.Defaults(Optional.of("a"), Optional.of("mdc"), Optional.empty(), "invented")))
+                .build();
         List<Threshold> thresholds = List.of(
                 mcid("a", 25, "a", Threshold.Group.HAND_WRIST, Standing.PUBLISHED, false, List.of()),
                 mcid("b1", 10, "b", Threshold.Group.UPPER_LIMB, Standing.PUBLISHED, false, List.of()),
@@ -102,29 +93,14 @@ final class FollowUpInstruments {
             Standing standing,
             boolean recommended,
             List<String> boundTo) {
-        return new Threshold(
-                id,
-                new ScaleId("total"),
-                kind,
-                Metric.ZERO_TO_HUNDRED,
-                OptionalDouble.of(value),
-                Optional.empty(),
-                Optional.empty(),
-                OptionalDouble.empty(),
-                OptionalInt.empty(),
-                Direction.LOWER,
-                "invented",
-                group,
-                Optional.empty(),
-                boundTo,
-                OptionalInt.empty(),
-                "invented",
-                Optional.empty(),
-                study,
-                recommended,
-                new Provenance(standing, "paper"),
-                true,
-                Optional.empty(),
-                Optional.empty());
+        return Threshold.builder(
+                        id, new ScaleId("total"), kind, Metric.ZERO_TO_HUNDRED, new Provenance(standing, "paper"))
+                .value(value)
+                .population("invented", group)
+                .conditions(boundTo)
+                .method("invented")
+                .study(study)
+                .recommended(recommended)
+                .build();
     }
 }

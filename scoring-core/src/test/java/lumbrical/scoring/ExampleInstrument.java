@@ -8,12 +8,13 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.TreeMap;
+import java.util.function.UnaryOperator;
 import java.util.stream.DoubleStream;
 import java.util.stream.Stream;
 import lumbrical.instrument.AnsweredFor;
+import lumbrical.instrument.Direction;
 import lumbrical.instrument.ChangeRule;
 import lumbrical.instrument.Composition;
-import lumbrical.instrument.Direction;
 import lumbrical.instrument.Grip;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.InstrumentId;
@@ -140,17 +141,8 @@ public final class ExampleInstrument {
     }
 
     private ExampleInstrument scale(String scaleId, Composition made, Range range) {
-        scales.add(new Scale(
-                new ScaleId(scaleId),
-                "Title of " + scaleId,
-                made,
-                range,
-                Direction.LOWER,
-                Metric.ZERO_TO_HUNDRED,
-                false,
-                true,
-                Optional.empty(),
-                Optional.empty()));
+        scales.add(Scale.builder(new ScaleId(scaleId), "Title of " + scaleId, made, range, Metric.ZERO_TO_HUNDRED)
+                .build());
         return this;
     }
 
@@ -167,45 +159,46 @@ public final class ExampleInstrument {
 
     /** In the last scale, {@code code} of that item skips the others. */
     public ExampleInstrument skip(String itemId, double code, double score, Provenance provenance) {
-        Scale s = last();
-        Composition.FromItems made = (Composition.FromItems) s.composition();
+        Composition.FromItems made = (Composition.FromItems) last().composition();
         Composition.Skip skip = new Composition.Skip(itemCalled(itemId), code, score, provenance, Optional.empty());
-        Composition with = new Composition.FromItems(made.items(), made.rule(), made.missing(), Optional.of(skip));
-        return replaceLast(with, s.better(), s.optional(), s.reported(), s.noVerdictBefore(), s.defaults());
+        return with(b ->
+                b.composition(new Composition.FromItems(made.items(), made.rule(), made.missing(), Optional.of(skip))));
     }
 
     /** The last scale is an optional module. */
     public ExampleInstrument optional() {
-        Scale s = last();
-        return replaceLast(s.composition(), s.better(), true, s.reported(), s.noVerdictBefore(), s.defaults());
+        return with(b -> b.optional(true));
     }
 
     /** The last scale is only a step of another. */
     public ExampleInstrument onlyStep() {
-        Scale s = last();
-        return replaceLast(s.composition(), s.better(), s.optional(), false, s.noVerdictBefore(), s.defaults());
+        return with(b -> b.reported(false));
     }
 
     /** In the last scale higher is better. */
     public ExampleInstrument higherIsBetter() {
-        Scale s = last();
-        return replaceLast(
-                s.composition(), Direction.HIGHER, s.optional(), s.reported(), s.noVerdictBefore(), s.defaults());
+        return with(b -> b.better(Direction.HIGHER));
     }
 
     /** Changes of the last scale are not judged before that day. */
     public ExampleInstrument noVerdictBefore(int day) {
-        Scale s = last();
-        Optional<Scale.NoVerdictBefore> early = Optional.of(new Scale.NoVerdictBefore(day, "invented", PUBLISHED));
-        return replaceLast(s.composition(), s.better(), s.optional(), s.reported(), early, s.defaults());
+        return with(b -> b.noVerdictBefore(Optional.of(new Scale.NoVerdictBefore(day, "invented", PUBLISHED))));
     }
 
     /** Default thresholds of the last scale; blank = none. */
     public ExampleInstrument defaults(String mcid, String mdc, String pass) {
-        Scale s = last();
-        Scale.Defaults defaults = new Scale.Defaults(filled(mcid), filled(mdc), filled(pass), "invented");
-        return replaceLast(
-                s.composition(), s.better(), s.optional(), s.reported(), s.noVerdictBefore(), Optional.of(defaults));
+        return with(b -> b.defaults(Optional.of(defaultsOf(mcid, mdc, pass))));
+    }
+
+    /** Default thresholds of the last scale for episodes of one condition; blank = none. */
+    public ExampleInstrument defaultsFor(String condition, String mcid, String mdc, String pass) {
+        List<Scale.ConditionDefaults> all = new ArrayList<>(last().conditionDefaults());
+        all.add(new Scale.ConditionDefaults(condition, defaultsOf(mcid, mdc, pass)));
+        return with(b -> b.conditionDefaults(all));
+    }
+
+    private static Scale.Defaults defaultsOf(String mcid, String mdc, String pass) {
+        return new Scale.Defaults(filled(mcid), filled(mdc), filled(pass), "invented");
     }
 
     private static Optional<String> filled(String text) {
@@ -216,17 +209,8 @@ public final class ExampleInstrument {
         return scales.get(scales.size() - 1);
     }
 
-    private ExampleInstrument replaceLast(
-            Composition made,
-            Direction better,
-            boolean optional,
-            boolean reported,
-            Optional<Scale.NoVerdictBefore> early,
-            Optional<Scale.Defaults> defaults) {
-        Scale s = last();
-        scales.set(
-                scales.size() - 1,
-                new Scale(s.id(), s.title(), made, s.range(), better, s.metric(), optional, reported, early, defaults));
+    private ExampleInstrument with(UnaryOperator<Scale.Builder> change) {
+        scales.set(scales.size() - 1, change.apply(last().toBuilder()).build());
         return this;
     }
 

@@ -7,9 +7,9 @@ import java.util.TreeMap;
 import java.util.stream.DoubleStream;
 import java.util.stream.IntStream;
 import lumbrical.instrument.AnsweredFor;
+import lumbrical.instrument.Direction;
 import lumbrical.instrument.ChangeRule;
 import lumbrical.instrument.Composition;
-import lumbrical.instrument.Direction;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.InstrumentId;
 import lumbrical.instrument.Item;
@@ -55,17 +55,8 @@ public final class TestInstruments {
                 .toList();
         Composition made = new Composition.FromItems(
                 list.stream().map(i -> new Composition.ScaleItem(i, false)).toList(), rule, missing, Optional.empty());
-        Scale total = new Scale(
-                new ScaleId("total"),
-                "Total",
-                made,
-                range,
-                Direction.LOWER,
-                Metric.ZERO_TO_HUNDRED,
-                false,
-                true,
-                Optional.empty(),
-                Optional.empty());
+        Scale total = Scale.builder(new ScaleId("total"), "Total", made, range, Metric.ZERO_TO_HUNDRED)
+                .build();
         return instrument(list, List.of(codes), List.of(total));
     }
 

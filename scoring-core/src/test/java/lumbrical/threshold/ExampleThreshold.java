@@ -3,8 +3,6 @@ package lumbrical.threshold;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.OptionalInt;
-import lumbrical.instrument.Direction;
 import lumbrical.instrument.Metric;
 import lumbrical.instrument.Provenance;
 import lumbrical.instrument.ScaleId;
@@ -80,29 +78,14 @@ public final class ExampleThreshold {
     }
 
     public Threshold build() {
-        return new Threshold(
-                id,
-                new ScaleId(scale),
-                kind,
-                metric,
-                value,
-                Optional.empty(),
-                Optional.empty(),
-                OptionalDouble.empty(),
-                OptionalInt.empty(),
-                Direction.LOWER,
-                "invented",
-                group,
-                Optional.empty(),
-                boundTo,
-                OptionalInt.empty(),
-                "invented",
-                Optional.empty(),
-                study,
-                recommended,
-                new Provenance(standing, "paper"),
-                whyNotOffered.isEmpty(),
-                whyNotOffered,
-                Optional.empty());
+        return Threshold.builder(id, new ScaleId(scale), kind, metric, new Provenance(standing, "paper"))
+                .value(value)
+                .population("invented", group)
+                .conditions(boundTo)
+                .method("invented")
+                .study(study)
+                .recommended(recommended)
+                .selectable(whyNotOffered.isEmpty(), whyNotOffered)
+                .build();
     }
 }

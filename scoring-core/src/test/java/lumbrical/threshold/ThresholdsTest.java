@@ -7,6 +7,8 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import lumbrical.condition.ConditionVocabulary;
+import lumbrical.condition.EpisodeCondition;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.ItemRule;
 import lumbrical.instrument.Metric;
@@ -55,13 +57,21 @@ class ThresholdsTest {
                     .build())
             .build();
 
+    private static final ConditionVocabulary VOCABULARY = ConditionVocabulary.EMPTY;
+
+    private static List<String> inWords(ThresholdChoice.Checked checked) {
+        return checked.faults().stream().map(ThresholdChoice.Fault::inWords).toList();
+    }
+
     private static ThresholdChoice.Row row(int row, String scale, String condition, String threshold) {
         return new ThresholdChoice.Row("choice.csv row " + row, "example10", scale, condition, threshold);
     }
 
     private static ThresholdChoice.Checked check(ThresholdChoice.Row... rows) {
         return ThresholdChoice.of(
-                Arrays.asList(rows), id -> id.equals("example10") ? Optional.of(INSTRUMENT) : Optional.empty());
+                Arrays.asList(rows),
+                id -> id.equals("example10") ? Optional.of(INSTRUMENT) : Optional.empty(),
+                VOCABULARY);
     }
 
     private static Scale scale(String id) {
@@ -69,7 +79,8 @@ class ThresholdsTest {
     }
 
     private static Optional<String> mcid(ThresholdChoice choice, String scale, Optional<String> condition) {
-        return choice.mcid(INSTRUMENT, scale(scale), condition).map(Threshold::id);
+        return choice.mcid(INSTRUMENT, scale(scale), choice.condition(condition))
+                .map(Threshold::id);
     }
 
     @Test
@@ -81,12 +92,14 @@ class ThresholdsTest {
         assertEquals(Optional.of("a"), mcid(defaults, "total", Optional.of("anything")));
         assertEquals(
                 Optional.of("mdc"),
-                defaults.mdc(INSTRUMENT, scale("total"), Optional.empty()).map(Threshold::id));
+                defaults.mdc(INSTRUMENT, scale("total"), defaults.condition(Optional.empty()))
+                        .map(Threshold::id));
         assertEquals(
                 Optional.of("pass"),
-                defaults.pass(INSTRUMENT, scale("total"), Optional.empty()).map(Threshold::id));
+                defaults.pass(INSTRUMENT, scale("total"), defaults.condition(Optional.empty()))
+                        .map(Threshold::id));
         assertEquals(Optional.empty(), mcid(defaults, "bare", Optional.empty()));
-        assertEquals(Optional.empty(), defaults.mdc(INSTRUMENT, scale("other"), Optional.empty()));
+        assertEquals(Optional.empty(), defaults.mdc(INSTRUMENT, scale("other"), defaults.condition(Optional.empty())));
     }
 
     @ParameterizedTest
@@ -102,7 +115,7 @@ class ThresholdsTest {
     void theUsersChoiceForTheConditionComesBeforeTheirChoiceForAllAndThatBeforeTheDefault() {
         ThresholdChoice.Checked checked =
                 check(row(2, "total", "", "b"), row(3, "total", "Gout", "a"), row(4, "total", "", "mdc-2"));
-        assertEquals(List.of(), checked.faults());
+        assertEquals(List.of(), inWords(checked));
         ThresholdChoice choice = checked.choice();
         assertEquals(false, choice.isDefault());
         assertEquals(
@@ -113,10 +126,12 @@ class ThresholdsTest {
         assertEquals(Optional.of("a"), mcid(choice, "total", Optional.of(" gout ")));
         assertEquals(
                 Optional.of("mdc-2"),
-                choice.mdc(INSTRUMENT, scale("total"), Optional.of("gout")).map(Threshold::id));
+                choice.mdc(INSTRUMENT, scale("total"), choice.condition(Optional.of("gout")))
+                        .map(Threshold::id));
         assertEquals(
                 Optional.of("pass"),
-                choice.pass(INSTRUMENT, scale("total"), Optional.of("gout")).map(Threshold::id));
+                choice.pass(INSTRUMENT, scale("total"), choice.condition(Optional.of("gout")))
+                        .map(Threshold::id));
         assertEquals(Optional.empty(), mcid(choice, "other", Optional.empty()));
     }
 
@@ -127,7 +142,7 @@ class ThresholdsTest {
                 .items(2, ExampleInstrument.codes(0, 50))
                 .scale("total", SUM, ExampleInstrument.noneMissing(), new Range(0, 100))
                 .build();
-        assertEquals(Optional.empty(), choice.mcid(twin, twin.scales().get(0), Optional.empty()));
+        assertEquals(Optional.empty(), choice.mcid(twin, twin.scales().get(0), EpisodeCondition.NONE));
     }
 
     @Test
@@ -142,8 +157,8 @@ class ThresholdsTest {
     @CsvSource(
             delimiter = '|',
             value = {
-                "total | ''  | nothing     | 'nothing' is no threshold of example10 total. 'instruments example10 --list-thresholds' lists them.",
-                "other | ''  | a           | 'a' is no threshold of example10 other. 'instruments example10 --list-thresholds' lists them.",
+                "total | ''  | nothing     | 'nothing' is no threshold of example10 total.",
+                "other | ''  | a           | 'a' is no threshold of example10 other.",
                 "none  | ''  | a           | 'none' is no scale of example10.",
                 "total | ''  | never       | 'never' is listed but never used: its table contradicts its text",
                 "total | ''  | span        | 'span' has no single value.",
@@ -156,7 +171,7 @@ class ThresholdsTest {
         ThresholdChoice.Row wrong = row(5, scale, condition, threshold);
         ThresholdChoice.Checked checked = check(row(2, "total", "", "b"), wrong);
         // the message is quoted whole; a quote at its start would be read as CSV quoting
-        assertEquals(List.of("choice.csv row 5: " + fault), checked.faults());
+        assertEquals(List.of("choice.csv row 5: " + fault), inWords(checked));
         assertEquals(true, checked.choice().isDefault(), "with a fault nothing of the file is used");
     }
 
@@ -164,8 +179,9 @@ class ThresholdsTest {
     void aSecondRowForTheSameIsAFaultAndAnotherKindOrConditionIsNot() {
         assertEquals(
                 List.of("choice.csv row 3: a second mcid for the same scale and condition. Keep one row."),
-                check(row(2, "total", "gout", "b"), row(3, "total", " GOUT", "a"))
-                        .faults());
+                check(row(2, "total", "gout", "b"), row(3, "total", " GOUT", "a")).faults().stream()
+                        .map(ThresholdChoice.Fault::inWords)
+                        .toList());
         assertEquals(
                 List.of(),
                 check(
@@ -174,15 +190,19 @@ class ThresholdsTest {
                                 row(4, "total", "gout", "mdc"),
                                 row(5, "total", "gout", "pass"),
                                 row(6, "other", "sprain", "bound"))
-                        .faults());
+                        .faults()
+                        .stream()
+                        .map(ThresholdChoice.Fault::inWords)
+                        .toList());
     }
 
     @Test
     void anUnknownInstrumentIsAFault() {
         assertEquals(
-                List.of("choice.csv row 2: 'nothing' is no instrument. 'instruments' lists them."),
-                check(new ThresholdChoice.Row("choice.csv row 2", "nothing", "total", "", "a"))
-                        .faults());
+                List.of("choice.csv row 2: 'nothing' is no instrument."),
+                check(new ThresholdChoice.Row("choice.csv row 2", "nothing", "total", "", "a")).faults().stream()
+                        .map(ThresholdChoice.Fault::inWords)
+                        .toList());
     }
 
     private static List<Double> published(Optional<String> condition, Threshold... thresholds) {
@@ -192,7 +212,7 @@ class ThresholdsTest {
                 .scale("other", SUM, ExampleInstrument.noneMissing(), new Range(0, 50), "1");
         List.of(thresholds).forEach(made::threshold);
         Instrument instrument = made.build();
-        return PublishedMcids.of(instrument, instrument.scales().get(0), condition);
+        return PublishedMcids.of(instrument, instrument.scales().get(0), VOCABULARY.resolve(condition));
     }
 
     private static ExampleThreshold mcid(String id, double value, String study) {
@@ -251,22 +271,22 @@ class ThresholdsTest {
     @ParameterizedTest
     @CsvSource({"10, 10, true", "10.1, 10, true", "9.99999, 10, false", "-10, 10, false", "0, 0, true"})
     void equalCountsAsReached(double amount, double threshold, boolean reached) {
-        assertEquals(reached, Reached.atLeast(amount, threshold));
+        assertEquals(reached, Reached.meets(amount, threshold));
     }
 
     /** 0.1 + 0.2 is 0.30000000000000004 and 0.3 - 0.1 is 0.19999999999999998 in doubles: arithmetic alone never decides. */
     @Test
     void theLastBitsOfADoubleDecideNothing() {
-        assertEquals(true, Reached.atLeast(0.3 - 0.1, 0.2));
-        assertEquals(true, Reached.atLeast(100.0 / 3 - 70.0 / 3, 10));
-        assertEquals(false, Reached.atLeast(0.2 - 1e-8, 0.2));
+        assertEquals(true, Reached.meets(0.3 - 0.1, 0.2));
+        assertEquals(true, Reached.meets(100.0 / 3 - 70.0 / 3, 10));
+        assertEquals(false, Reached.meets(0.2 - 1e-8, 0.2));
     }
 
     @Test
     void onlyShouldersBacksAndOthersAreBorrowed() {
         List<Group> borrowed = new ArrayList<>();
         for (Group group : Group.values()) {
-            if (mcid("x", 1, "a").group(group).build().borrowed()) {
+            if (mcid("x", 1, "a").group(group).build().otherPopulation()) {
                 borrowed.add(group);
             }
         }

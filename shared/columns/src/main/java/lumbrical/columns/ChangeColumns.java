@@ -97,6 +97,6 @@ public final class ChangeColumns {
                 + (threshold.provenance().published()
                         ? ""
                         : "; " + threshold.provenance().standing().code())
-                + (threshold.borrowed() ? "; borrowed population" : "") + ")";
+                + (threshold.otherPopulation() ? "; borrowed population" : "") + ")";
     }
 }

@@ -25,13 +25,17 @@ public final class ThresholdSelectionReader {
                         row.get("condition"),
                         row.get("threshold_id")))
                 .toList();
-        ThresholdChoice.Checked checked = ThresholdChoice.of(rows, catalogue::find);
+        ThresholdChoice.Checked checked = ThresholdChoice.of(rows, catalogue::find, catalogue.conditions());
         if (!checked.faults().isEmpty()) {
             throw new UnreadableInputException(
                     input.place(),
                     checked.faults().size() + " fault(s) in the choice of thresholds; none is used."
                             + "\n  "
-                            + String.join("\n  ", checked.faults()));
+                            + String.join(
+                                    "\n  ",
+                                    checked.faults().stream()
+                                            .map(ThresholdChoice.Fault::inWords)
+                                            .toList()));
         }
         return checked.choice();
     }

@@ -101,7 +101,7 @@ final class OverviewDetails {
                 + (t.provenance().published()
                         ? ""
                         : ", " + t.provenance().standing().code())
-                + (t.borrowed() ? ", borrowed" : "") + ")";
+                + (t.otherPopulation() ? ", borrowed" : "") + ")";
     }
 
     static void write(Page page, FollowUpResult clinic, Overview overview) {
@@ -153,7 +153,7 @@ final class OverviewDetails {
     private static String marks(Threshold t) {
         return (t.n().isPresent() ? "; n " + t.n().getAsInt() : "")
                 + "; " + t.provenance().standing().code()
-                + (t.borrowed() ? "; borrowed population" : "");
+                + (t.otherPopulation() ? "; borrowed population" : "");
     }
 
     private static String source(Instrument instrument, Threshold t) {

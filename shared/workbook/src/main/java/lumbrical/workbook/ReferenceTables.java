@@ -87,7 +87,7 @@ final class ReferenceTables {
                     text(
                             "borrowed",
                             "yes if the population is not of hand, wrist or upper limb in general",
-                            r -> Value.word(r.threshold().borrowed() ? "yes" : "no")),
+                            r -> Value.word(r.threshold().otherPopulation() ? "yes" : "no")),
                     text(
                             "population",
                             "Who was studied",
@@ -104,7 +104,7 @@ final class ReferenceTables {
                     text(
                             "only_for",
                             "Conditions it is bound to",
-                            r -> Value.word(String.join(", ", r.threshold().boundTo()))),
+                            r -> Value.word(String.join(", ", r.threshold().conditions()))),
                     text(
                             "threshold_id",
                             "Its id, for --thresholds",
@@ -201,8 +201,8 @@ final class ReferenceTables {
     }
 
     private static String use(Instrument instrument, Threshold t, ThresholdChoice choice) {
-        if (!t.offered()) {
-            return "never used: " + t.whyNotOffered().orElse("");
+        if (!t.selectable()) {
+            return "never used: " + t.whyNotSelectable().orElse("");
         }
         if (choice.chosen().contains(t)) {
             return "used, your choice";
