@@ -7,6 +7,7 @@ module lumbrical.core {
     requires static org.jspecify;
 
     exports lumbrical.condition;
+    exports lumbrical.change;
     exports lumbrical.followup;
     exports lumbrical.grip;
     exports lumbrical.instrument;

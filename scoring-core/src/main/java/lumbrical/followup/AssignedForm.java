@@ -1,15 +1,24 @@
 package lumbrical.followup;
 
+import java.util.List;
 import java.util.Optional;
 import lumbrical.problem.ProblemCode;
 import lumbrical.sitting.ScoredForm;
 
 /**
- * A form with its place in time, whether or not it gave a score.
+ * A form with its place in an episode, whether or not it gave a score.
  *
  * @param form the form
- * @param placement where it stands; empty = unassigned to any episode
- * @param leftOut why it is not used in time: no episode, the other side, or a double
+ * @param at where it stands
+ * @param leftOut why it is not used in time: the other side, or entered twice
+ * @param contradicted whether it was entered twice with different answers
+ * @param scores its scores, in the order of the definition
  */
 public record AssignedForm(
-        ScoredForm form, Optional<AssignedScore.VisitAssignment> placement, Optional<ProblemCode> leftOut) {}
+        ScoredForm form, VisitAssignment at, Optional<ProblemCode> leftOut, boolean contradicted, List<AssignedScore> scores)
+        implements PlacedForm {
+    /** Copies the list. */
+    public AssignedForm {
+        scores = List.copyOf(scores);
+    }
+}

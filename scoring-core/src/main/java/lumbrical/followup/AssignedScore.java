@@ -1,47 +1,34 @@
 package lumbrical.followup;
 
 import java.util.Optional;
-import java.util.OptionalInt;
 import lumbrical.instrument.Scale;
 import lumbrical.scoring.ScoreResult;
 import lumbrical.sitting.ScoredForm;
 
 /**
- * A score row with its place in time: what the {@code Scores} sheet and {@code scores.csv} list.
+ * A score with its place in an episode.
  *
  * @param form the form it came from
+ * @param at where it stands
  * @param scale the scale
  * @param result the score or the reason there is none
- * @param placement where it stands; empty = unassigned to any episode
+ * @param use whether it counts for its visit
+ * @param change the change since the baseline, for a score in the window of a follow-up visit
  */
-public record AssignedScore(ScoredForm form, Scale scale, ScoreResult result, Optional<VisitAssignment> placement) {
-    /** Text for a sitting that no window holds. */
-    public static final String UNSCHEDULED = "unscheduled";
-
-    /**
-     * An episode and a day in it.
-     *
-     * @param episode the episode
-     * @param day days from the index date; empty if the episode has none or the sitting lies in the future
-     * @param visit the visit whose window holds the day; empty = unscheduled
-     * @param use whether the score counts for its visit
-     */
-    public record VisitAssignment(Episode episode, OptionalInt day, Optional<Visit> visit, Use use) {}
-
+public record AssignedScore(
+        ScoredForm form,
+        VisitAssignment at,
+        Scale scale,
+        ScoreResult result,
+        Use use,
+        Optional<AssessedChange> change) {
     /** Whether a score counts for its visit. */
     public enum Use {
         /** The baseline of its episode, instrument and scale. */
         BASELINE,
         /** The one that counts in its follow-up window. */
         FOLLOW_UP,
-        /** Listed only: not scorable, not the nearest to the target, unscheduled, of the other hand, or a conflicting double. */
+        /** Listed only: not scorable, not the nearest to the target, unscheduled, of the other hand, or entered twice. */
         NOT_USED
-    }
-
-    /** Name of the visit, {@code unscheduled}, or empty when unassigned or without a day. */
-    public Optional<String> visitName() {
-        return placement
-                .filter(p -> p.day().isPresent())
-                .map(p -> p.visit().map(Visit::name).orElse(UNSCHEDULED));
     }
 }

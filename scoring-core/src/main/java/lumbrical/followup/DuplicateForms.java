@@ -1,61 +1,67 @@
 package lumbrical.followup;
 
 import java.util.ArrayList;
-import java.util.Collections;
+import java.util.BitSet;
 import java.util.HashMap;
-import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
 import lumbrical.instrument.InstrumentId;
 import lumbrical.problem.Problem;
 import lumbrical.problem.ProblemCode;
 import lumbrical.sitting.ScoredForm;
 import lumbrical.sitting.Sitting;
 
-/** Finds the same instrument given twice in one sitting. */
+/** Finds the same instrument given twice in one sitting. Forms are named by their position in the list. */
 final class DuplicateForms {
-    private final Set<ScoredForm> notUsed = Collections.newSetFromMap(new IdentityHashMap<>());
+    private final BitSet repeated = new BitSet();
+    private final BitSet contradicted = new BitSet();
     private final List<Problem> problems = new ArrayList<>();
 
     private record Key(Sitting.Key sitting, InstrumentId instrument) {}
 
-    /** Blank forms are no doubles. */
+    /** Blank forms are no duplicates. */
     DuplicateForms(List<ScoredForm> forms) {
-        Map<Key, ScoredForm> first = new HashMap<>(forms.size() * 2);
-        for (ScoredForm form : forms) {
+        Map<Key, Integer> first = new HashMap<>(forms.size() * 2);
+        for (int i = 0; i < forms.size(); i++) {
+            ScoredForm form = forms.get(i);
             if (form.responses().blank()) {
                 continue;
             }
-            Key key = new Key(form.sitting().key(), form.instrument().id());
-            ScoredForm before = first.putIfAbsent(key, form);
+            Integer before = first.putIfAbsent(
+                    new Key(form.sitting().key(), form.instrument().id()), i);
             if (before != null) {
-                boolean same = before.responses().equals(form.responses());
-                notUsed.add(form);
-                if (!same) {
-                    notUsed.add(before);
+                boolean same = forms.get(before).responses().equals(form.responses());
+                if (same && !contradicted.get(before)) {
+                    repeated.set(i);
+                } else {
+                    contradicted.set(i);
+                    contradicted.set(before);
                 }
-                problems.add(problem(form, before, same));
+                problems.add(problem(form, forms.get(before), same));
             }
         }
     }
 
     private static Problem problem(ScoredForm form, ScoredForm before, boolean same) {
-        String what = form.instrument().id() + " stands twice for this sitting, first in "
-                + before.sitting().place() + ". ";
         return new Problem(
                 form.sitting().place(),
                 "",
                 ProblemCode.DUPLICATE_SITTING,
-                what
+                form.instrument().id() + " stands twice for this sitting, first in "
+                        + before.sitting().place() + ". "
                         + (same
                                 ? "The answers are the same and count once. Remove one of the two."
                                 : "The answers differ, so neither is used in time. Remove the wrong one."));
     }
 
-    /** Whether a form is a double that does not count in time. */
-    boolean excludes(ScoredForm form) {
-        return notUsed.contains(form);
+    /** Whether the form at that position does not count in time. */
+    boolean excludes(int position) {
+        return repeated.get(position) || contradicted.get(position);
+    }
+
+    /** Whether the form at that position was entered twice with different answers. */
+    boolean contradicts(int position) {
+        return contradicted.get(position);
     }
 
     List<Problem> problems() {

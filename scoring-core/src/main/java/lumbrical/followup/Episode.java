@@ -61,4 +61,152 @@ public record Episode(
      * @param reason {@code died}, {@code withdrawn}, {@code moved}, {@code revision}, {@code other} or blank
      */
     public record Closure(LocalDate on, String reason) {}
+
+    /**
+     * What tells an episode from all others.
+     *
+     * @param patient pseudonymous id
+     * @param id unique within the patient
+     */
+    public record Key(String patient, String id) {}
+
+    /** Patient and id. */
+    public Key key() {
+        return new Key(patient, id);
+    }
+
+    /** The end of the episode as known on {@code asOf}; one that lies before the index date closes nothing. */
+    public Optional<Closure> closureKnown(LocalDate asOf) {
+        return closure.filter(c -> !c.on().isAfter(asOf))
+                .filter(c -> indexDate.isEmpty() || !c.on().isBefore(indexDate.get()));
+    }
+
+    /** An episode of {@code treatedSide}; what is not said is absent, and it may be shared. */
+    public static Builder builder(String patient, String id, Side treatedSide) {
+        return new Builder(patient, id, treatedSide);
+    }
+
+    /** The parts of an episode. */
+    public static final class Builder {
+        private final String patient;
+        private final String id;
+        private final Side treatedSide;
+        private Optional<LocalDate> indexDate = Optional.empty();
+        private Optional<Side> dominantSide = Optional.empty();
+        private Optional<String> sex = Optional.empty();
+        private OptionalInt birthYear = OptionalInt.empty();
+        private Optional<String> condition = Optional.empty();
+        private Optional<String> procedure = Optional.empty();
+        private List<InstrumentId> forms = List.of();
+        private Optional<Closure> closure = Optional.empty();
+        private boolean share = true;
+        private Map<String, String> carried = Map.of();
+        private Place place = Place.of("episodes");
+
+        private Builder(String patient, String id, Side treatedSide) {
+            this.patient = patient;
+            this.id = id;
+            this.treatedSide = treatedSide;
+        }
+
+        /** Operation or treatment start. */
+        public Builder indexDate(LocalDate day) {
+            this.indexDate = Optional.of(day);
+            return this;
+        }
+
+        /** Operation or treatment start, where it is known. */
+        public Builder indexDate(Optional<LocalDate> day) {
+            this.indexDate = day;
+            return this;
+        }
+
+        /** The hand the person prefers. */
+        public Builder dominantSide(Optional<Side> side) {
+            this.dominantSide = side;
+            return this;
+        }
+
+        /** female, male, other or unknown. */
+        public Builder sex(Optional<String> word) {
+            this.sex = word;
+            return this;
+        }
+
+        /** Year of birth. */
+        public Builder birthYear(OptionalInt year) {
+            this.birthYear = year;
+            return this;
+        }
+
+        /** Condition treated. */
+        public Builder condition(String text) {
+            return condition(Optional.of(text));
+        }
+
+        /** Condition treated, where it is known. */
+        public Builder condition(Optional<String> text) {
+            this.condition = text;
+            return this;
+        }
+
+        /** Procedure, where it is known. */
+        public Builder procedure(Optional<String> text) {
+            this.procedure = text;
+            return this;
+        }
+
+        /** Instruments expected of this episode. */
+        public Builder forms(List<InstrumentId> expected) {
+            this.forms = expected;
+            return this;
+        }
+
+        /** The end of the episode, where there is one. */
+        public Builder closure(Optional<Closure> end) {
+            this.closure = end;
+            return this;
+        }
+
+        /** Leaves the episode out of registry files. */
+        public Builder notShared() {
+            this.share = false;
+            return this;
+        }
+
+        /** Further columns to take along, in order. */
+        public Builder carried(Map<String, String> columns) {
+            this.carried = columns;
+            return this;
+        }
+
+        /** Where it stands in the input. */
+        public Builder place(Place where) {
+            this.place = where;
+            return this;
+        }
+
+        /**
+         * The episode.
+         *
+         * @throws IllegalArgumentException if the treated side is both
+         */
+        public Episode build() {
+            return new Episode(
+                    patient,
+                    id,
+                    treatedSide,
+                    indexDate,
+                    dominantSide,
+                    sex,
+                    birthYear,
+                    condition,
+                    procedure,
+                    forms,
+                    closure,
+                    share,
+                    carried,
+                    place);
+        }
+    }
 }

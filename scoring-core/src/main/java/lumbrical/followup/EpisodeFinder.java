@@ -6,8 +6,12 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import lumbrical.instrument.Side;
 import lumbrical.problem.Problem;
 import lumbrical.problem.ProblemCode;
@@ -15,6 +19,9 @@ import lumbrical.sitting.Sitting;
 
 /** Finds the episode a sitting belongs to: by name if it names one, else by side, window and index date. */
 final class EpisodeFinder {
+    private static final Pattern WHITE = Pattern.compile("\\s+");
+    private static final Pattern LEADING_ZEROS = Pattern.compile("^0+(?=.)");
+
     private final Map<String, List<Episode>> byPatient = new HashMap<>();
     private final Schedule schedule;
 
@@ -46,12 +53,14 @@ final class EpisodeFinder {
                     "patient",
                     sitting.patient(),
                     "The patient has no episode. The sitting is scored but not"
-                            + " assigned. Add the episode, or correct the id.");
+                            + " assigned. "
+                            + alike(sitting.patient(), byPatient.keySet().stream())
+                                    .orElse("Add the episode, or correct the id."));
         }
         if (sitting.side().isEmpty()) {
             boolean oneSide = all.stream().map(Episode::treatedSide).distinct().count() == 1;
             return oneSide
-                    ? new Found(List.of(choose(sitting, all)), Optional.empty())
+                    ? chosen(sitting, List.of(all))
                     : problem(
                             sitting,
                             "side",
@@ -60,26 +69,47 @@ final class EpisodeFinder {
                             "The patient has episodes on both sides and the sitting has no side. It is scored but not"
                                     + " assigned. Fill in side or episode.");
         }
-        List<Episode> found = new ArrayList<>(2);
-        for (Side hand : List.of(Side.RIGHT, Side.LEFT)) {
-            List<Episode> candidates = all.stream()
-                    .filter(e -> e.treatedSide() == hand && sitting.side().get().includes(hand))
-                    .toList();
-            if (!candidates.isEmpty()) {
-                found.add(choose(sitting, candidates));
-            }
-        }
-        return found.isEmpty()
+        List<List<Episode>> ofEachSide = Stream.of(Side.RIGHT, Side.LEFT)
+                .filter(hand -> sitting.side().get().includes(hand))
+                .map(hand ->
+                        all.stream().filter(e -> e.treatedSide() == hand).toList())
+                .filter(candidates -> !candidates.isEmpty())
+                .toList();
+        return ofEachSide.isEmpty()
                 ? none(
                         sitting,
                         "side",
                         sitting.side().get().code(),
                         "The patient has no episode of this side. The sitting"
                                 + " is scored but not assigned. Add the episode, or correct the side.")
-                : new Found(List.copyOf(found), Optional.empty());
+                : chosen(sitting, ofEachSide);
     }
 
-    private static Found named(Sitting sitting, List<Episode> all, String name) {
+    /** An id that people take for {@code id}, in a sentence. */
+    private static Optional<String> alike(String id, Stream<String> known) {
+        String wanted = bare(id);
+        return known.filter(other -> bare(other).equals(wanted))
+                .min(Comparator.naturalOrder())
+                .map(other -> "The table of episodes has '" + other
+                        + "', which differs only in leading zeros, case or blanks. Write both in the same way.");
+    }
+
+    private static String bare(String id) {
+        String text = WHITE.matcher(id).replaceAll("").toLowerCase(Locale.ROOT);
+        return LEADING_ZEROS.matcher(text).replaceFirst("");
+    }
+
+    private Found named(Sitting sitting, List<Episode> all, String name) {
+        if (all.isEmpty()) {
+            Optional<String> other = alike(sitting.patient(), byPatient.keySet().stream());
+            if (other.isPresent()) {
+                return none(
+                        sitting,
+                        "patient",
+                        sitting.patient(),
+                        "The patient has no episode. The sitting is scored but not assigned. " + other.get());
+            }
+        }
         Optional<Episode> episode =
                 all.stream().filter(e -> e.id().equals(name)).findFirst();
         if (episode.isEmpty()) {
@@ -88,7 +118,9 @@ final class EpisodeFinder {
                     "episode",
                     name,
                     "The patient has no episode of this name. The sitting is scored but not"
-                            + " assigned. Add the episode, or correct the name.");
+                            + " assigned. "
+                            + alike(name, all.stream().map(Episode::id))
+                                    .orElse("Add the episode, or correct the name."));
         }
         boolean differs = sitting.side().isPresent()
                 && !sitting.side().get().includes(episode.get().treatedSide());
@@ -112,17 +144,41 @@ final class EpisodeFinder {
         return new Found(List.of(), Optional.of(new Problem(sitting.place().in(column), value, code, advice)));
     }
 
-    /** Of several episodes of one side, those with a window that holds the day; of these the one that began last. */
-    private Episode choose(Sitting sitting, List<Episode> candidates) {
+    /** One episode of each list of candidates, or that two of them cannot be told apart. */
+    private Found chosen(Sitting sitting, List<List<Episode>> ofEachSide) {
+        List<Episode> found = new ArrayList<>(2);
+        for (List<Episode> candidates : ofEachSide) {
+            List<Episode> fitting = fitting(sitting, candidates);
+            if (fitting.size() > 1) {
+                return problem(
+                        sitting,
+                        "episode",
+                        "",
+                        ProblemCode.EPISODE_AMBIGUOUS,
+                        "The patient has two episodes of this side with the same index date: "
+                                + fitting.stream().map(Episode::id).collect(Collectors.joining(", "))
+                                + ". The sitting is scored but not assigned. Fill in episode, or correct the index date.");
+            }
+            found.addAll(fitting);
+        }
+        return new Found(List.copyOf(found), Optional.empty());
+    }
+
+    /** Of several episodes of one side, those with a window that holds the day; of these those that began last. */
+    private List<Episode> fitting(Sitting sitting, List<Episode> candidates) {
         List<Episode> inWindow = candidates.stream()
                 .filter(e -> e.indexDate().isPresent()
                         && schedule.visitOn(day(e.indexDate().get(), sitting.completedOn()))
                                 .isPresent())
                 .toList();
         List<Episode> left = inWindow.isEmpty() ? candidates : inWindow;
+        LocalDate latest = left.stream()
+                .map(e -> e.indexDate().orElse(LocalDate.MIN))
+                .max(Comparator.naturalOrder())
+                .orElse(LocalDate.MIN);
         return left.stream()
-                .max(Comparator.comparing(e -> e.indexDate().orElse(LocalDate.MIN)))
-                .orElseThrow();
+                .filter(e -> e.indexDate().orElse(LocalDate.MIN).equals(latest))
+                .toList();
     }
 
     static int day(LocalDate index, LocalDate on) {

@@ -34,24 +34,31 @@ public record ExpectedForm(
         blankItems = List.copyOf(blankItems);
     }
 
-    /** How an expected form stands. */
+    /** How an expected form stands; the first that holds. The codes are written to files. */
     public enum State {
+        /** Came and can be scored. */
+        DONE,
+        /** Came, but cannot be scored; a call may still rescue it. */
+        INCOMPLETE,
+        /** The episode was closed inside the window, before the form came. */
+        CLOSED,
         /** Before the window opens. */
         NOT_YET,
         /** In the window, up to the target day. */
-        DUE,
+        OPEN,
         /** In the window, after the target day. */
-        OVERDUE,
+        LATE,
         /** After the window. */
-        MISSED,
-        /** Came and is scorable. */
-        RECEIVED,
-        /** Came, but cannot be scored; a call may still rescue it. */
-        RECEIVED_NOT_SCORABLE;
+        MISSED;
 
         /** The code in files, such as {@code not-yet}. */
         public String code() {
             return name().toLowerCase(Locale.ROOT).replace('_', '-');
         }
+    }
+
+    /** Whether the form came, scorable or not. */
+    public boolean received() {
+        return state == State.DONE || state == State.INCOMPLETE;
     }
 }

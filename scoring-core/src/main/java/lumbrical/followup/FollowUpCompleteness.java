@@ -5,233 +5,327 @@ import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumMap;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
-import lumbrical.instrument.Composition;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
+import lumbrical.instrument.Column;
 import lumbrical.instrument.InstrumentId;
 import lumbrical.instrument.Item;
 import lumbrical.instrument.Scale;
+import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
 import lumbrical.problem.ProblemCode;
 import lumbrical.scoring.Reason;
 import lumbrical.scoring.ScoreResult;
-import lumbrical.sitting.ScoredForm;
 
 /** Sets forms expected against forms received. */
 final class FollowUpCompleteness {
     private final Schedule schedule;
     private final LocalDate asOf;
-    private final Map<Episode, List<AssignedForm>> formsOf;
-    private final List<Problem> notes = new ArrayList<>();
+    private final List<EpisodeFollowUp> episodes = new ArrayList<>();
+    /** By position of the visit. */
+    private final List<Map<InstrumentId, Counter>> counters = new ArrayList<>();
 
-    FollowUpCompleteness(Schedule schedule, LocalDate asOf, Map<Episode, List<AssignedForm>> formsOf) {
+    private final List<Problem> notes = new ArrayList<>();
+    /** By position of the visit: episodes that could have been seen, and those of them with nothing in the window. */
+    private final int[] couldBeSeen;
+
+    private final int[] notSeen;
+    private final List<Episode> formsNotKnown = new ArrayList<>();
+
+    FollowUpCompleteness(Schedule schedule, LocalDate asOf, List<EpisodeFollowUp> followUps) {
         this.schedule = schedule;
         this.asOf = asOf;
-        this.formsOf = formsOf;
+        schedule.visits().forEach(v -> counters.add(new TreeMap<>()));
+        couldBeSeen = new int[schedule.visits().size()];
+        notSeen = new int[schedule.visits().size()];
+        for (EpisodeFollowUp followUp : followUps) {
+            List<ExpectedForm> expected = new ArrayList<>();
+            followUp.episode().indexDate().ifPresent(index -> {
+                Received received = Received.of(followUp);
+                expected.addAll(expected(received, index));
+                countOutside(received);
+                lookForEmptyVisits(received, index);
+            });
+            episodes.add(new EpisodeFollowUp(
+                    followUp.episode(),
+                    followUp.condition(),
+                    followUp.forms(),
+                    followUp.series(),
+                    followUp.grips(),
+                    expected));
+        }
+        noteFormsNotKnown();
+        noteSchedule();
+    }
+
+    /** The episodes, with their expected forms. */
+    List<EpisodeFollowUp> episodes() {
+        return episodes;
     }
 
     List<Problem> notes() {
         return notes;
     }
 
-    /** The forms of the schedule's visit, else of the episode, else what its baseline had. */
-    private List<InstrumentId> expected(Episode episode, Visit visit) {
-        if (!visit.forms().isEmpty()) {
-            return visit.forms();
+    /**
+     * The forms that came for an episode.
+     *
+     * @param forms with an answer, also those entered twice
+     * @param ofBaseline the instruments of its baseline window
+     */
+    private record Received(Episode episode, List<AssignedForm> forms, List<InstrumentId> ofBaseline) {
+        static Received of(EpisodeFollowUp followUp) {
+            List<AssignedForm> forms = followUp.forms().stream()
+                    .filter(f -> f.leftOut().isEmpty() || f.contradicted())
+                    .filter(f -> !f.form().responses().blank())
+                    .toList();
+            return new Received(
+                    followUp.episode(),
+                    forms,
+                    forms.stream()
+                            .filter(f -> f.at().inRole(Visit.Role.BASELINE))
+                            .map(f -> f.form().instrument().id())
+                            .distinct()
+                            .sorted()
+                            .toList());
         }
-        if (!episode.forms().isEmpty()) {
-            return episode.forms();
+
+        Stream<AssignedForm> at(Visit visit) {
+            return forms.stream().filter(f -> f.at().visit().filter(visit::equals).isPresent());
         }
-        return forms(episode).stream()
-                .filter(f -> f.placement()
-                        .orElseThrow()
-                        .visit()
-                        .filter(v -> v.role() == Visit.Role.BASELINE)
-                        .isPresent())
-                .map(f -> f.form().instrument().id())
-                .distinct()
-                .sorted()
-                .toList();
-    }
 
-    private List<AssignedForm> forms(Episode episode) {
-        return formsOf.getOrDefault(episode, List.of());
-    }
-
-    private Optional<ScoredForm> received(Episode episode, Visit visit, InstrumentId instrument) {
-        List<ScoredForm> received = forms(episode).stream()
-                .filter(f -> f.placement().orElseThrow().visit().equals(Optional.of(visit)))
-                .map(AssignedForm::form)
-                .filter(f -> f.instrument().id().equals(instrument))
-                .toList();
-        return received.stream()
-                .filter(f -> unscored(f, episode).isEmpty())
-                .findFirst()
-                .or(() -> received.stream().findFirst());
-    }
-
-    /** Results of scales that a person may not leave out, of the treated hand or the person, without a score. */
-    private static List<ScoreResult> unscored(ScoredForm form, Episode episode) {
-        return form.results().stream()
-                .filter(r -> r.hand().isEmpty() || r.hand().get() == episode.treatedSide())
-                .filter(r -> !form.instrument().scale(r.scale()).orElseThrow().optional())
-                .filter(r -> r.scored().isEmpty())
-                .toList();
-    }
-
-    /** Every expected form of every episode with an index date; none once an episode is closed, unless it came. */
-    List<ExpectedForm> due(List<Episode> episodes) {
-        List<ExpectedForm> due = new ArrayList<>();
-        for (Episode episode : episodes) {
-            if (episode.indexDate().isEmpty()) {
-                continue;
+        /** The forms of the schedule's visit, else of the episode, else what its baseline had. */
+        List<InstrumentId> asked(Visit visit) {
+            if (!visit.forms().isEmpty()) {
+                return visit.forms();
             }
-            boolean known = false;
-            for (Visit visit : schedule.visits()) {
-                for (InstrumentId instrument : expected(episode, visit)) {
-                    known = true;
-                    dueForm(episode, episode.indexDate().get(), visit, instrument)
-                            .ifPresent(due::add);
-                }
-            }
-            if (!known) {
-                notes.add(new Problem(
-                        episode.place(),
-                        "",
-                        ProblemCode.NOTE_EXPECTED_FORMS_UNKNOWN,
-                        "Patient " + episode.patient() + ", episode " + episode.id()
-                                + ": expected forms unknown. Fill in forms of the episode or of the schedule."));
+            return episode.forms().isEmpty() ? ofBaseline : episode.forms();
+        }
+    }
+
+    private List<ExpectedForm> expected(Received received, LocalDate index) {
+        List<ExpectedForm> expected = new ArrayList<>();
+        boolean known = false;
+        for (int v = 0; v < counters.size(); v++) {
+            Visit visit = schedule.visits().get(v);
+            for (InstrumentId instrument : received.asked(visit)) {
+                known = true;
+                Counter counter = counters.get(v).computeIfAbsent(instrument, i -> new Counter());
+                expectedForm(received, index, visit, instrument, counter).ifPresent(expected::add);
             }
         }
-        return due;
+        if (!known) {
+            formsNotKnown.add(received.episode());
+        }
+        return expected;
     }
 
-    private Optional<ExpectedForm> dueForm(Episode episode, LocalDate index, Visit visit, InstrumentId instrument) {
+    private Optional<ExpectedForm> expectedForm(
+            Received received, LocalDate index, Visit visit, InstrumentId instrument, Counter counter) {
+        Episode episode = received.episode();
         LocalDate opens = index.plusDays(visit.fromDay());
         LocalDate target = index.plusDays(visit.targetDay());
         LocalDate closes = index.plusDays(visit.toDay());
-        Optional<ScoredForm> form = received(episode, visit, instrument);
-        Optional<ExpectedForm.State> state = form.isPresent()
-                ? Optional.of(
-                        unscored(form.get(), episode).isEmpty()
-                                ? ExpectedForm.State.RECEIVED
-                                : ExpectedForm.State.RECEIVED_NOT_SCORABLE)
-                : openState(episode, opens, target, closes);
-        List<Item> blank = state.equals(Optional.of(ExpectedForm.State.RECEIVED_NOT_SCORABLE))
-                ? blankItems(form.orElseThrow(), episode)
-                : List.of();
-        return state.map(s -> new ExpectedForm(
-                episode, visit, instrument, opens, target, closes, s, ChronoUnit.DAYS.between(asOf, closes), blank));
-    }
-
-    private Optional<ExpectedForm.State> openState(
-            Episode episode, LocalDate opens, LocalDate target, LocalDate closes) {
-        Optional<LocalDate> closedOn = episode.closure().map(Episode.Closure::on);
-        boolean nothingMoreDue = closedOn.isPresent()
-                && !closedOn.get().isAfter(asOf)
-                && closedOn.get().isBefore(closes);
-        if (nothingMoreDue) {
+        List<AssignedForm> came = received.at(visit)
+                .filter(f -> f.form().instrument().id().equals(instrument))
+                .toList();
+        Optional<AssignedForm> best = came.stream()
+                .filter(f -> scorable(f, episode))
+                .findFirst()
+                .or(() -> came.stream().findFirst());
+        Optional<LocalDate> closedOn = episode.closureKnown(asOf).map(Episode.Closure::on);
+        ExpectedForm.State state;
+        if (best.isPresent()) {
+            counter.receive(best.get(), episode);
+            state = scorable(best.get(), episode) ? ExpectedForm.State.DONE : ExpectedForm.State.INCOMPLETE;
+        } else if (closedOn.filter(on -> on.isBefore(opens)).isPresent()) {
+            counter.closed++;
             return Optional.empty();
-        } else if (asOf.isBefore(opens)) {
-            return Optional.of(ExpectedForm.State.NOT_YET);
-        } else if (!asOf.isAfter(target)) {
-            return Optional.of(ExpectedForm.State.DUE);
+        } else {
+            state = stateOfOpen(closedOn, opens, target, closes);
+            if (state == ExpectedForm.State.NOT_YET) {
+                counter.notYet++;
+            } else {
+                counter.expected++;
+            }
         }
-        return Optional.of(asOf.isAfter(closes) ? ExpectedForm.State.MISSED : ExpectedForm.State.OVERDUE);
+        List<Item> blank = state == ExpectedForm.State.INCOMPLETE
+                ? best.map(f -> blankItems(f, episode)).orElse(List.of())
+                : List.of();
+        return Optional.of(new ExpectedForm(
+                episode,
+                visit,
+                instrument,
+                opens,
+                target,
+                closes,
+                state,
+                ChronoUnit.DAYS.between(asOf, closes),
+                blank));
     }
 
-    private static List<Item> blankItems(ScoredForm form, Episode episode) {
+    private ExpectedForm.State stateOfOpen(
+            Optional<LocalDate> closedOn, LocalDate opens, LocalDate target, LocalDate closes) {
+        if (closedOn.filter(on -> !on.isAfter(closes)).isPresent()) {
+            return ExpectedForm.State.CLOSED;
+        } else if (asOf.isBefore(opens)) {
+            return ExpectedForm.State.NOT_YET;
+        } else if (!asOf.isAfter(target)) {
+            return ExpectedForm.State.OPEN;
+        }
+        return asOf.isAfter(closes) ? ExpectedForm.State.MISSED : ExpectedForm.State.LATE;
+    }
+
+    private static boolean scorable(AssignedForm form, Episode episode) {
+        return !form.contradicted()
+                && unscored(form, episode).isEmpty()
+                && (required(form, episode).findAny().isPresent()
+                        || form.form().instrument().scales().stream().noneMatch(s -> s.reported() && !s.optional()));
+    }
+
+    /** Results of scales that a person may not leave out, of the treated hand or the person. */
+    private static Stream<ScoreResult> required(AssignedForm form, Episode episode) {
+        return form.form().results().stream()
+                .filter(r -> FollowUpAnalysis.ofTreatedHand(r.hand(), episode))
+                .filter(r -> !form.form().instrument().requireScale(r.scale()).optional());
+    }
+
+    /** Those of them without a score. */
+    private static List<ScoreResult> unscored(AssignedForm form, Episode episode) {
+        return required(form, episode).filter(r -> r.scored().isEmpty()).toList();
+    }
+
+    private static List<Item> blankItems(AssignedForm form, Episode episode) {
         List<Item> blank = new ArrayList<>();
         for (ScoreResult result : unscored(form, episode)) {
-            Scale scale = form.instrument().scale(result.scale()).orElseThrow();
-            if (!(scale.composition() instanceof Composition.FromItems made)) {
-                continue;
-            }
-            form.instrument().columns().stream()
-                    .filter(c -> made.items().stream().anyMatch(i -> i.item() == c.item()))
-                    .filter(c -> c.hand().isEmpty() || c.hand().get() == episode.treatedSide())
-                    .filter(c -> !form.responses().entered(c.index()))
-                    .map(c -> c.item())
+            Scale scale = form.form().instrument().requireScale(result.scale());
+            form.form().instrument().columns().stream()
+                    .filter(c -> scale.composition().fold(made -> made.uses(c.item()), parts -> false))
+                    .filter(c -> FollowUpAnalysis.ofTreatedHand(c.hand(), episode))
+                    .filter(c -> !form.form().responses().entered(c.index()))
+                    .map(Column::item)
                     .filter(item -> !blank.contains(item))
                     .forEach(blank::add);
         }
         return blank;
     }
 
-    /** Expected against received by visit and instrument. */
-    List<VisitCount> counts(List<Episode> episodes) {
-        Map<Visit, Map<InstrumentId, Tally>> tallies = new LinkedHashMap<>();
-        schedule.visits().forEach(v -> tallies.put(v, new TreeMap<>()));
-        for (Episode episode : episodes) {
-            if (episode.indexDate().isEmpty()) {
-                continue;
+    private void countOutside(Received received) {
+        for (AssignedForm form : received.forms()) {
+            if (form.at().day().isPresent() && form.at().visit().isEmpty()) {
+                int day = form.at().day().getAsInt();
+                IntStream.range(0, counters.size())
+                        .boxed()
+                        .min(Comparator.comparingInt(
+                                v -> Math.abs(schedule.visits().get(v).targetDay() - day)))
+                        .ifPresent(nearest -> counters.get(nearest)
+                                        .computeIfAbsent(form.form().instrument().id(), i -> new Counter())
+                                        .outside++);
             }
-            for (Visit visit : schedule.visits()) {
-                for (InstrumentId instrument : expected(episode, visit)) {
-                    count(episode, visit, instrument, tallies.get(visit).computeIfAbsent(instrument, i -> new Tally()));
-                }
-            }
-            countOutside(episode, tallies);
         }
+    }
+
+    /** Counts, of the follow-up visits whose window is over, episodes that could have been seen, and those with nothing in it. */
+    private void lookForEmptyVisits(Received received, LocalDate index) {
+        Optional<LocalDate> closedOn = received.episode().closureKnown(asOf).map(Episode.Closure::on);
+        for (int v = 0; v < counters.size(); v++) {
+            Visit visit = schedule.visits().get(v);
+            LocalDate closes = index.plusDays(visit.toDay());
+            boolean over = asOf.isAfter(closes) && closedOn.filter(on -> !on.isAfter(closes)).isEmpty();
+            if (over && visit.role() == Visit.Role.FOLLOW_UP) {
+                couldBeSeen[v]++;
+                notSeen[v] += received.at(visit).findAny().isEmpty() ? 1 : 0;
+            }
+        }
+    }
+
+    private void noteFormsNotKnown() {
+        if (!formsNotKnown.isEmpty()) {
+            Episode first = formsNotKnown.get(0);
+            notes.add(new Problem(
+                    first.place(),
+                    "",
+                    ProblemCode.NOTE_FORMS_NOT_KNOWN,
+                    "Of " + formsNotKnown.size() + (formsNotKnown.size() == 1 ? " episode" : " episodes")
+                            + " it is not known which forms are expected, the first of them patient " + first.patient()
+                            + ", episode " + first.id()
+                            + ". Fill in forms of the episodes or of the schedule."));
+        }
+    }
+
+    private void noteSchedule() {
+        if (!schedule.equals(Schedule.DEFAULT)) {
+            return;
+        }
+        List<String> empty = IntStream.range(0, counters.size())
+                .filter(v -> couldBeSeen[v] > 0 && 2 * notSeen[v] >= couldBeSeen[v])
+                .mapToObj(v -> schedule.visits().get(v).name() + " (" + notSeen[v] + " of " + couldBeSeen[v] + ")")
+                .toList();
+        if (!empty.isEmpty()) {
+            notes.add(new Problem(
+                    Place.of("schedule"),
+                    "",
+                    ProblemCode.NOTE_SCHEDULE_MAY_DIFFER,
+                    "Half or more of the episodes that could have been seen have nothing at: "
+                            + String.join(", ", empty)
+                            + ". This is the default schedule. Is it your clinic's own? If not, give yours."));
+        }
+    }
+
+    /** Expected against received by visit and instrument. */
+    List<VisitCount> counts() {
         List<VisitCount> counts = new ArrayList<>();
-        tallies.forEach((visit, byInstrument) ->
-                byInstrument.forEach((instrument, tally) -> counts.add(tally.toCount(visit, instrument))));
+        for (int v = 0; v < counters.size(); v++) {
+            Visit visit = schedule.visits().get(v);
+            counters.get(v).forEach((instrument, counter) -> counts.add(counter.toCount(visit, instrument)));
+        }
         return counts;
     }
 
-    private void count(Episode episode, Visit visit, InstrumentId instrument, Tally tally) {
-        LocalDate index = episode.indexDate().orElseThrow();
-        Optional<ScoredForm> form = received(episode, visit, instrument);
-        boolean closed = episode.closure()
-                .filter(c -> !c.on().isAfter(asOf) && c.on().isBefore(index.plusDays(visit.targetDay())))
-                .isPresent();
-        if (form.isEmpty() && closed) {
-            tally.closed++;
-        } else if (form.isEmpty() && asOf.isBefore(index.plusDays(visit.fromDay()))) {
-            tally.notYet++;
-        } else {
-            tally.expected++;
-            form.ifPresent(f -> tally.receive(unscored(f, episode)));
-        }
-    }
-
-    private void countOutside(Episode episode, Map<Visit, Map<InstrumentId, Tally>> tallies) {
-        for (AssignedForm form : forms(episode)) {
-            if (form.placement().orElseThrow().day().isPresent()
-                    && form.placement().orElseThrow().visit().isEmpty()) {
-                int day = form.placement().orElseThrow().day().getAsInt();
-                Visit nearest = schedule.visits().stream()
-                        .min(Comparator.comparingInt(v -> Math.abs(v.targetDay() - day)))
-                        .orElseThrow();
-                tallies.get(nearest).computeIfAbsent(form.form().instrument().id(), i -> new Tally()).outside++;
-            }
-        }
-    }
-
-    private static final class Tally {
+    private static final class Counter {
         private int expected;
         private int closed;
         private int notYet;
         private int received;
         private int scorable;
+        private int enteredTwice;
         private int outside;
         private final Map<Reason, Integer> notScorable = new EnumMap<>(Reason.class);
 
-        void receive(List<ScoreResult> unscored) {
+        void receive(AssignedForm form, Episode episode) {
+            expected++;
             received++;
-            if (unscored.isEmpty()) {
+            if (scorable(form, episode)) {
                 scorable++;
+            } else if (form.contradicted()) {
+                enteredTwice++;
             } else {
-                notScorable.merge(unscored.get(0).reason().orElseThrow(), 1, Integer::sum);
+                notScorable.merge(
+                        unscored(form, episode).stream()
+                                .flatMap(r -> r.reason().stream())
+                                .findFirst()
+                                .orElse(Reason.NO_ANSWERS),
+                        1,
+                        Integer::sum);
             }
         }
 
         VisitCount toCount(Visit visit, InstrumentId instrument) {
             return new VisitCount(
-                    visit, instrument, expected, closed, notYet, received, scorable, notScorable, outside);
+                    visit,
+                    instrument,
+                    expected,
+                    closed,
+                    notYet,
+                    received,
+                    scorable,
+                    notScorable,
+                    enteredTwice,
+                    outside);
         }
     }
 }

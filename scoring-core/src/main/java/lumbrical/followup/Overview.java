@@ -12,11 +12,18 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Predicate;
+import lumbrical.change.Change;
+import lumbrical.change.ReachesMcid;
+import lumbrical.change.Verdict;
 import lumbrical.condition.EpisodeCondition;
 import lumbrical.instrument.Instrument;
+import lumbrical.instrument.InstrumentId;
 import lumbrical.instrument.Scale;
+import lumbrical.instrument.ScaleId;
 import lumbrical.instrument.Threshold;
 import lumbrical.scoring.Reason;
+import lumbrical.sitting.ScoredForm;
+import lumbrical.sitting.Sitting;
 import lumbrical.statistics.Quantiles;
 import lumbrical.threshold.PublishedMcids;
 import lumbrical.threshold.Reached;
@@ -89,68 +96,51 @@ public record Overview(
     /** The overview of a clinic. */
     public static Overview of(FollowUpResult clinic) {
         Map<Reason, Integer> notScored = new EnumMap<>(Reason.class);
-        Map<CellKey, List<AssignedScore>> used = new HashMap<>();
-        for (AssignedScore score : clinic.scores()) {
-            score.result().reason().ifPresent(reason -> notScored.merge(reason, 1, Integer::sum));
-            score.placement().filter(p -> p.use() != AssignedScore.Use.NOT_USED).ifPresent(p -> used.computeIfAbsent(
-                            new CellKey(
-                                    score.form().instrument(),
-                                    score.scale(),
-                                    p.visit().orElseThrow()),
-                            k -> new ArrayList<>())
-                    .add(score));
-        }
-        Map<CellKey, List<Change>> changes = new HashMap<>();
-        for (Change change : clinic.changes()) {
-            if (change.used()) {
-                AssignedScore f = change.followUp();
-                changes.computeIfAbsent(
-                                new CellKey(
-                                        f.form().instrument(),
-                                        f.scale(),
-                                        f.placement().orElseThrow().visit().orElseThrow()),
-                                k -> new ArrayList<>())
-                        .add(change);
+        Set<Sitting.Key> sittings = new HashSet<>();
+        for (PlacedForm placed : clinic.forms()) {
+            ScoredForm form = placed.form();
+            form.results().forEach(r -> r.reason().ifPresent(reason -> notScored.merge(reason, 1, Integer::sum)));
+            if (!form.responses().blank()) {
+                sittings.add(form.sitting().key());
             }
         }
-        List<CellKey> keys = new ArrayList<>(used.keySet());
-        keys.sort(Comparator.comparing((CellKey k) -> k.instrument().id())
-                .thenComparingInt(k -> k.instrument().scales().indexOf(k.scale()))
-                .thenComparingInt(k -> clinic.schedule().visits().indexOf(k.visit())));
-        List<Cell> cells = new ArrayList<>();
-        List<Sensitivity> sensitivities = new ArrayList<>();
-        for (CellKey key : keys) {
-            List<Change> own = changes.getOrDefault(key, List.of());
-            cells.add(cell(key, used.get(key), own));
-            sensitivity(key, own).ifPresent(sensitivities::add);
+        Map<CellKey, Gathered> cells = new HashMap<>();
+        for (EpisodeFollowUp episode : clinic.episodes()) {
+            for (ScoreSeries series : episode.series()) {
+                series.used().forEach(score -> score.at().visit().ifPresent(visit -> cells.computeIfAbsent(
+                                new CellKey(series.instrument().id(), series.scale().id(), visit.name()),
+                                k -> new Gathered(series.instrument(), series.scale(), visit))
+                        .add(score)));
+            }
         }
-        Set<Object> sittings = new HashSet<>();
-        clinic.forms().stream()
-                .filter(f -> !f.responses().blank())
-                .forEach(f -> sittings.add(f.sitting().key()));
+        List<Gathered> ordered = new ArrayList<>(cells.values());
+        ordered.sort(Comparator.comparing((Gathered g) -> g.instrument().id())
+                .thenComparingInt(g -> g.instrument().scales().indexOf(g.scale()))
+                .thenComparingInt(g -> clinic.schedule().visits().indexOf(g.visit())));
+        List<Episode> episodes =
+                clinic.episodes().stream().map(EpisodeFollowUp::episode).toList();
         return new Overview(
-                (int) clinic.episodes().stream()
-                        .map(Episode::patient)
-                        .distinct()
-                        .count(),
-                clinic.episodes().size(),
-                bilateral(clinic.episodes()),
+                (int) episodes.stream().map(Episode::patient).distinct().count(),
+                episodes.size(),
+                bilateral(episodes),
                 sittings.size(),
                 new TreeMap<>(notScored),
-                List.copyOf(cells),
-                List.copyOf(sensitivities));
+                ordered.stream().map(Overview::cell).toList(),
+                ordered.stream().flatMap(g -> sensitivity(g).stream()).toList());
     }
 
-    /** Definitions are shared values: the same object means the same scale, and its deep hash is never needed. */
-    private record CellKey(Instrument instrument, Scale scale, Visit visit) {
-        @Override
-        public boolean equals(Object other) {
-            return other instanceof CellKey k && k.scale == scale && k.visit == visit;
+    private record CellKey(InstrumentId instrument, ScaleId scale, String visit) {}
+
+    /** What counts for one scale at one visit. */
+    private record Gathered(
+            Instrument instrument, Scale scale, Visit visit, List<Double> scores, List<Change> changes) {
+        Gathered(Instrument instrument, Scale scale, Visit visit) {
+            this(instrument, scale, visit, new ArrayList<>(), new ArrayList<>());
         }
 
-        @Override
-        public int hashCode() {
-            return 31 * System.identityHashCode(scale) + System.identityHashCode(visit);
+        void add(AssignedScore score) {
+            score.result().scored().ifPresent(s -> scores.add(s.value()));
+            score.change().ifPresent(c -> changes.add(c.change()));
         }
     }
 
@@ -161,42 +151,35 @@ public record Overview(
         return (int) sides.values().stream().filter(s -> s.size() > 1).count();
     }
 
-    private static Cell cell(CellKey key, List<AssignedScore> scores, List<Change> changes) {
-        double[] values = scores.stream()
-                .mapToDouble(s -> s.result().scored().orElseThrow().value())
-                .toArray();
-        int paired =
-                (int) changes.stream().filter(c -> c.improvement().isPresent()).count();
+    private static Cell cell(Gathered g) {
         List<Optional<Threshold>> mcids =
-                changes.stream().map(Change::mcid).distinct().toList();
+                g.changes().stream().map(c -> c.thresholds().mcid()).distinct().toList();
         return new Cell(
-                key.instrument(),
-                key.scale(),
-                key.visit(),
-                Quantiles.of(values),
-                paired,
-                count(changes, c -> c.verdict() != Change.Verdict.NOT_ASSESSABLE),
-                count(
-                        changes,
-                        c -> c.verdict() == Change.Verdict.IMPORTANT_IMPROVEMENT
-                                || c.verdict() == Change.Verdict.IMPROVEMENT_WITHIN_ERROR),
-                count(
-                        changes,
-                        c -> c.verdict() == Change.Verdict.IMPORTANT_WORSENING
-                                || c.verdict() == Change.Verdict.WORSENING_WITHIN_ERROR),
-                count(changes, c -> c.couldReach().equals(Optional.of(false))),
+                g.instrument(),
+                g.scale(),
+                g.visit(),
+                Quantiles.of(g.scores().stream().mapToDouble(Double::doubleValue).toArray()),
+                count(g.changes(), c -> c.improvement().isPresent()),
+                count(g.changes(), c -> c.verdict() != Verdict.NOT_ASSESSABLE),
+                count(g.changes(), c -> assessed(c) && c.reachesMcid().equals(Optional.of(ReachesMcid.IMPROVED))),
+                count(g.changes(), c -> assessed(c) && c.reachesMcid().equals(Optional.of(ReachesMcid.WORSENED))),
+                count(g.changes(), c -> c.couldReach().equals(Optional.of(false))),
                 mcids.size() == 1 ? mcids.get(0) : Optional.empty());
+    }
+
+    private static boolean assessed(Change change) {
+        return change.verdict() != Verdict.NOT_ASSESSABLE;
     }
 
     private static int count(List<Change> changes, Predicate<Change> which) {
         return (int) changes.stream().filter(which).count();
     }
 
-    private static Optional<Sensitivity> sensitivity(CellKey key, List<Change> changes) {
+    private static Optional<Sensitivity> sensitivity(Gathered key) {
         List<Double> published = PublishedMcids.of(key.instrument(), key.scale(), EpisodeCondition.NONE);
-        double[] improvements = changes.stream()
+        double[] improvements = key.changes().stream()
                 .filter(c -> c.improvement().isPresent())
-                .mapToDouble(c -> c.improvement().getAsDouble())
+                .mapToDouble(c -> c.improvement().orElse(0))
                 .toArray();
         if (published.isEmpty() || improvements.length == 0) {
             return Optional.empty();

@@ -1,56 +1,39 @@
 package lumbrical.followup;
 
-import java.time.LocalTime;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
+import lumbrical.instrument.Instrument;
+import lumbrical.instrument.Scale;
 
-/** The scores of one episode, instrument and scale that may count: picks the baseline and one score for each visit. */
-final class ScoreSeries {
-    private static final Comparator<AssignedScore> BY_TIME = Comparator.comparing(
-                    (AssignedScore s) -> s.form().sitting().completedOn())
-            .thenComparing(s -> s.form().sitting().time().orElse(LocalTime.MIN));
-
-    private final List<AssignedScore> scores;
-
-    /** @param scores placed in a window, of the treated hand or of the person, no doubles; in input order */
-    ScoreSeries(List<AssignedScore> scores) {
-        this.scores = scores;
+/**
+ * The scores of one scale in one episode that lie in a window, are of the treated hand or of the person, and are not left out.
+ *
+ * @param instrument the instrument
+ * @param scale the scale
+ * @param baseline the baseline, the last scorable in its window
+ * @param followUps every score in the window of a follow-up visit, by time
+ */
+public record ScoreSeries(
+        Instrument instrument, Scale scale, Optional<AssignedScore> baseline, List<AssignedScore> followUps) {
+    /** Copies the list. */
+    public ScoreSeries {
+        followUps = List.copyOf(followUps);
     }
 
-    private static boolean inRole(AssignedScore score, Visit.Role role) {
-        return score.placement()
-                .orElseThrow()
-                .visit()
-                .filter(v -> v.role() == role)
-                .isPresent();
+    /** The scores that count: the baseline, then one for each visit that has one, by time. */
+    public Stream<AssignedScore> used() {
+        return Stream.concat(
+                baseline.stream(), followUps.stream().filter(s -> s.use() == AssignedScore.Use.FOLLOW_UP));
     }
 
-    private static boolean scorable(AssignedScore score) {
-        return score.result().scored().isPresent();
+    /** The change of each score in the window of a follow-up visit, by time. */
+    public Stream<ChangeRow> changes() {
+        return followUps.stream().flatMap(s -> s.change().map(c -> new ChangeRow(s, c)).stream());
     }
 
-    /** The last scorable sitting in the baseline window. */
-    Optional<AssignedScore> baseline() {
-        return scores.stream()
-                .filter(s -> inRole(s, Visit.Role.BASELINE) && scorable(s))
-                .reduce((a, b) -> BY_TIME.compare(b, a) >= 0 ? b : a); // of one moment the one that stands last
-    }
-
-    /** The scorable sitting nearest the target of {@code visit}; of two equally near the earlier. */
-    Optional<AssignedScore> at(Visit visit) {
-        return scores.stream()
-                .filter(s -> s.placement().orElseThrow().visit().equals(Optional.of(visit)) && scorable(s))
-                .min(Comparator.comparingInt((AssignedScore s) ->
-                                Math.abs(s.placement().orElseThrow().day().orElseThrow() - visit.targetDay()))
-                        .thenComparing(BY_TIME));
-    }
-
-    /** Every score in a follow-up window, by time. */
-    List<AssignedScore> followUps() {
-        return scores.stream()
-                .filter(s -> inRole(s, Visit.Role.FOLLOW_UP))
-                .sorted(BY_TIME)
-                .toList();
+    /** The change of the last score that counts. */
+    public Optional<ChangeRow> lastChange() {
+        return changes().filter(ChangeRow::used).reduce((a, b) -> b);
     }
 }

@@ -3,6 +3,7 @@ package lumbrical.grip;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Grip;
 import lumbrical.instrument.Side;
@@ -44,9 +45,9 @@ public final class GripProfile {
                     continue;
                 }
                 items++;
-                double response = form.responses().at(column.index());
-                if (column.item().responses().allows(response)) {
-                    sum += column.item().difficulty(response);
+                OptionalDouble response = form.responses().allowed(column);
+                if (response.isPresent()) {
+                    sum += column.item().difficulty(response.getAsDouble());
                     from.add(form.instrument().id() + "_" + column.item().id());
                 }
             }

@@ -7,6 +7,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.InstrumentId;
 import lumbrical.instrument.Scale;
@@ -58,18 +59,18 @@ public final class Plausibility {
 
     private void sameAnswer(ScoredForm form) {
         int answers = 0;
-        double same = Double.NaN;
+        OptionalDouble same = OptionalDouble.empty();
         for (Column column : form.instrument().columns()) {
-            double response = form.responses().at(column.index());
             if (form.responses().entered(column.index())) {
-                if (answers > 0 && Double.compare(response, same) != 0) {
+                OptionalDouble response = form.responses().value(column.index());
+                if (response.isEmpty() || answers > 0 && !response.equals(same)) {
                     return;
                 }
                 same = response;
                 answers++;
             }
         }
-        if (answers >= FEWEST_ANSWERS && Double.isFinite(same)) {
+        if (answers >= FEWEST_ANSWERS) {
             notes.add(new Problem(
                     form.sitting().place(),
                     "",
@@ -98,7 +99,7 @@ public final class Plausibility {
     }
 
     private void compare(ScoredForm form, ScoreResult result, Last before, Last now) {
-        Scale scale = form.instrument().scale(result.scale()).orElseThrow();
+        Scale scale = form.instrument().requireScale(result.scale());
         double range = scale.range().high() - scale.range().low();
         long days = Math.abs(ChronoUnit.DAYS.between(before.on(), now.on()));
         if (days <= DAYS_APART && Math.abs(now.score() - before.score()) > SHARE_OF_RANGE * range) {

@@ -33,7 +33,9 @@ public enum ProblemCode {
     NOTE_FORMULA_CELLS,
     NOTE_HIDDEN_ROWS,
     NOTE_TITLE_ROW,
-    NOTE_EXPECTED_FORMS_UNKNOWN;
+    NOTE_FORMS_NOT_KNOWN,
+    NOTE_FORM_AFTER_CLOSING,
+    NOTE_SCHEDULE_MAY_DIFFER;
 
     /** The code in files, such as {@code date-not-iso}; a note's starts with {@code note-}. */
     public String code() {

@@ -284,6 +284,15 @@ public final class ThresholdChoice {
         return find(instrument, scale, condition, Threshold.Kind.PASS);
     }
 
+    /** All that a scale of an episode of that condition is set against. */
+    public ThresholdSet thresholds(Instrument instrument, Scale scale, EpisodeCondition condition) {
+        return new ThresholdSet(
+                mcid(instrument, scale, condition),
+                mdc(instrument, scale, condition),
+                pass(instrument, scale, condition),
+                PublishedMcids.of(instrument, scale, condition));
+    }
+
     private Optional<Threshold> find(
             Instrument instrument, Scale scale, EpisodeCondition condition, Threshold.Kind kind) {
         return chosenFor(instrument, scale, condition, kind)

@@ -1,0 +1,167 @@
+package lumbrical.change;
+
+import java.util.EnumSet;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Set;
+import lumbrical.instrument.Direction;
+import lumbrical.instrument.Range;
+import lumbrical.instrument.Scale;
+import lumbrical.instrument.Threshold;
+import lumbrical.threshold.Reached;
+import lumbrical.threshold.ThresholdSet;
+
+/**
+ * A follow-up score set against its baseline.
+ *
+ * @param baseline the baseline score that was compared; for paired items the mean over the items rated at both sittings
+ * @param followUp the follow-up score that was compared
+ * @param change follow-up minus baseline
+ * @param improvement positive when the person got better, whichever way the scale runs
+ * @param improvementBounds lowest and highest improvement under the bounds of both scores
+ * @param thresholds what it was set against
+ * @param beyondError whether measurement error alone explains it; empty without both scores
+ * @param reachesMcid whether it is as much as patients call important; empty without both scores
+ * @param verdict both questions together
+ * @param reason why there is no verdict, for {@link Verdict#NOT_ASSESSABLE}
+ * @param gapsCouldChangeVerdict whether answers to unanswered items could have turned the verdict; empty without one
+ * @param couldReach whether the baseline leaves room for the MCID; empty without a baseline score or MCID
+ * @param mcidsMet of the published MCIDs, how many are reached; empty without an improvement
+ * @param acceptableState whether the follow-up score reaches the PASS; empty without a score or PASS
+ */
+public record Change(
+        OptionalDouble baseline,
+        OptionalDouble followUp,
+        OptionalDouble change,
+        OptionalDouble improvement,
+        Optional<Range> improvementBounds,
+        ThresholdSet thresholds,
+        Optional<BeyondError> beyondError,
+        Optional<ReachesMcid> reachesMcid,
+        Verdict verdict,
+        Optional<VerdictReason> reason,
+        Optional<Boolean> gapsCouldChangeVerdict,
+        Optional<Boolean> couldReach,
+        Optional<McidsMet> mcidsMet,
+        Optional<Boolean> acceptableState) {
+
+    /**
+     * Of so many published MCIDs so many are reached.
+     *
+     * @param met how many are reached
+     * @param published how many there are
+     */
+    public record McidsMet(int met, int published) {}
+
+    /** The change between two scores, whatever their dates. */
+    public static Change of(Scale scale, ScorePair pair, ThresholdSet thresholds) {
+        return of(scale, pair, thresholds, Set.of());
+    }
+
+    /**
+     * The change between two scores.
+     *
+     * @param circumstances reasons against a verdict that lie outside the scores: {@link VerdictReason#TOO_EARLY}, or {@link
+     *     VerdictReason#DIFFERENT_VERSIONS}, which also leaves no numbers, since such scores are never one change
+     */
+    public static Change of(
+            Scale scale, ScorePair pair, ThresholdSet thresholds, Set<VerdictReason> circumstances) {
+        boolean comparable = !circumstances.contains(VerdictReason.DIFFERENT_VERSIONS);
+        OptionalDouble before = pair.baseline().map(ScorePair.Measured::score).orElse(OptionalDouble.empty());
+        OptionalDouble after = pair.followUp().score();
+        boolean both = comparable && before.isPresent() && after.isPresent();
+        OptionalDouble improvement = both
+                ? OptionalDouble.of(scale.better().improvement(before.getAsDouble(), after.getAsDouble()))
+                : OptionalDouble.empty();
+        Optional<Range> bounds = comparable
+                ? pair.baseline().flatMap(b -> b.bounds().flatMap(from -> pair.followUp()
+                        .bounds()
+                        .map(to -> improvementBounds(scale.better(), from, to))))
+                : Optional.empty();
+        OptionalDouble mcid = value(thresholds.mcid());
+        OptionalDouble mdc = value(thresholds.mdc());
+        Set<VerdictReason> reasons = EnumSet.noneOf(VerdictReason.class);
+        reasons.addAll(circumstances);
+        if (before.isEmpty() && !pair.nothingInCommon()) {
+            reasons.add(VerdictReason.NO_BASELINE);
+        }
+        if (after.isEmpty()) {
+            reasons.add(VerdictReason.NOT_SCORED);
+        }
+        if (mcid.isEmpty()) {
+            reasons.add(VerdictReason.NO_MCID);
+        }
+        Optional<VerdictReason> reason = reasons.stream().findFirst(); // an EnumSet goes in the order of the constants
+        Optional<Verdict> verdict = reason.isEmpty() && both && mcid.isPresent()
+                ? Optional.of(Verdict.of(improvement.getAsDouble(), mcid.getAsDouble(), mdc))
+                : Optional.empty();
+        return new Change(
+                before,
+                after,
+                both ? OptionalDouble.of(after.getAsDouble() - before.getAsDouble()) : OptionalDouble.empty(),
+                improvement,
+                bounds,
+                thresholds,
+                both ? Optional.of(beyondError(improvement.getAsDouble(), mdc)) : Optional.empty(),
+                both ? Optional.of(reachesMcid(improvement.getAsDouble(), mcid)) : Optional.empty(),
+                verdict.orElse(Verdict.NOT_ASSESSABLE),
+                reason,
+                verdict.flatMap(v -> bounds.map(b -> Verdict.of(b.low(), mcid.orElse(0), mdc)
+                        != Verdict.of(b.high(), mcid.orElse(0), mdc))),
+                before.isPresent() && mcid.isPresent()
+                        ? Optional.of(Reached.meets(room(scale, before.getAsDouble()), mcid.getAsDouble()))
+                        : Optional.empty(),
+                both ? Optional.of(met(improvement.getAsDouble(), thresholds)) : Optional.empty(),
+                acceptable(scale.better(), after, value(thresholds.pass())));
+    }
+
+    private static OptionalDouble value(Optional<Threshold> threshold) {
+        return threshold.map(Threshold::value).orElse(OptionalDouble.empty());
+    }
+
+    private static Range improvementBounds(Direction better, Range before, Range after) {
+        return better == Direction.LOWER
+                ? new Range(before.low() - after.high(), before.high() - after.low())
+                : new Range(after.low() - before.high(), after.high() - before.low());
+    }
+
+    private static double room(Scale scale, double baseline) {
+        return scale.better() == Direction.LOWER
+                ? baseline - scale.range().low()
+                : scale.range().high() - baseline;
+    }
+
+    private static BeyondError beyondError(double improvement, OptionalDouble mdc) {
+        if (mdc.isEmpty()) {
+            return BeyondError.UNKNOWN;
+        }
+        return Reached.meets(Math.abs(improvement), mdc.getAsDouble()) ? BeyondError.YES : BeyondError.NO;
+    }
+
+    private static ReachesMcid reachesMcid(double improvement, OptionalDouble mcid) {
+        if (mcid.isEmpty()) {
+            return ReachesMcid.UNKNOWN;
+        } else if (Reached.meets(improvement, mcid.getAsDouble())) {
+            return ReachesMcid.IMPROVED;
+        }
+        return Reached.meets(-improvement, mcid.getAsDouble()) ? ReachesMcid.WORSENED : ReachesMcid.NO;
+    }
+
+    private static McidsMet met(double improvement, ThresholdSet thresholds) {
+        int met = 0;
+        for (double mcid : thresholds.publishedMcids()) {
+            met += Reached.meets(improvement, mcid) ? 1 : 0;
+        }
+        return new McidsMet(met, thresholds.publishedMcids().size());
+    }
+
+    private static Optional<Boolean> acceptable(Direction better, OptionalDouble score, OptionalDouble pass) {
+        if (score.isEmpty() || pass.isEmpty()) {
+            return Optional.empty();
+        }
+        return Optional.of(
+                better == Direction.LOWER
+                        ? Reached.meets(pass.getAsDouble(), score.getAsDouble())
+                        : Reached.meets(score.getAsDouble(), pass.getAsDouble()));
+    }
+}

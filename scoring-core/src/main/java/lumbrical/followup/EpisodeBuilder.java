@@ -1,0 +1,309 @@
+package lumbrical.followup;
+
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.Comparator;
+import java.util.EnumSet;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.stream.IntStream;
+import lumbrical.change.Change;
+import lumbrical.change.ScorePair;
+import lumbrical.change.VerdictReason;
+import lumbrical.condition.EpisodeCondition;
+import lumbrical.grip.GripRow;
+import lumbrical.instrument.ChangeRule;
+import lumbrical.instrument.Instrument;
+import lumbrical.instrument.InstrumentId;
+import lumbrical.instrument.Scale;
+import lumbrical.instrument.ScaleId;
+import lumbrical.instrument.Side;
+import lumbrical.problem.Place;
+import lumbrical.problem.Problem;
+import lumbrical.problem.ProblemCode;
+import lumbrical.scoring.ScoreResult;
+import lumbrical.sitting.ScoredForm;
+import lumbrical.sitting.Sitting;
+import lumbrical.threshold.ThresholdChoice;
+import lumbrical.threshold.ThresholdSet;
+
+/** Gathers the forms of one episode, then picks baselines and visits and judges change. */
+final class EpisodeBuilder {
+    private static final Comparator<Candidate> BY_TIME = Comparator.comparing(
+                    (Candidate c) -> c.form().sitting().completedOn())
+            .thenComparing(c -> c.form().sitting().time().orElse(LocalTime.MIN));
+
+    private final Episode episode;
+    private final Schedule schedule;
+    private final LocalDate asOf;
+    private final ThresholdChoice choice;
+    private final EpisodeCondition condition;
+    private final List<Pending> pending = new ArrayList<>(4);
+    private final List<GripRow> grips = new ArrayList<>();
+    private final List<Problem> problems = new ArrayList<>();
+    private final Set<String> noted = new HashSet<>();
+    private List<AssignedForm> forms = List.of();
+
+    /** A form that waits to be judged, and room for its scores. */
+    private record Pending(
+            ScoredForm form,
+            VisitAssignment at,
+            Optional<ProblemCode> leftOut,
+            boolean contradicted,
+            List<AssignedScore> scores) {}
+
+    private record SeriesKey(InstrumentId instrument, ScaleId scale) {}
+
+    /** A score that may count. */
+    private record Candidate(Pending pending, int position, Scale scale, ScoreResult result) {
+        ScoredForm form() {
+            return pending.form();
+        }
+
+        VisitAssignment at() {
+            return pending.at();
+        }
+
+        boolean scorable() {
+            return result.scored().isPresent();
+        }
+
+        AssignedScore keep(AssignedScore.Use use, Optional<AssessedChange> change) {
+            AssignedScore score = new AssignedScore(form(), at(), scale, result, use, change);
+            pending.scores().set(position, score);
+            return score;
+        }
+    }
+
+    EpisodeBuilder(Episode episode, Schedule schedule, LocalDate asOf, ThresholdChoice choice) {
+        this.episode = episode;
+        this.schedule = schedule;
+        this.asOf = asOf;
+        this.choice = choice;
+        this.condition = choice.condition(episode.condition());
+    }
+
+    /** Adds a form; its position in this episode. */
+    int add(ScoredForm form, VisitAssignment at, Optional<ProblemCode> leftOut, boolean contradicted) {
+        List<AssignedScore> scores = new ArrayList<>(form.results().size());
+        for (ScoreResult result : form.results()) {
+            scores.add(new AssignedScore(
+                    form,
+                    at,
+                    form.instrument().requireScale(result.scale()),
+                    result,
+                    AssignedScore.Use.NOT_USED,
+                    Optional.empty()));
+        }
+        pending.add(new Pending(form, at, leftOut, contradicted, scores));
+        return pending.size() - 1;
+    }
+
+    void grips(List<GripRow> rows) {
+        grips.addAll(rows);
+    }
+
+    /** The form at that position, once the episode is built. */
+    AssignedForm form(int position) {
+        return forms.get(position);
+    }
+
+    List<Problem> problems() {
+        return problems;
+    }
+
+    /** Says where only the other hand's columns of an instrument are filled. */
+    void noteOtherHand(Sitting sitting, List<ScoredForm> ofSitting) {
+        if (sitting.side().equals(Optional.of(Side.BOTH))) {
+            return;
+        }
+        for (ScoredForm form : ofSitting) {
+            List<Side> hands = form.instrument().columns().stream()
+                    .filter(c -> c.hand().isPresent() && form.responses().entered(c.index()))
+                    .flatMap(c -> c.hand().stream())
+                    .distinct()
+                    .toList();
+            if (hands.size() == 1 && hands.get(0) != episode.treatedSide()) {
+                problems.add(new Problem(
+                        form.sitting().place(),
+                        hands.get(0).code(),
+                        ProblemCode.SIDE_DIFFERS_FROM_EPISODE,
+                        "Of " + form.instrument().id() + " only the " + hands.get(0).code()
+                                + " hand is filled in, but episode " + episode.id() + " treats the "
+                                + episode.treatedSide().code()
+                                + " one. Its scores of that hand are listed and not used in time. Correct the hand or the"
+                                + " episode."));
+            }
+        }
+    }
+
+    EpisodeFollowUp build() {
+        Map<SeriesKey, List<Candidate>> bySeries = new LinkedHashMap<>();
+        for (Pending form : pending) {
+            noteClosed(form);
+            if (form.leftOut().isPresent() || form.at().visit().isEmpty()) {
+                continue;
+            }
+            for (int i = 0; i < form.scores().size(); i++) {
+                AssignedScore score = form.scores().get(i);
+                if (FollowUpAnalysis.ofTreatedHand(score.result().hand(), episode)) {
+                    bySeries.computeIfAbsent(
+                                    new SeriesKey(
+                                            form.form().instrument().id(),
+                                            score.scale().id()),
+                                    k -> new ArrayList<>(4))
+                            .add(new Candidate(form, i, score.scale(), score.result()));
+                }
+            }
+        }
+        List<ScoreSeries> series = new ArrayList<>(bySeries.size());
+        for (List<Candidate> candidates : bySeries.values()) {
+            series.add(series(candidates));
+        }
+        series.sort(Comparator.comparing((ScoreSeries s) -> s.instrument().id())
+                .thenComparingInt(s -> s.instrument().scales().indexOf(s.scale())));
+        forms = pending.stream()
+                .map(p -> new AssignedForm(p.form(), p.at(), p.leftOut(), p.contradicted(), p.scores()))
+                .toList();
+        return new EpisodeFollowUp(episode, condition, forms, series, grips, List.of());
+    }
+
+    private void noteClosed(Pending form) {
+        Optional<LocalDate> closed = episode.closureKnown(asOf).map(Episode.Closure::on);
+        Optional<LocalDate> opens = episode.indexDate()
+                .flatMap(index -> form.at().visit().map(v -> index.plusDays(v.fromDay())));
+        if (closed.isPresent() && opens.isPresent() && closed.get().isBefore(opens.get())) {
+            note(
+                    form.form().sitting().place(),
+                    form.form().instrument(),
+                    ProblemCode.NOTE_FORM_AFTER_CLOSING,
+                    "Patient " + episode.patient() + ", episode " + episode.id() + " was closed before this visit; the "
+                            + form.form().instrument().id() + " that came counts as expected and received.");
+        }
+    }
+
+    private ScoreSeries series(List<Candidate> candidates) {
+        Candidate any = candidates.get(0);
+        Instrument instrument = any.form().instrument();
+        List<Candidate> baselines = candidates.stream()
+                .filter(c -> c.at().inRole(Visit.Role.BASELINE) && c.scorable())
+                .sorted(BY_TIME) // a stable sort: of one moment the one that stands last in the input
+                .toList();
+        Optional<AssignedScore> baseline = last(baselines)
+                .map(c -> c.keep(AssignedScore.Use.BASELINE, Optional.empty()));
+        BitSet used = new BitSet();
+        for (Visit visit : schedule.visits()) {
+            if (visit.role() == Visit.Role.FOLLOW_UP) {
+                nearest(candidates, visit).ifPresent(used::set);
+            }
+        }
+        boolean changes = instrument.facts().change().kind() != ChangeRule.Kind.NONE;
+        ThresholdSet thresholds = choice.thresholds(instrument, any.scale(), condition);
+        List<AssignedScore> followUps = IntStream.range(0, candidates.size())
+                .boxed()
+                .filter(i -> candidates.get(i).at().inRole(Visit.Role.FOLLOW_UP))
+                .sorted(Comparator.comparing(candidates::get, BY_TIME))
+                .map(i -> followUp(candidates.get(i), used.get(i), baselines, baseline, changes, thresholds))
+                .toList();
+        if (changes) {
+            noteBaseline(instrument, baseline, followUps);
+        }
+        return new ScoreSeries(instrument, any.scale(), baseline, followUps);
+    }
+
+    private static AssignedScore followUp(
+            Candidate candidate,
+            boolean used,
+            List<Candidate> baselines,
+            Optional<AssignedScore> lastBaseline,
+            boolean changes,
+            ThresholdSet thresholds) {
+        return candidate.keep(
+                used ? AssignedScore.Use.FOLLOW_UP : AssignedScore.Use.NOT_USED,
+                changes
+                        ? Optional.of(assess(candidate, baselineFor(candidate, baselines, lastBaseline), thresholds))
+                        : Optional.empty());
+    }
+
+    private static Optional<Candidate> last(List<Candidate> byTime) {
+        return byTime.isEmpty() ? Optional.empty() : Optional.of(byTime.get(byTime.size() - 1));
+    }
+
+    /** The baseline of a follow-up: the last of its own version of the definition, else the last of any. */
+    private static Optional<AssignedScore> baselineFor(
+            Candidate followUp, List<Candidate> baselines, Optional<AssignedScore> lastOfAny) {
+        String definition = followUp.form().instrument().definition();
+        return last(baselines.stream()
+                        .filter(c -> c.form().instrument().definition().equals(definition))
+                        .toList())
+                .map(c -> c.pending().scores().get(c.position()))
+                .or(() -> lastOfAny);
+    }
+
+    /** Position of the scorable candidate nearest the target of {@code visit}; of two equally near the earlier. */
+    private static Optional<Integer> nearest(List<Candidate> candidates, Visit visit) {
+        return IntStream.range(0, candidates.size())
+                .boxed()
+                .filter(i -> candidates.get(i).scorable()
+                        && candidates.get(i).at().visit().filter(visit::equals).isPresent())
+                .min(Comparator.comparing(
+                        candidates::get,
+                        Comparator.comparingInt((Candidate c) ->
+                                        Math.abs(c.at().day().orElse(visit.targetDay()) - visit.targetDay()))
+                                .thenComparing(BY_TIME)));
+    }
+
+    private static AssessedChange assess(
+            Candidate followUp, Optional<AssignedScore> baseline, ThresholdSet thresholds) {
+        ScoredForm after = followUp.form();
+        ScorePair pair = baseline.map(b -> ScorePair.of(
+                        followUp.scale(), b.form().responses(), b.result(), after.responses(), followUp.result()))
+                .orElseGet(() -> ScorePair.withoutBaseline(followUp.result()));
+        Set<VerdictReason> circumstances = EnumSet.noneOf(VerdictReason.class);
+        if (baseline.isPresent()
+                && !baseline.get().form().instrument().definition().equals(after.instrument().definition())) {
+            circumstances.add(VerdictReason.DIFFERENT_VERSIONS);
+        }
+        boolean early = followUp.scale()
+                .noVerdictBefore()
+                .filter(n -> followUp.at().day().orElse(n.day()) < n.day())
+                .isPresent();
+        if (early || followUp.at().visit().filter(v -> !v.verdict()).isPresent()) {
+            circumstances.add(VerdictReason.TOO_EARLY);
+        }
+        return new AssessedChange(baseline, Change.of(followUp.scale(), pair, thresholds, circumstances));
+    }
+
+    private void noteBaseline(
+            Instrument instrument, Optional<AssignedScore> baseline, List<AssignedScore> followUps) {
+        String who = "Patient " + episode.patient() + ", episode " + episode.id() + ": ";
+        if (baseline.isEmpty() && !followUps.isEmpty()) {
+            note(
+                    episode.place(),
+                    instrument,
+                    ProblemCode.NOTE_BASELINE_MISSING,
+                    who + "no scorable " + instrument.id()
+                            + " in the baseline window. Changes cannot be assessed.");
+        }
+        if (baseline.filter(b -> b.at().day().orElse(0) > 0).isPresent()) {
+            note(
+                    episode.place(),
+                    instrument,
+                    ProblemCode.NOTE_BASELINE_AFTER_TREATMENT,
+                    who + "the " + instrument.id()
+                            + " baseline was taken after treatment start, as the schedule allows.");
+        }
+    }
+
+    private void note(Place place, Instrument instrument, ProblemCode code, String text) {
+        if (noted.add(code + " " + place + " " + instrument.id())) {
+            problems.add(new Problem(place, "", code, text));
+        }
+    }
+}
