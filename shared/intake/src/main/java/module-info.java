@@ -10,6 +10,7 @@ module lumbrical.intake {
     requires org.apache.poi.poi;
 
     exports lumbrical.batch;
+    exports lumbrical.clinic;
     exports lumbrical.fastpath;
     exports lumbrical.intake;
     exports lumbrical.reconcile;

@@ -78,7 +78,7 @@ public class FilesBenchmark {
 
     private ScoringCounts score(Input input, int threads) {
         return new ScoreFiles(
-                        catalogue, ReadOptions.asOf(AS_OF), ScoringOptions.AS_DEFINED, true, threads, ProgressListener.NOBODY)
+                        catalogue, ReadOptions.asOf(AS_OF), ScoringOptions.AS_DEFINED, true, threads, ProgressListener.NONE)
                 .write(List.of(input), OutputStream.nullOutputStream(), problem -> {});
     }
 
@@ -101,7 +101,7 @@ public class FilesBenchmark {
     @OperationsPerInvocation(ROWS)
     public ReadSummary workbookRead(Blackhole sink) {
         return ResponseReader.read(
-                List.of(workbook), catalogue, ReadOptions.asOf(AS_OF), sink::consume, problem -> {}, ProgressListener.NOBODY);
+                List.of(workbook), catalogue, ReadOptions.asOf(AS_OF), sink::consume, problem -> {}, ProgressListener.NONE);
     }
 
     /** A table of problems as CSV. */

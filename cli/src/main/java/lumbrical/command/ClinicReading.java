@@ -3,127 +3,94 @@ package lumbrical.command;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.function.Consumer;
 import java.util.stream.Stream;
-import lumbrical.batch.BatchScorer;
-import lumbrical.batch.ScoringCounts;
 import lumbrical.catalogue.Catalogue;
-import lumbrical.followup.FollowUpAnalysis;
-import lumbrical.followup.FollowUpResult;
-import lumbrical.followup.Schedule;
-import lumbrical.plausibility.Plausibility;
-import lumbrical.problem.Problem;
-import lumbrical.sitting.ScoredForm;
-import lumbrical.intake.ThresholdSelectionReader;
-import lumbrical.intake.EpisodeReader;
+import lumbrical.clinic.ClinicAnalysis;
+import lumbrical.clinic.ClinicFiles;
+import lumbrical.clinic.ClinicResult;
 import lumbrical.tabular.Input;
-import lumbrical.tabular.InputFile;
-import lumbrical.intake.ReadOptions;
-import lumbrical.intake.ScheduleReader;
-import lumbrical.intake.SittingRow;
-import lumbrical.threshold.ThresholdChoice;
 import lumbrical.workbook.RunRecord;
 
-/** Options and reading of every command that looks at episodes. */
+/** Options of every command that looks at episodes, and the call of the library that reads and analyses them. */
 final class ClinicReading {
-    private final Word.Text episodes = Word.Text.read("--episodes", "E", "The table of episodes (needed).");
-    private final Word.Text schedule = Word.Text.read("--schedule", "S", "The visits (default: a common schedule).");
-    private final Word.Text thresholds = Word.Text.read(
+    private final TextOption episodes = TextOption.read("--episodes", "E", "The table of episodes (needed).");
+    private final TextOption schedule = TextOption.read("--schedule", "S", "The visits (default: a common schedule).");
+    private final TextOption thresholds = TextOption.read(
             "--thresholds", "CHOICE.csv", "Your choice of thresholds: instrument,scale,condition,threshold_id.");
-    private final Word.Texts carry =
-            Word.Texts.of("--carry", "COLUMN", "Columns of the episodes to take along, separated by commas.");
+    private final TextOption conditions =
+            TextOption.read("--conditions", "MAP.csv", "Your own names of conditions: text,condition.");
+    private final ListOption carry =
+            ListOption.of("--carry", "COLUMN", "Columns of the episodes to take along, separated by commas.");
 
-    Stream<Word> words() {
-        return Stream.of(episodes, schedule, thresholds, carry);
+    Stream<CliOption> options() {
+        return Stream.of(episodes, schedule, thresholds, conditions, carry);
     }
 
-    /** All that was read and found. */
-    record Read(
-            Catalogue catalogue,
-            FollowUpResult clinic,
-            ScoringCounts tally,
-            ThresholdChoice choice,
-            List<InputFile> files,
-            List<String> unusedEpisodeColumns,
-            List<String> options) {
+    /**
+     * All that was read and found.
+     *
+     * @param catalogue the instruments
+     * @param result what the files say
+     * @param options the options that shape content, in words
+     */
+    record Read(Catalogue catalogue, ClinicResult result, List<String> options) {
         /** Where an output comes from. */
-        Provenance provenance() {
-            return new Provenance(Main.VERSION, files, options, tally.reconciliation());
+        RunRecord runRecord() {
+            return new RunRecord(
+                    Main.VERSION, result.files(), options, result.counts().reconciliation());
         }
     }
 
     /** The table of episodes. */
     Input episodes() {
-        return episodes.value()
-                .filter(name -> !name.isEmpty())
-                .map(name -> Input.parse(name, Optional.empty()))
-                .orElseThrow(() -> new UsageException(
-                        "--episodes is missing. Name the table of episodes, such as --episodes episodes.csv."));
+        return episodesIfNamed().orElseThrow(() -> new UsageException(
+                "--episodes is missing. Name the table of episodes, such as --episodes episodes.csv."));
     }
 
+    /** The table of episodes, for a command that can do without. */
+    Optional<Input> episodesIfNamed() {
+        return file(episodes).filter(input -> !input.name().isEmpty());
+    }
+
+    private static Optional<Input> file(TextOption option) {
+        return option.value().filter(name -> !name.isEmpty()).map(name -> Input.parse(name, Optional.empty()));
+    }
+
+    /** Reads and analyses; what is told goes to {@code problems}. */
     Read read(List<String> files, ReadingOptions reading, ProblemList problems, Timings timings) {
-        return read(files, reading, List.of(), row -> {}, problems, problems, timings);
+        episodes();
+        return readIfNamed(files, reading, List.of(), problems, timings);
     }
 
     /**
-     * Reads all that a command needs to look at a clinic.
+     * As {@link #read}, also without a table of episodes.
      *
      * @param alsoCarry columns of the episodes to take along besides those that the user asked for
-     * @param unanswered takes each sitting without any answer
-     * @param ofResponses takes what is told of the responses
-     * @param problems takes everything else that is told
-     * @param timings told how far it is, and where the time goes
      */
-    Read read(
+    Read readIfNamed(
             List<String> files,
             ReadingOptions reading,
             List<String> alsoCarry,
-            Consumer<SittingRow> unanswered,
-            Consumer<Problem> ofResponses,
-            Consumer<Problem> problems,
+            ProblemList problems,
             Timings timings) {
-        Input table = episodes();
         Catalogue catalogue = reading.catalogue();
         List<String> taken = new ArrayList<>(carry.values());
         taken.addAll(alsoCarry);
-        ReadOptions options = reading.reading(taken);
-        Schedule visits = schedule.value()
-                .map(s -> ScheduleReader.read(Input.parse(s, Optional.empty()), catalogue))
-                .orElse(Schedule.DEFAULT);
-        ThresholdChoice choice = thresholds
-                .value()
-                .map(f -> ThresholdSelectionReader.read(Input.parse(f, Optional.empty()), catalogue))
-                .orElseGet(() -> ThresholdChoice.defaults(catalogue.conditions()));
-        EpisodeReader.Episodes read = EpisodeReader.read(table, catalogue, options);
-        List<ScoredForm> forms = new ArrayList<>();
-        ScoringCounts tally = new BatchScorer(catalogue, options, reading.scoring(), BatchScorer.expectedOf(read.episodes()))
-                .score(
-                        reading.inputs(files),
-                        (row, scored) -> {
-                            if (scored.stream().allMatch(f -> f.responses().blank())) {
-                                unanswered.accept(row);
-                            }
-                            scored.stream()
-                                    .filter(f -> !f.responses().blank()
-                                            || !f.results().isEmpty())
-                                    .forEach(forms::add);
-                        },
-                        ofResponses,
-                        timings);
-        timings.done(Timings.Stage.READ);
-        read.problems().forEach(problems);
-        FollowUpResult clinic = FollowUpAnalysis.look(forms, read.episodes(), visits, options.asOf(), choice);
-        clinic.problems().forEach(problems);
-        Plausibility.notes(forms).forEach(problems);
-        timings.done(Timings.Stage.PLACE);
-        List<InputFile> all = new ArrayList<>(tally.read().files());
-        all.add(read.file());
-        schedule.value().ifPresent(s -> all.add(InputFile.of(Input.parse(s, Optional.empty()))));
-        thresholds.value().ifPresent(s -> all.add(InputFile.of(Input.parse(s, Optional.empty()))));
-        List<String> words = new ArrayList<>(reading.shaping());
+        ClinicFiles clinic = new ClinicFiles(
+                reading.inputs(files),
+                episodesIfNamed(),
+                file(schedule),
+                file(thresholds),
+                file(conditions),
+                reading.readOptions(taken),
+                reading.scoring());
+        ClinicResult result = ClinicAnalysis.analyse(clinic, catalogue, timings);
+        result.responseProblems().forEach(problems);
+        result.otherProblems().forEach(problems);
+        List<String> words = new ArrayList<>(reading.contentOptions());
         if (!carry.values().isEmpty()) {
             words.add("--carry " + String.join(",", carry.values()));
         }
-        return new Read(catalogue, clinic, tally, choice, all, read.unusedColumns(), words);
+        return new Read(catalogue, result, words);
     }
 }

@@ -9,7 +9,7 @@ interface Command {
     List<String> description();
 
     /** What it takes, in the order of the help; {@code --help} comes by itself. */
-    Stream<Word> words();
+    Stream<CliOption> options();
 
     /** Does it, and gives the exit status. */
     int call();

@@ -62,7 +62,7 @@ final class Commands {
 
         @Override
         public Integer call() {
-            NamedFiles.refuseLoss(command.words().toList());
+            NamedFiles.refuseLoss(command.options().toList());
             return command.call();
         }
     }
@@ -74,9 +74,9 @@ final class Commands {
         spec.usageMessage()
                 .description(command.description().toArray(String[]::new))
                 .sortOptions(false);
-        for (Word word : command.words().toList()) { // no lambda: see Failures
+        for (CliOption word : command.options().toList()) { // no lambda: see Failures
             spec.add(word.spec());
         }
-        return spec.addOption(Word.help());
+        return spec.addOption(CliOption.help());
     }
 }

@@ -12,11 +12,11 @@ import lumbrical.workbook.EntryForm;
 
 final class EntryFormCommand implements Command {
     private final Console console;
-    private final Word.Arguments ids = Word.Arguments.of("INSTRUMENT", "0..*", "1..*", "Instrument ids.");
-    private final Word.Flag csv = Word.Flag.of("--csv", "Only the headings, as CSV (default output: standard output).");
-    private final Word.Text asOf = Word.Text.of("--as-of", "DATE", "The day of making (default: today).");
-    private final Word.Text definitions =
-            Word.Text.of("--definitions", "DIR", "A folder with instruments of your own.");
+    private final Positional ids = Positional.of("INSTRUMENT", "0..*", "1..*", "Instrument ids.");
+    private final FlagOption csv = FlagOption.of("--csv", "Only the headings, as CSV (default output: standard output).");
+    private final TextOption asOf = TextOption.of("--as-of", "DATE", "The day of making (default: today).");
+    private final TextOption definitions =
+            TextOption.of("--definitions", "DIR", "A folder with instruments of your own.");
     private final OutputOptions output = new OutputOptions();
 
     EntryFormCommand(Console console) {
@@ -29,8 +29,8 @@ final class EntryFormCommand implements Command {
     }
 
     @Override
-    public Stream<Word> words() {
-        return Stream.concat(Stream.of(ids, csv, asOf, definitions), output.words());
+    public Stream<CliOption> options() {
+        return Stream.concat(Stream.of(ids, csv, asOf, definitions), output.options());
     }
 
     @Override

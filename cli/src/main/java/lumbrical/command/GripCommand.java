@@ -1,24 +1,20 @@
 package lumbrical.command;
 
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Stream;
-import lumbrical.batch.BatchScorer;
-import lumbrical.batch.ScoringCounts;
 import lumbrical.columns.GripColumns;
-import lumbrical.grip.GripProfile;
 import lumbrical.grip.GripRow;
-import lumbrical.intake.ReadOptions;
-import lumbrical.output.CsvTableWriter;
 import lumbrical.output.OutputFile;
 
 final class GripCommand implements Command {
     static final String CAUTION = "Grip tasks are descriptive: not a validated scale, no MCID.";
 
     private final Console console;
-    private final Word.Arguments files = Word.Arguments.responses();
+    private final Positional files = Positional.responses();
+    private final ClinicReading clinic = new ClinicReading();
+    private final TextOption patient = TextOption.of("--patient", "P", "Only this patient (default: all).");
     private final ReadingOptions reading = new ReadingOptions();
     private final OutputOptions output = new OutputOptions();
 
@@ -29,45 +25,40 @@ final class GripCommand implements Command {
     @Override
     public List<String> description() {
         return List.of(
-                "The functional-task profile: how hard key, pinch, precision, power, hook and cylindrical grip are.");
+                "The functional-task profile: how hard key, pinch, precision, power, hook and cylindrical grip are.",
+                "With --episodes also at which visit.");
     }
 
     @Override
-    public Stream<Word> words() {
-        return Stream.of(Stream.of(files), reading.words(), output.words()).flatMap(Function.identity());
+    public Stream<CliOption> options() {
+        return Stream.of(
+                        Stream.of(files),
+                        clinic.options(),
+                        Stream.of(patient),
+                        reading.options(),
+                        output.options())
+                .flatMap(Function.identity());
     }
 
     @Override
     public int call() {
-        Optional<OutputFile> target = output.file();
+        Optional<OutputFile> target = output.table();
         Optional<OutputFile> problemsFile = output.problemsFile();
-        ReadOptions options = reading.reading(List.of());
         ProblemList problems = new ProblemList();
-        ScoringCounts[] tally = new ScoringCounts[1];
-        if (target.isPresent()) {
-            target.get().writeText(out -> tally[0] = profile(options, problems, out));
-        } else {
-            tally[0] = profile(options, problems, console.out());
-        }
-        problems.write(problemsFile, output.guard());
+        Progress progress = new Progress(console, reading.inputs(files.values()));
+        ClinicReading.Read read =
+                clinic.readIfNamed(files.values(), reading, List.of(), problems, new Timings(progress));
+        progress.end();
+        List<GripRow> rows = read.result().followUp().grips().stream()
+                .filter(row -> patient.value()
+                        .filter(id -> !id.equals(row.sitting().patient()))
+                        .isEmpty())
+                .toList();
+        TableOutput.write(target, GripColumns.TABLE, rows, output, console);
+        problems.write(problemsFile, output);
         problems.print(console, output.quiet());
-        RunSummary.print(console, tally[0], List.of(), output.quiet());
+        RunSummary.print(console, read.result(), output.quiet());
         console.say(CAUTION);
         return problems.status();
-    }
-
-    private ScoringCounts profile(ReadOptions options, ProblemList problems, Appendable out) {
-        CsvTableWriter<GripRow> csv = new CsvTableWriter<>(GripColumns.TABLE, out, output.guard());
-        ScoringCounts tally = new BatchScorer(reading.catalogue(), options, reading.scoring(), Map.of())
-                .score(
-                        reading.inputs(files.values()),
-                        (row, forms) -> {
-                            if (!forms.isEmpty()) {
-                                GripProfile.of(forms).forEach(csv::write);
-                            }
-                        },
-                        problems);
-        csv.flush();
-        return tally;
     }
 }

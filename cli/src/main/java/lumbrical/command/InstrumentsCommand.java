@@ -13,12 +13,12 @@ import lumbrical.output.OutputFile;
 
 final class InstrumentsCommand implements Command {
     private final Console console;
-    private final Word.Arguments id = Word.Arguments.of("ID", "0", "0..1", "Instrument id.");
-    private final Word.Flag listThresholds =
-            Word.Flag.of("--list-thresholds", "The instrument's thresholds as a table.");
-    private final Word.Flag notIncluded = Word.Flag.of("--not-included", "Instruments without a scorer here, and why.");
-    private final Word.Text definitions =
-            Word.Text.of("--definitions", "DIR", "A folder with instruments of your own.");
+    private final Positional id = Positional.of("ID", "0", "0..1", "Instrument id.");
+    private final FlagOption listThresholds =
+            FlagOption.of("--list-thresholds", "The instrument's thresholds as a table.");
+    private final FlagOption notIncluded = FlagOption.of("--not-included", "Instruments without a scorer here, and why.");
+    private final TextOption definitions =
+            TextOption.of("--definitions", "DIR", "A folder with instruments of your own.");
     private final OutputOptions output = new OutputOptions();
 
     InstrumentsCommand(Console console) {
@@ -32,8 +32,8 @@ final class InstrumentsCommand implements Command {
     }
 
     @Override
-    public Stream<Word> words() {
-        return Stream.concat(Stream.of(id, listThresholds, notIncluded, definitions), output.words());
+    public Stream<CliOption> options() {
+        return Stream.concat(Stream.of(id, listThresholds, notIncluded, definitions), output.options());
     }
 
     @Override

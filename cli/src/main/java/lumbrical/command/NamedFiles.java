@@ -15,7 +15,7 @@ import picocli.CommandLine.Model.OptionSpec;
 final class NamedFiles {
     private NamedFiles() {}
 
-    private record Named(Word word, Path path) {
+    private record Named(CliOption word, Path path) {
         boolean isFileOf(Named other) {
             try {
                 return path.equals(other.path)
@@ -35,9 +35,9 @@ final class NamedFiles {
      *
      * @throws UsageException if one is
      */
-    static void refuseLoss(List<Word> words) {
-        List<Named> read = named(words, Word.Use.READ);
-        List<Named> written = named(words, Word.Use.WRITTEN);
+    static void refuseLoss(List<CliOption> words) {
+        List<Named> read = named(words, CliOption.Use.READ);
+        List<Named> written = named(words, CliOption.Use.WRITTEN);
         for (int i = 0; i < written.size(); i++) {
             Named file = written.get(i);
             for (Named before : written.subList(0, i)) {
@@ -57,8 +57,8 @@ final class NamedFiles {
      *
      * @throws UsageException if one is
      */
-    static void refuseLoss(List<Word> words, Word.Text option, List<Path> written) {
-        List<Named> read = named(words, Word.Use.READ);
+    static void refuseLoss(List<CliOption> words, TextOption option, List<Path> written) {
+        List<Named> read = named(words, CliOption.Use.READ);
         for (Path path : written) {
             Named file = new Named(option, path);
             if (read.stream().anyMatch(file::isFileOf)) {
@@ -68,9 +68,9 @@ final class NamedFiles {
         }
     }
 
-    private static List<Named> named(List<Word> words, Word.Use use) {
+    private static List<Named> named(List<CliOption> words, CliOption.Use use) {
         List<Named> files = new ArrayList<>();
-        for (Word word : words) {
+        for (CliOption word : words) {
             if (word.use() == use) {
                 word.values().forEach(value -> path(value, use).ifPresent(path -> files.add(new Named(word, path))));
             }
@@ -79,10 +79,10 @@ final class NamedFiles {
     }
 
     /** The file; empty where the text can be no file name, which is said when it is used. */
-    private static Optional<Path> path(String value, Word.Use use) {
+    private static Optional<Path> path(String value, CliOption.Use use) {
         try {
             Path path =
-                    use == Word.Use.READ ? Input.parse(value, Optional.empty()).path() : Path.of(value);
+                    use == CliOption.Use.READ ? Input.parse(value, Optional.empty()).path() : Path.of(value);
             return Optional.of(path.toAbsolutePath().normalize());
         } catch (InvalidPathException | UnreadableInputException e) {
             return Optional.empty();

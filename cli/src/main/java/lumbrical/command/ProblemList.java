@@ -72,7 +72,7 @@ final class ProblemList implements Consumer<Problem> {
                 + p.advice();
     }
 
-    void write(Optional<OutputFile> file, boolean guard) {
-        file.ifPresent(f -> f.writeTable(ProblemColumns.TABLE, all(), guard));
+    void write(Optional<OutputFile> file, OutputOptions options) {
+        file.ifPresent(f -> TableOutput.write(f, ProblemColumns.TABLE, all(), options));
     }
 }

@@ -24,31 +24,31 @@ import lumbrical.tabular.Input;
 /** Options of every command that reads responses. */
 final class ReadingOptions {
     private static final String NOT_ANSWERED = "not-answered";
-    private final Word.Text asOf = Word.Text.of("--as-of", "DATE", "Look at things as of this day (default: today).");
-    private final Word.Texts notAnswered = Word.Texts.of(
+    private final TextOption asOf = TextOption.of("--as-of", "DATE", "Look at things as of this day (default: today).");
+    private final ListOption notAnswered = ListOption.of(
             "--not-answered", "TOKENS", "Texts that mean not answered, besides blank, separated by commas.");
-    private final Word.Text badResponses = Word.Text.of(
+    private final TextOption badResponses = TextOption.of(
             "--bad-responses",
             "refuse|not-answered",
             "What a response that is not allowed does: its scale is not scored (default), or it counts as not"
                     + " answered. It is listed either way.");
-    private final Word.Text columns = Word.Text.read("--columns", "MAP.csv", "Your own headings: heading,column.");
-    private final Word.Text codes = Word.Text.read("--codes", "CODES.csv", "Your own answer texts: column,text,code.");
-    private final Word.Text sheet = Word.Text.of("--sheet", "NAME", "Sheet of a workbook (default: the first).");
-    private final Word.Text encoding =
-            Word.Text.of("--encoding", "NAME", "Encoding of CSV files that are not Unicode.");
-    private final Word.Text dateFormat =
-            Word.Text.of("--date-format", "PATTERN", "Style of dates that are not ISO: dd.MM.yyyy.");
-    private final Word.Flag decimalComma =
-            Word.Flag.of("--decimal-comma", "Visual scales are written with a decimal comma.");
-    private final Word.Text definitions =
-            Word.Text.of("--definitions", "DIR", "A folder with instruments of your own.");
-    private final Word.Flag completeOnly =
-            Word.Flag.of("--complete-only", "Every missing-item rule is off: only complete forms are scored.");
-    private final Word.Flag publishedOnly =
-            Word.Flag.of("--published-only", "Only rules seen in a published source are used.");
+    private final TextOption columns = TextOption.read("--columns", "MAP.csv", "Your own headings: heading,column.");
+    private final TextOption codes = TextOption.read("--codes", "CODES.csv", "Your own answer texts: column,text,code.");
+    private final TextOption sheet = TextOption.of("--sheet", "NAME", "Sheet of a workbook (default: the first).");
+    private final TextOption encoding =
+            TextOption.of("--encoding", "NAME", "Encoding of CSV files that are not Unicode.");
+    private final TextOption dateFormat =
+            TextOption.of("--date-format", "PATTERN", "Style of dates that are not ISO: dd.MM.yyyy.");
+    private final FlagOption decimalComma =
+            FlagOption.of("--decimal-comma", "Visual scales are written with a decimal comma.");
+    private final TextOption definitions =
+            TextOption.of("--definitions", "DIR", "A folder with instruments of your own.");
+    private final FlagOption completeOnly =
+            FlagOption.of("--complete-only", "Every missing-item rule is off: only complete forms are scored.");
+    private final FlagOption publishedOnly =
+            FlagOption.of("--published-only", "Only rules seen in a published source are used.");
 
-    Stream<Word> words() {
+    Stream<CliOption> options() {
         return Stream.of(
                 asOf,
                 notAnswered,
@@ -113,7 +113,7 @@ final class ReadingOptions {
         return files.stream().map(f -> Input.parse(f, sheet.value())).toList();
     }
 
-    ReadOptions reading(List<String> carry) {
+    ReadOptions readOptions(List<String> carry) {
         badResponses
                 .value()
                 .filter(word -> !List.of("refuse", NOT_ANSWERED).contains(word))
@@ -149,7 +149,7 @@ final class ReadingOptions {
     }
 
     /** The options that shape content, in words, for the record. */
-    List<String> shaping() {
+    List<String> contentOptions() {
         List<String> words = new ArrayList<>();
         if (completeOnly.given()) {
             words.add("--complete-only");

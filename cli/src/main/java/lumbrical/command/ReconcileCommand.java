@@ -19,11 +19,11 @@ import lumbrical.tabular.Input;
 
 final class ReconcileCommand implements Command {
     private final Console console;
-    private final Word.Arguments first = Word.Arguments.read("FIRST", "0", "1", "The table as entered first.");
-    private final Word.Arguments second = Word.Arguments.read("SECOND", "1", "1", "The same forms, entered again.");
-    private final Word.Text differences = Word.Text.written(
+    private final Positional first = Positional.read("FIRST", "0", "1", "The table as entered first.");
+    private final Positional second = Positional.read("SECOND", "1", "1", "The same forms, entered again.");
+    private final TextOption differences = TextOption.written(
             "--differences", "FILE", "Write the differences to this CSV file (default: standard output).");
-    private final Word.Text decisions = Word.Text.read(
+    private final TextOption decisions = TextOption.read(
             "--decisions", "FILE", "The table of differences with the columns decision and value filled in.");
     private final ReadingOptions reading = new ReadingOptions();
     private final OutputOptions output = new OutputOptions();
@@ -41,8 +41,8 @@ final class ReconcileCommand implements Command {
     }
 
     @Override
-    public Stream<Word> words() {
-        return Stream.of(Stream.of(first, second, differences, decisions), reading.words(), output.words())
+    public Stream<CliOption> options() {
+        return Stream.of(Stream.of(first, second, differences, decisions), reading.options(), output.options())
                 .flatMap(Function.identity());
     }
 
@@ -55,7 +55,7 @@ final class ReconcileCommand implements Command {
         Optional<OutputFile> list = differences.value().map(output::at);
         Optional<OutputFile> problemsFile = output.problemsFile();
         Catalogue catalogue = reading.catalogue();
-        ReadOptions options = reading.reading(List.of());
+        ReadOptions options = reading.readOptions(List.of());
         ProblemList problems = new ProblemList();
         List<Input> inputs = reading.inputs(List.of(first.value(), second.value()));
         EnteredTable one = EnteredTable.read(inputs.get(0), catalogue, options, problems);
@@ -68,7 +68,7 @@ final class ReconcileCommand implements Command {
         list.ifPresentOrElse(file -> file.writeTable(DifferenceTable.TABLE, found, output.guard()), () -> print(found));
         agreed.ifPresent(file ->
                 file.writeTable(AgreedTable.table(comparison), AgreedTable.rows(comparison, found), output.guard()));
-        problems.write(problemsFile, output.guard());
+        problems.write(problemsFile, output);
         problems.print(console, output.quiet());
         tell(one, two, comparison, found);
         return found.stream().anyMatch(Difference::open) ? ExitStatus.PROBLEMS : problems.status();

@@ -2,10 +2,15 @@ package lumbrical.command;
 
 import java.util.List;
 import lumbrical.batch.ScoringCounts;
+import lumbrical.clinic.ClinicResult;
 
 /** The lines that end every run. */
 final class RunSummary {
     private RunSummary() {}
+
+    static void print(Console console, ClinicResult result, boolean quiet) {
+        print(console, result.counts(), result.unusedEpisodeColumns(), quiet);
+    }
 
     static void print(Console console, ScoringCounts tally, List<String> moreUnused, boolean quiet) {
         if (!quiet) {

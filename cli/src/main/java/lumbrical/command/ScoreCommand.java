@@ -13,7 +13,7 @@ import lumbrical.tabular.Input;
 
 final class ScoreCommand implements Command {
     private final Console console;
-    private final Word.Arguments files = Word.Arguments.responses();
+    private final Positional files = Positional.responses();
     private final ReadingOptions reading = new ReadingOptions();
     private final OutputOptions output = new OutputOptions();
 
@@ -27,8 +27,8 @@ final class ScoreCommand implements Command {
     }
 
     @Override
-    public Stream<Word> words() {
-        return Stream.of(Stream.of(files), reading.words(), output.words()).flatMap(Function.identity());
+    public Stream<CliOption> options() {
+        return Stream.of(Stream.of(files), reading.options(), output.options()).flatMap(Function.identity());
     }
 
     @Override
@@ -36,7 +36,7 @@ final class ScoreCommand implements Command {
         Optional<OutputFile> target = output.file();
         Optional<OutputFile> problemsFile = output.problemsFile();
         Catalogue catalogue = reading.catalogue();
-        ReadOptions options = reading.reading(List.of());
+        ReadOptions options = reading.readOptions(List.of());
         List<Input> inputs = reading.inputs(files.values());
         ProblemList problems = new ProblemList();
         Progress progress = new Progress(console, inputs);
@@ -50,7 +50,7 @@ final class ScoreCommand implements Command {
             out.release();
         }
         progress.end();
-        problems.write(problemsFile, output.guard());
+        problems.write(problemsFile, output);
         problems.print(console, output.quiet());
         RunSummary.print(console, tally[0], List.of(), output.quiet());
         return problems.status();

@@ -3,14 +3,12 @@ package lumbrical.command;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
-import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
-import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import lumbrical.catalogue.Catalogue;
+import lumbrical.clinic.ClinicResult;
 import lumbrical.deidentify.DeIdentifier;
 import lumbrical.deidentify.DeidentifiedDataset;
 import lumbrical.deidentify.KeyFile;
@@ -19,7 +17,6 @@ import lumbrical.deidentify.Profile;
 import lumbrical.deidentify.ProfileReader;
 import lumbrical.deidentify.Pseudonyms;
 import lumbrical.deidentify.Secret;
-import lumbrical.deidentify.Withheld;
 import lumbrical.fhir.ExternalCodes;
 import lumbrical.intake.EpisodeReader;
 import lumbrical.output.CsvTableWriter;
@@ -37,46 +34,38 @@ import lumbrical.tabular.Input;
 import lumbrical.tabular.UnreadableInputException;
 
 final class SubmitCommand implements Command {
-    private static final Set<ProblemCode> REJECT_A_ROW = EnumSet.of(
-            ProblemCode.PATIENT_MISSING,
-            ProblemCode.DATE_MISSING,
-            ProblemCode.DATE_NOT_ISO,
-            ProblemCode.TOO_MANY_CELLS,
-            ProblemCode.INSTRUMENT_NOT_KNOWN,
-            ProblemCode.ITEM_NOT_KNOWN);
-
     private final Console console;
-    private final Word.Arguments files = Word.Arguments.read("RESPONSES", "0..*", "0..*", "CSV or XLSX files.");
-    private final Word.Text as = Word.Text.of("--as", "fhir|sdtm|adam|csv", "The form of the files.");
+    private final Positional files = Positional.read("RESPONSES", "0..*", "0..*", "CSV or XLSX files.");
+    private final TextOption as = TextOption.of("--as", "fhir|sdtm|adam|csv", "The form of the files.");
     private final ClinicReading clinic = new ClinicReading();
-    private final Word.Text profile = Word.Text.read(
+    private final TextOption profile = TextOption.read(
             "--profile",
             "P.json",
             "Which columns may leave and what becomes of dates (default: a strict profile of ours).");
-    private final Word.Text keyFile = Word.Text.written(
+    private final TextOption keyFile = TextOption.written(
             "--key-file", "F", "Random pseudonyms, kept in this file; made if it is not there. Keep it at home.");
-    private final Word.Text secretFile = Word.Text.read(
+    private final TextOption secretFile = TextOption.read(
             "--secret-file",
             "F",
             "Without a key file: pseudonyms are a keyed hash, and this file's bytes are the key.");
-    private final Word.Text codesMap = Word.Text.read(
-            "--codes-map", "MAP.csv", "For fhir: codes of LOINC or SNOMED CT to add to ours: our_code,system,code.");
-    private final Word.Flag lines =
-            Word.Flag.of("--ndjson", "For fhir: one resource a line (NDJSON) instead of Bundles.");
-    private final Word.WholeNumber bundleSize = Word.WholeNumber.of(
+    private final TextOption terminology = TextOption.read(
+            "--terminology", "MAP.csv", "For fhir: codes of LOINC or SNOMED CT to add to ours: our_code,system,code.");
+    private final FlagOption lines =
+            FlagOption.of("--ndjson", "For fhir: one resource a line (NDJSON) instead of Bundles.");
+    private final NumberOption bundleSize = NumberOption.of(
             "--bundle-size", "N", 200, "For fhir: a Bundle ends with the episode that reaches N forms (default: 200).");
-    private final Word.Text amends = Word.Text.of(
-            "--amends",
+    private final TextOption previous = TextOption.of(
+            "--previous",
             "DIR",
             "For fhir: the folder sent last; what differs now is sent as amended (default: the folder that"
                     + " --overwrite replaces).");
-    private final Word.Flag withdraw = Word.Flag.of(
+    private final FlagOption withdraw = FlagOption.of(
             "--withdraw-missing",
             "For fhir: what the folder sent last holds and this one does not is sent as entered-in-error.");
-    private final Word.Flag dryRun =
-            Word.Flag.of("--dry-run", "Show, column by column, what would leave the house; write nothing.");
-    private final Word.Text check =
-            Word.Text.of("--check", "DIR", "Verify a folder against its manifest; nothing else.");
+    private final FlagOption dryRun =
+            FlagOption.of("--dry-run", "Show, column by column, what would leave the house; write nothing.");
+    private final TextOption check =
+            TextOption.of("--check", "DIR", "Verify a folder against its manifest; nothing else.");
     private final ReadingOptions reading = new ReadingOptions();
     private final OutputOptions output = new OutputOptions();
 
@@ -92,23 +81,23 @@ final class SubmitCommand implements Command {
     }
 
     @Override
-    public Stream<Word> words() {
+    public Stream<CliOption> options() {
         return Stream.of(
                         Stream.of(files, as),
-                        clinic.words(),
+                        clinic.options(),
                         Stream.of(
                                 profile,
                                 keyFile,
                                 secretFile,
-                                codesMap,
+                                terminology,
                                 lines,
                                 bundleSize,
-                                amends,
+                                previous,
                                 withdraw,
                                 dryRun,
                                 check),
-                        reading.words(),
-                        output.words())
+                        reading.options(),
+                        output.options())
                 .flatMap(Function.identity());
     }
 
@@ -136,7 +125,7 @@ final class SubmitCommand implements Command {
         ProblemList problems = new ProblemList();
         Taken taken = read(rules, problems);
         DeidentifiedDataset shipment = DeIdentifier.prepare(
-                taken.read().clinic(), rules, keys.<Pseudonyms>map(k -> k).orElseGet(this::keyed));
+                taken.read().result().followUp(), rules, keys.<Pseudonyms>map(k -> k).orElseGet(this::keyed));
         noteSmallCells(shipment, problems);
         if (dryRun.given()) {
             CsvTableWriter<ColumnDisposition> csv =
@@ -149,9 +138,9 @@ final class SubmitCommand implements Command {
             keys.ifPresent(KeyFile::save);
             tellMissing(Submission.write(shipment, taken.intake(), settings, folder));
         }
-        problems.write(problemsFile, output.guard());
+        problems.write(problemsFile, output);
         problems.print(console, output.quiet());
-        RunSummary.print(console, taken.read().tally(), taken.read().unusedEpisodeColumns(), output.quiet());
+        RunSummary.print(console, taken.read().result(), output.quiet());
         tell(shipment, taken.intake());
         console.say(
                 dryRun.given()
@@ -161,10 +150,10 @@ final class SubmitCommand implements Command {
     }
 
     private Submission.SubmissionSettings settings(RegistryFormat format, StagedFolder folder, Catalogue catalogue) {
-        Optional<Path> before = amends.value().map(Path::of).or(folder::present);
+        Optional<Path> before = previous.value().map(Path::of).or(folder::present);
         before.filter(b -> !Files.isRegularFile(b.resolve(Submission.MARK))).ifPresent(b -> {
             throw new UsageException(
-                    "--amends " + amends.value().orElse("") + ": this is no folder that submit wrote.");
+                    "--previous " + previous.value().orElse("") + ": this is no folder that submit wrote.");
         });
         return new Submission.SubmissionSettings(
                 Main.VERSION,
@@ -172,7 +161,7 @@ final class SubmitCommand implements Command {
                 output.guard(),
                 lines.given(),
                 bundleSize.value(),
-                codesMap.value()
+                terminology.value()
                         .map(f -> ExternalCodes.read(Input.parse(f, Optional.empty()), catalogue))
                         .orElse(ExternalCodes.NONE),
                 before,
@@ -183,47 +172,29 @@ final class SubmitCommand implements Command {
     private record Taken(ClinicReading.Read read, Intake intake) {}
 
     private Taken read(Profile rules, ProblemList problems) {
-        List<String> headings = EpisodeReader.headings(clinic.episodes(), reading.reading(List.of()));
+        List<String> headings = EpisodeReader.headings(clinic.episodes(), reading.readOptions(List.of()));
         List<String> carried = rules.columns().stream()
                 .map(Profile.AllowedColumn::name)
                 .filter(name -> !EpisodeReader.isKnown(name))
                 .filter(name -> headings.stream().anyMatch(name::equalsIgnoreCase))
                 .toList();
-        List<Withheld> rejected = new ArrayList<>();
-        List<Withheld> unanswered = new ArrayList<>();
         Progress progress = new Progress(console, reading.inputs(files.values()));
-        ClinicReading.Read read = clinic.read(
-                files.values(),
-                reading,
-                carried,
-                row -> unanswered.add(
-                        new Withheld(row.sitting().place(), "", Optional.empty(), Withheld.NOTHING_ANSWERED)),
-                problem -> {
-                    problems.accept(problem);
-                    if (REJECT_A_ROW.contains(problem.code())) {
-                        rejected.add(new Withheld(
-                                problem.place(),
-                                problem.place().column().orElse(""),
-                                Optional.empty(),
-                                problem.code().code()));
-                    }
-                },
-                problems,
-                new Timings(progress));
+        ClinicReading.Read read =
+                clinic.readIfNamed(files.values(), reading, carried, problems, new Timings(progress));
         progress.end();
-        if (rejected.size() != read.tally().read().rejected()) {
-            throw new IllegalStateException(read.tally().read().rejected() + " rows were rejected, but "
-                    + rejected.size() + " are known by reason");
-        }
+        ClinicResult result = read.result();
         return new Taken(
                 read,
-                new Intake(
+                Intake.of(
                         reading.inputs(files.values()).stream().map(Input::name).toList(),
-                        read.tally().sittings(),
-                        rejected,
-                        unanswered,
+                        result.counts().sittings(),
+                        result.counts().read().rejected(),
+                        result.responseProblems(),
+                        result.unanswered().stream()
+                                .map(row -> row.sitting().place())
+                                .toList(),
                         headings,
-                        read.tally().read().unusedColumns()));
+                        result.counts().read().unusedColumns()));
     }
 
     private Pseudonyms keyed() {

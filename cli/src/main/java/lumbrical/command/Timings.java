@@ -3,12 +3,12 @@ package lumbrical.command;
 import java.util.Arrays;
 import java.util.Locale;
 import java.util.stream.Collectors;
-import lumbrical.batch.ScoringProgressListener;
+import lumbrical.clinic.ClinicProgressListener;
 import lumbrical.tabular.Input;
 import lumbrical.tabular.ProgressListener;
 
 /** How far a run is, and where its time goes. What passes between two calls counts for the stage that the second one names. */
-final class Timings implements ScoringProgressListener {
+final class Timings implements ClinicProgressListener {
     /** What a run does. */
     enum Stage {
         READ,
@@ -50,6 +50,11 @@ final class Timings implements ScoringProgressListener {
     @Override
     public void ends() {
         done(Stage.SCORE);
+    }
+
+    @Override
+    public void placed() {
+        done(Stage.PLACE);
     }
 
     /** One line: {@code time: read 1.20 s, score 0.30 s, place 0.40 s, write 5.00 s}. */

@@ -11,6 +11,7 @@ import lumbrical.columns.GripColumns;
 import lumbrical.columns.ProblemColumns;
 import lumbrical.columns.ScoreColumns;
 import lumbrical.columns.ScoreRow;
+import lumbrical.followup.FollowUpResult;
 import lumbrical.output.OutputFile;
 import lumbrical.output.OutputFolder;
 import lumbrical.output.OutputTable;
@@ -21,12 +22,12 @@ final class TrackCommand implements Command {
             List.of("scores.csv", "change.csv", "follow-up.csv", "grip.csv", "problems.csv");
 
     private final Console console;
-    private final Word.Arguments files = Word.Arguments.responses();
+    private final Positional files = Positional.responses();
     private final ClinicReading clinic = new ClinicReading();
-    private final Word.Text tables =
-            Word.Text.of("--tables", "DIR", "Also write the data sheets as CSV into this folder.");
-    private final Word.Flag timings =
-            Word.Flag.of("--timings", "Say how long reading, scoring, placing in visits and writing took.");
+    private final TextOption tables =
+            TextOption.of("--tables", "DIR", "Also write the data sheets as CSV into this folder.");
+    private final FlagOption timings =
+            FlagOption.of("--timings", "Say how long reading, scoring, placing in visits and writing took.");
     private final ReadingOptions reading = new ReadingOptions();
     private final OutputOptions output = new OutputOptions();
 
@@ -40,8 +41,8 @@ final class TrackCommand implements Command {
     }
 
     @Override
-    public Stream<Word> words() {
-        return Stream.of(Stream.of(files), clinic.words(), Stream.of(tables, timings), reading.words(), output.words())
+    public Stream<CliOption> options() {
+        return Stream.of(Stream.of(files), clinic.options(), Stream.of(tables, timings), reading.options(), output.options())
                 .flatMap(Function.identity());
     }
 
@@ -53,7 +54,7 @@ final class TrackCommand implements Command {
         folder.ifPresent(f -> {
             f.refuseExisting(TABLE_FILES);
             NamedFiles.refuseLoss(
-                    words().toList(),
+                    options().toList(),
                     tables,
                     TABLE_FILES.stream().map(f.path()::resolve).toList());
         });
@@ -63,13 +64,14 @@ final class TrackCommand implements Command {
         ClinicReading.Read read = clinic.read(files.values(), reading, problems, spent);
         progress.stage("writing the workbook");
         target.writeWithScratch((out, scratch) ->
-                ClinicWorkbook.write(read.clinic(), problems.all(), read.choice(), read.provenance(), scratch, out));
+                ClinicWorkbook.write(
+                read.result().followUp(), problems.all(), read.result().choice(), read.runRecord(), scratch, out));
         folder.ifPresent(f -> writeTables(f, read, problems));
-        problems.write(problemsFile, output.guard());
+        problems.write(problemsFile, output);
         spent.done(Timings.Stage.WRITE);
         progress.end();
         problems.print(console, output.quiet());
-        RunSummary.print(console, read.tally(), read.unusedEpisodeColumns(), output.quiet());
+        RunSummary.print(console, read.result(), output.quiet());
         if (!output.quiet()) {
             console.say(GripCommand.CAUTION);
             console.say("written: " + name(target.target()));
@@ -85,12 +87,13 @@ final class TrackCommand implements Command {
     }
 
     private void writeTables(OutputFolder folder, ClinicReading.Read read, ProblemList problems) {
-        table(folder, "scores.csv", ScoreColumns.TABLE, () -> read.clinic().scores().stream()
-                .map(ScoreRow::of)
+        FollowUpResult clinic = read.result().followUp();
+        table(folder, "scores.csv", ScoreColumns.TABLE, () -> clinic.forms().stream()
+                .flatMap(ScoreRow::of)
                 .iterator());
-        table(folder, "change.csv", ChangeColumns.TABLE, read.clinic().changes());
-        table(folder, "follow-up.csv", FollowUpColumns.TABLE, read.clinic().counts());
-        table(folder, "grip.csv", GripColumns.TABLE, read.clinic().grips());
+        table(folder, "change.csv", ChangeColumns.TABLE, () -> clinic.changes().iterator());
+        table(folder, "follow-up.csv", FollowUpColumns.TABLE, clinic.counts());
+        table(folder, "grip.csv", GripColumns.TABLE, clinic.grips());
         table(folder, "problems.csv", ProblemColumns.TABLE, problems.all());
     }
 

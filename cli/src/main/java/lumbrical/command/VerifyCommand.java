@@ -30,8 +30,8 @@ final class VerifyCommand implements Command {
     }
 
     @Override
-    public Stream<Word> words() {
-        return output.words();
+    public Stream<CliOption> options() {
+        return output.options();
     }
 
     @Override

@@ -87,8 +87,17 @@ public final class Catalogue {
         this.read.putAll(read);
     }
 
-    /** The instruments shipped with this library. */
+    /** Made when first asked for, then shared: definitions are read once. */
+    private static final class Shipped {
+        private static final Catalogue CATALOGUE = shipped();
+    }
+
+    /** The instruments shipped with this library; the same every time. */
     public static Catalogue builtIn() {
+        return Shipped.CATALOGUE;
+    }
+
+    private static Catalogue shipped() {
         Map<String, Definition> definitions = new TreeMap<>();
         Map<Key, Definition> versions = new HashMap<>();
         for (String line : lines("definitions.tsv")) {

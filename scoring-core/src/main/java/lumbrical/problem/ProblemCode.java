@@ -35,11 +35,21 @@ public enum ProblemCode {
     NOTE_TITLE_ROW,
     NOTE_FORMS_NOT_KNOWN,
     NOTE_FORM_AFTER_CLOSING,
-    NOTE_SCHEDULE_MAY_DIFFER;
+    NOTE_SCHEDULE_MAY_DIFFER,
+    NOTE_CONDITION_NOT_KNOWN,
+    NOTE_THRESHOLD_NOT_USED;
 
     /** The code in files, such as {@code date-not-iso}; a note's starts with {@code note-}. */
     public String code() {
         return name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
+
+    /** Whether a row of responses with this problem gives no sitting at all. */
+    public boolean rejectsRow() {
+        return switch (this) {
+            case PATIENT_MISSING, DATE_MISSING, DATE_NOT_ISO, TOO_MANY_CELLS, INSTRUMENT_NOT_KNOWN, ITEM_NOT_KNOWN -> true;
+            default -> false;
+        };
     }
 
     /** Whether it is a note, which never changes the exit status. */

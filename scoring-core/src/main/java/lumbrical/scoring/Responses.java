@@ -38,23 +38,32 @@ public final class Responses {
         }
 
         /**
-         * A response, whether or not the item allows it.
+         * What stands in a column.
+         *
+         * @throws IndexOutOfBoundsException if there is no column of that position
+         */
+        public Builder put(int column, Response response) {
+            if (response instanceof Response.Answered answered) {
+                values[column] = answered.value();
+            } else {
+                values[column] = response.equals(Response.NO_NUMBER) ? NO_NUMBER : NOT_ANSWERED;
+            }
+            return this;
+        }
+
+        /**
+         * A number in a column, whether or not the item allows it.
          *
          * @throws IllegalArgumentException if {@code value} is not finite
          * @throws IndexOutOfBoundsException if there is no column of that position
          */
         public Builder answer(int column, double value) {
-            if (!Double.isFinite(value)) {
-                throw new IllegalArgumentException("A response is a number; leave out what was not answered");
-            }
-            values[column] = value;
-            return this;
+            return put(column, Response.of(value));
         }
 
         /** An entry that is no number, such as two ticks; its scales are not scored. */
         public Builder noNumber(int column) {
-            values[column] = NO_NUMBER;
-            return this;
+            return put(column, Response.NO_NUMBER);
         }
 
         /** The responses given so far. */
@@ -109,6 +118,14 @@ public final class Responses {
     /** The instrument they answer. */
     public Instrument instrument() {
         return instrument;
+    }
+
+    /** What stands in the column with that position. */
+    public Response at(int column) {
+        if (Double.isFinite(values[column])) {
+            return Response.of(values[column]);
+        }
+        return entered(column) ? Response.NO_NUMBER : Response.NOT_ANSWERED;
     }
 
     /** The number given in the column with that position, allowed or not; empty if not answered or no number. */

@@ -3,7 +3,10 @@ package lumbrical.columns;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import lumbrical.followup.Change;
+import lumbrical.change.BeyondError;
+import lumbrical.change.ReachesMcid;
+import lumbrical.change.VerdictReason;
+import lumbrical.followup.ChangeRow;
 import lumbrical.instrument.Threshold;
 import lumbrical.output.OutputColumn;
 import lumbrical.output.OutputTable;
@@ -12,13 +15,13 @@ import lumbrical.output.Value;
 /** Change rows: a follow-up sitting against its baseline. */
 public final class ChangeColumns {
     /** The table. */
-    public static final OutputTable<Change> TABLE = new OutputTable<>("Change", columns());
+    public static final OutputTable<ChangeRow> TABLE = new OutputTable<>("Change", columns());
 
     private ChangeColumns() {}
 
-    private static List<OutputColumn<Change>> columns() {
-        List<OutputColumn<Change>> c =
-                new ArrayList<>(ScoreColumns.columns((Change change) -> ScoreRow.of(change.followUp())));
+    private static List<OutputColumn<ChangeRow>> columns() {
+        List<OutputColumn<ChangeRow>> c =
+                new ArrayList<>(ScoreColumns.columns((ChangeRow row) -> ScoreRow.of(row.followUp())));
         c.add(OutputColumn.text(
                 "used",
                 "yes for the one sitting that counts in its window, else no",
@@ -26,63 +29,90 @@ public final class ChangeColumns {
         c.add(OutputColumn.number(
                 "day",
                 "Days from the index date",
-                r -> r.followUp().placement().map(p -> Value.number(p.day())).orElse(Value.BLANK)));
+                r -> Value.number(r.followUp().at().day())));
         c.add(OutputColumn.number(
                 "baseline",
-                "Baseline score; for paired items the mean over the items rated at both sittings",
-                r -> Value.number(r.baselineScore())));
+                "Baseline score that was compared; for paired items the mean over the items rated at both sittings",
+                r -> Value.number(r.change().baseline())));
         c.add(OutputColumn.date(
                 "baseline_on",
                 "Day of the baseline sitting",
-                r -> Value.day(r.baseline().map(b -> b.form().sitting().completedOn()))));
-        c.add(OutputColumn.number("change", "Follow-up minus baseline, as it stands", r -> Value.number(r.change())));
+                r -> Value.day(r.assessed().baseline().map(b -> b.form().sitting().completedOn()))));
+        c.add(OutputColumn.number(
+                "follow_up",
+                "Follow-up score that was compared; for paired items the mean over the items rated at both sittings",
+                r -> Value.number(r.change().followUp())));
+        c.add(OutputColumn.number(
+                "change", "Follow-up minus baseline, as it stands", r -> Value.number(r.change().change())));
         c.add(OutputColumn.number(
                 "improvement",
                 "Positive when the patient got better, on every scale",
-                r -> Value.number(r.improvement())));
+                r -> Value.number(r.change().improvement())));
         c.add(OutputColumn.number(
                 "lowest_improvement",
-                "Lowest improvement under the bounds of both scores",
-                r -> r.improvementBounds().map(b -> Value.number(b.low())).orElse(Value.BLANK)));
+                "Lowest improvement that any answers to the unanswered items of both sittings could give",
+                r -> r.change().improvementBounds().map(b -> Value.number(b.low())).orElse(Value.BLANK)));
         c.add(OutputColumn.number(
                 "highest_improvement",
-                "Highest improvement under the bounds of both scores",
-                r -> r.improvementBounds().map(b -> Value.number(b.high())).orElse(Value.BLANK)));
+                "Highest improvement that any answers to the unanswered items of both sittings could give",
+                r -> r.change().improvementBounds().map(b -> Value.number(b.high())).orElse(Value.BLANK)));
         c.add(OutputColumn.number(
-                "mdc", "Minimal detectable change used: beyond measurement error", r -> threshold(r.mdc())));
-        c.add(OutputColumn.number("mdc_level", "Confidence level of the MDC, 90 or 95, where known", r -> r.mdc()
-                .map(t -> Value.number(t.level()))
-                .orElse(Value.BLANK)));
+                "mdc",
+                "Minimal detectable change used: beyond measurement error",
+                r -> threshold(r.change().thresholds().mdc())));
+        c.add(OutputColumn.number(
+                "mdc_level",
+                "Confidence level of the MDC, 90 or 95, where known",
+                r -> r.change().thresholds().mdc().map(t -> Value.number(t.level())).orElse(Value.BLANK)));
         c.add(OutputColumn.text(
                 "mdc_source",
-                "Where the MDC comes from",
-                r -> Value.word(r.mdc().map(ChangeColumns::cite))));
-        c.add(OutputColumn.number("mcid", "Minimal clinically important difference used", r -> threshold(r.mcid())));
+                "Where the MDC comes from: threshold id, population, method, standing",
+                r -> Value.word(r.change().thresholds().mdc().map(ChangeColumns::cite))));
+        c.add(OutputColumn.text(
+                "beyond_error",
+                "Whether the change, either way, is at least the MDC: yes, no, or unknown without an MDC",
+                r -> Value.word(r.change().beyondError().map(BeyondError::code))));
+        c.add(OutputColumn.number(
+                "mcid",
+                "Minimal clinically important difference used",
+                r -> threshold(r.change().thresholds().mcid())));
         c.add(OutputColumn.text(
                 "mcid_source",
                 "Where the MCID comes from: threshold id, population, method, standing",
-                r -> Value.word(r.mcid().map(ChangeColumns::cite))));
+                r -> Value.word(r.change().thresholds().mcid().map(ChangeColumns::cite))));
+        c.add(OutputColumn.text(
+                "reaches_mcid",
+                "Whether the change is at least the MCID: improved, worsened (the mirror is a convention of ours), no, or unknown"
+                        + " without an MCID",
+                r -> Value.word(r.change().reachesMcid().map(ReachesMcid::code))));
         c.add(OutputColumn.text(
                 "verdict",
-                "What the change amounts to; worsening mirrors improvement, a convention of ours",
-                r -> Value.word(r.verdict().code()
-                        + r.whyNotAssessable().map(w -> ": " + w).orElse(""))));
+                "Both questions together; worsening mirrors improvement, a convention of ours",
+                r -> Value.word(r.change().verdict().code())));
         c.add(OutputColumn.text(
-                "certain", "no if unanswered items could turn the verdict", r -> Value.yesNo(r.certain())));
+                "verdict_reason",
+                "Why a change is not assessable: no-baseline, not-scored, different-versions, no-mcid or too-early",
+                r -> Value.word(r.change().reason().map(VerdictReason::code))));
         c.add(OutputColumn.text(
-                "could_reach", "no if the baseline leaves less room than the MCID", r -> Value.yesNo(r.couldReach())));
+                "gaps_could_change_verdict",
+                "yes if answers to the unanswered items could have turned the verdict; it speaks of unanswered items only",
+                r -> Value.yesNo(r.change().gapsCouldChangeVerdict())));
+        c.add(OutputColumn.text(
+                "could_reach",
+                "no if the baseline leaves less room than the MCID",
+                r -> Value.yesNo(r.change().couldReach())));
         c.add(OutputColumn.number(
                 "mcid_met",
                 "Of the published MCIDs of this scale, how many the improvement reaches",
-                r -> r.mcidMet().map(m -> Value.number(m.met())).orElse(Value.BLANK)));
+                r -> r.change().mcidsMet().map(m -> Value.number(m.met())).orElse(Value.BLANK)));
         c.add(OutputColumn.number(
                 "mcid_published",
                 "How many published MCIDs count: hand, wrist or upper limb, one per study",
-                r -> r.mcidMet().map(m -> Value.number(m.published())).orElse(Value.BLANK)));
+                r -> r.change().mcidsMet().map(m -> Value.number(m.published())).orElse(Value.BLANK)));
         c.add(OutputColumn.text(
                 "acceptable_state",
                 "Whether the follow-up score reaches the patient acceptable symptom state",
-                r -> Value.yesNo(r.acceptableState())));
+                r -> Value.yesNo(r.change().acceptableState())));
         return c;
     }
 
@@ -97,6 +127,6 @@ public final class ChangeColumns {
                 + (threshold.provenance().published()
                         ? ""
                         : "; " + threshold.provenance().standing().code())
-                + (threshold.otherPopulation() ? "; borrowed population" : "") + ")";
+                + (threshold.otherPopulation() ? "; other population" : "") + ")";
     }
 }

@@ -4,11 +4,13 @@ import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
-import lumbrical.followup.ExpectedForm;
+import java.util.stream.Collectors;
+import lumbrical.followup.CallRow;
+import lumbrical.instrument.InstrumentId;
 
 /**
- * Forms that are due or will be, as an iCalendar file (RFC 5545): an all-day event from the first to the last day of each window.
- * Pseudonyms only.
+ * The call list as an iCalendar file (RFC 5545): an event of one day for each row, on the target day, or on the as-of day where that
+ * has passed. Pseudonyms only.
  */
 public final class DueCalendar {
     private static final DateTimeFormatter DAY = DateTimeFormatter.BASIC_ISO_DATE;
@@ -16,26 +18,23 @@ public final class DueCalendar {
 
     private DueCalendar() {}
 
-    /** The calendar's text; events of forms not yet received and not missed, in the order of {@code due}. */
-    public static String of(List<ExpectedForm> due, LocalDate asOf) {
+    /** The calendar's text, an event for each row in the order given. */
+    public static String of(List<CallRow> rows, LocalDate asOf) {
         StringBuilder text = new StringBuilder();
         line(text, "BEGIN:VCALENDAR");
         line(text, "VERSION:2.0");
         line(text, "PRODID:-//Lumbrical//due//EN");
         line(text, "CALSCALE:GREGORIAN");
-        for (ExpectedForm form : due) {
-            switch (form.state()) {
-                case NOT_YET, DUE, OVERDUE -> event(text, form, asOf);
-                case MISSED, RECEIVED, RECEIVED_NOT_SCORABLE -> {}
-            }
-        }
+        rows.forEach(row -> event(text, row, asOf));
         line(text, "END:VCALENDAR");
         return text.toString();
     }
 
-    private static void event(StringBuilder text, ExpectedForm form, LocalDate asOf) {
-        String patient = form.episode().patient();
-        String episode = form.episode().id();
+    private static void event(StringBuilder text, CallRow row, LocalDate asOf) {
+        String patient = row.episode().patient();
+        String episode = row.episode().id();
+        LocalDate on = row.target().isBefore(asOf) ? asOf : row.target();
+        String forms = row.forms().stream().map(InstrumentId::value).collect(Collectors.joining(", "));
         line(text, "BEGIN:VEVENT");
         line(
                 text,
@@ -44,23 +43,19 @@ public final class DueCalendar {
                                         "-",
                                         patient,
                                         episode,
-                                        form.visit().name(),
-                                        form.instrument().value())
+                                        row.visit().name(),
+                                        row.state().code())
                                 .replace(' ', '-'))
                         + "@lumbrical");
         line(text, "DTSTAMP:" + DAY.format(asOf) + "T000000Z");
-        line(text, "DTSTART;VALUE=DATE:" + DAY.format(form.opens()));
-        line(text, "DTEND;VALUE=DATE:" + DAY.format(form.closes().plusDays(1))); // the end is not part of the event
-        line(
-                text,
-                "SUMMARY:"
-                        + escaped(patient + " " + episode + ": " + form.instrument() + ", "
-                                + form.visit().name()));
+        line(text, "DTSTART;VALUE=DATE:" + DAY.format(on));
+        line(text, "DTEND;VALUE=DATE:" + DAY.format(on.plusDays(1))); // the end is not part of the event
+        line(text, "SUMMARY:" + escaped(patient + " " + episode + ": " + row.visit().name() + ", " + forms));
         line(
                 text,
                 "DESCRIPTION:"
-                        + escaped(
-                                "target " + form.target() + "; " + form.state().code() + " as of " + asOf));
+                        + escaped(row.state().code() + " as of " + asOf + "; target " + row.target() + "; window "
+                                + row.opens() + " to " + row.closes()));
         line(text, "TRANSP:TRANSPARENT");
         line(text, "END:VEVENT");
     }

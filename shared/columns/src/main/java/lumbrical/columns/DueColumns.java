@@ -1,57 +1,53 @@
 package lumbrical.columns;
 
 import java.util.List;
-import lumbrical.followup.ExpectedForm;
-import lumbrical.instrument.Item;
+import java.util.stream.Collectors;
+import lumbrical.followup.CallRow;
+import lumbrical.instrument.InstrumentId;
 import lumbrical.output.OutputColumn;
 import lumbrical.output.OutputTable;
 import lumbrical.output.Value;
 
-/** Expected forms and how they stand. */
+/** The call list: a row for each patient, episode, visit and state. */
 public final class DueColumns {
     /** The table. */
-    public static final OutputTable<ExpectedForm> TABLE = new OutputTable<>("Due", columns());
+    public static final OutputTable<CallRow> TABLE = new OutputTable<>("Due", columns());
 
     private DueColumns() {}
 
-    private static List<OutputColumn<ExpectedForm>> columns() {
+    private static List<OutputColumn<CallRow>> columns() {
         return List.of(
                 OutputColumn.text(
-                        "patient",
-                        "Pseudonymous id",
-                        r -> Value.text(r.episode().patient())),
+                        "patient", "Pseudonymous id", r -> Value.text(r.episode().patient())),
                 OutputColumn.text(
                         "episode",
                         "One treatment of one side",
                         r -> Value.text(r.episode().id())),
                 OutputColumn.text(
+                        "side",
+                        "The side treated",
+                        r -> Value.word(r.episode().treatedSide().code())),
+                OutputColumn.text(
                         "visit",
                         "Visit of the schedule",
                         r -> Value.text(r.visit().name())),
-                OutputColumn.text(
-                        "instrument",
-                        "The form expected",
-                        r -> Value.word(r.instrument().value())),
                 OutputColumn.date("opens", "First day of the window", r -> Value.day(r.opens())),
                 OutputColumn.date("target", "Day aimed at", r -> Value.day(r.target())),
                 OutputColumn.date("closes", "Last day of the window", r -> Value.day(r.closes())),
+                OutputColumn.text(
+                        "state",
+                        "done; incomplete: came, cannot be scored; closed: the episode was closed inside the window; not-yet;"
+                                + " open: up to the target day; late: target passed, window open; missed: window over",
+                        r -> Value.word(r.state().code())),
+                OutputColumn.text(
+                        "forms",
+                        "The forms in that state, by instrument id",
+                        r -> Value.word(r.forms().stream()
+                                .map(InstrumentId::value)
+                                .collect(Collectors.joining(" ")))),
                 OutputColumn.number(
                         "days_left",
                         "Days to the last day of the window; negative once past",
-                        r -> Value.number(r.daysLeft())),
-                OutputColumn.text(
-                        "state",
-                        "not-yet, due, overdue, missed, received or received-not-scorable",
-                        r -> Value.word(r.state().code())),
-                OutputColumn.text(
-                        "blank_items",
-                        "For a form that cannot be scored: the items to ask for",
-                        r -> Value.word(String.join(
-                                "; ",
-                                r.blankItems().stream().map(DueColumns::item).toList()))));
-    }
-
-    private static String item(Item item) {
-        return item.id() + " " + item.topic();
+                        r -> Value.number(r.daysLeft())));
     }
 }

@@ -48,8 +48,12 @@ public final class FollowUpColumns {
                 "Forms received outside every window, nearest to this visit",
                 r -> Value.number(r.outsideWindow())));
         c.add(OutputColumn.number(
-                "closed", "Episodes closed before this visit: nothing expected", r -> Value.number(r.closed())));
+                "closed", "Episodes closed before the first day of the window: nothing expected", r -> Value.number(r.closed())));
         c.add(OutputColumn.number("not_yet", "Episodes whose window has not opened", r -> Value.number(r.notYet())));
+        c.add(OutputColumn.number(
+                "entered_twice",
+                "Received forms entered twice with different answers: not scorable until one is removed",
+                r -> Value.number(r.enteredTwice())));
         return c;
     }
 }

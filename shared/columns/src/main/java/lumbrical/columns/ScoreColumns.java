@@ -7,6 +7,7 @@ import java.util.OptionalDouble;
 import java.util.function.Function;
 import lumbrical.instrument.Range;
 import lumbrical.instrument.Side;
+import lumbrical.instrument.Standing;
 import lumbrical.output.OutputColumn;
 import lumbrical.output.OutputTable;
 import lumbrical.output.Value;
@@ -100,6 +101,11 @@ public final class ScoreColumns {
                 "ci_high",
                 "Upper end of the 95 % interval (score + 1.96 x standard error)",
                 r -> precision(row.apply(r).result(), Part.HIGH)));
+        c.add(OutputColumn.text(
+                "standing",
+                "How sure the score is, the weakest of what it rests on (codes and keying of its items, formula, and the"
+                        + " missing-item rule if it was used): published, second-hand, ours or from-memory",
+                r -> Value.word(row.apply(r).standing().map(Standing::code))));
         return c;
     }
 
@@ -114,13 +120,13 @@ public final class ScoreColumns {
     }
 
     private static Value precision(ScoreResult result, Part part) {
-        Optional<ScoreResult.Scored> scored =
-                result.scored().filter(s -> s.precision().isPresent());
-        if (scored.isEmpty()) {
-            return Value.BLANK;
-        }
-        ScoreResult.Precision precision = scored.get().precision().orElseThrow();
-        Range interval = precision.interval95(scored.get().value());
+        return result.scored()
+                .flatMap(s -> s.precision().map(p -> precision(p, s.value(), part)))
+                .orElse(Value.BLANK);
+    }
+
+    private static Value precision(ScoreResult.Precision precision, double score, Part part) {
+        Range interval = precision.interval95(score);
         return switch (part) {
             case ERROR -> Value.number(precision.standardError());
             case LOW -> Value.number(interval.low());

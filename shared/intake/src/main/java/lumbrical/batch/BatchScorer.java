@@ -7,14 +7,13 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.function.BiPredicate;
 import java.util.function.Consumer;
 import lumbrical.catalogue.Catalogue;
-import lumbrical.followup.Episode;
-import lumbrical.instrument.Composition;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.InstrumentId;
-import lumbrical.instrument.Provenance;
 import lumbrical.instrument.Scale;
+import lumbrical.instrument.ScoreStanding;
 import lumbrical.instrument.Standing;
 import lumbrical.intake.FormEntry;
 import lumbrical.intake.ReadOptions;
@@ -29,6 +28,7 @@ import lumbrical.scoring.ScoreResult;
 import lumbrical.scoring.ScoringOptions;
 import lumbrical.scoring.ScoringPlan;
 import lumbrical.sitting.ScoredForm;
+import lumbrical.sitting.Sitting;
 import lumbrical.tabular.Input;
 
 /** Reads response files and scores every form, sitting by sitting, keeping nothing but counts. */
@@ -36,7 +36,7 @@ public final class BatchScorer {
     private final Catalogue catalogue;
     private final ReadOptions reading;
     private final ScoringOptions scoring;
-    private final Map<String, Set<InstrumentId>> expected;
+    private final BiPredicate<Sitting, InstrumentId> asked;
     private final Map<String, ScoringPlan> plans = new HashMap<>();
     private final Map<String, RequestedColumns> wholeForms = new HashMap<>();
     private final Set<String> fromMemory = new TreeSet<>();
@@ -46,15 +46,25 @@ public final class BatchScorer {
     private long sittings;
     private long blankForms;
 
+    /** Scores what was answered; a blank form gives nothing. */
+    public BatchScorer(Catalogue catalogue, ReadOptions reading, ScoringOptions scoring) {
+        this(catalogue, reading, scoring, (sitting, instrument) -> false);
+    }
+
     /**
-     * @param expected by patient, the forms that episodes name: a blank one then gives rows without a score
+     * As {@link #BatchScorer(Catalogue, ReadOptions, ScoringOptions)}.
+     *
+     * @param asked whether a form was asked for at a sitting: if it is blank, it gives rows without a score
      */
     public BatchScorer(
-            Catalogue catalogue, ReadOptions reading, ScoringOptions scoring, Map<String, Set<InstrumentId>> expected) {
+            Catalogue catalogue,
+            ReadOptions reading,
+            ScoringOptions scoring,
+            BiPredicate<Sitting, InstrumentId> asked) {
         this.catalogue = catalogue;
         this.reading = reading;
         this.scoring = scoring;
-        this.expected = expected;
+        this.asked = asked;
     }
 
     /**
@@ -65,7 +75,7 @@ public final class BatchScorer {
      * @throws lumbrical.tabular.UnreadableInputException if a file cannot be read at all
      */
     public ScoringCounts score(List<Input> inputs, FormSink forms, Consumer<Problem> problems) {
-        return score(inputs, forms, problems, ScoringProgressListener.NOBODY);
+        return score(inputs, forms, problems, ScoringProgressListener.NONE);
     }
 
     /**
@@ -105,7 +115,7 @@ public final class BatchScorer {
                     "",
                     ProblemCode.NOTE_RULE_FROM_MEMORY,
                     "Rules from memory were used for " + String.join(", ", fromMemory)
-                            + ". 'instruments ID' shows which; --published-only leaves them out."));
+                            + ". Check them against the manual before you rely on these scores."));
         }
     }
 
@@ -114,6 +124,7 @@ public final class BatchScorer {
         return new ScoringCounts(read, scored, nothing, sittings, blankForms, outcomes);
     }
 
+    /** The scored forms of a sitting, which it counts. */
     public List<ScoredForm> scoreSitting(SittingRow row) {
         sittings++;
         List<ScoredForm> forms = new ArrayList<>(row.forms().size());
@@ -157,14 +168,13 @@ public final class BatchScorer {
         if (!entry.named().isEmpty() || !entry.responses().blank()) {
             return entry.named();
         }
-        boolean isExpected = expected.getOrDefault(row.sitting().patient(), Set.of())
-                .contains(entry.instrument().id());
-        return isExpected
+        return asked.test(row.sitting(), entry.instrument().id())
                 ? wholeForms.computeIfAbsent(
                         entry.instrument().id().value(), id -> RequestedColumns.form(entry.instrument()))
                 : RequestedColumns.NOTHING;
     }
 
+    /** The plan by which an instrument is scored. */
     public ScoringPlan plan(Instrument instrument) {
         return plans.computeIfAbsent(instrument.id().value(), id -> ScoringPlan.of(instrument, scoring));
     }
@@ -174,37 +184,15 @@ public final class BatchScorer {
             results.stream()
                     .filter(r -> r.scored().isPresent())
                     .forEach(r ->
-                            noteMemory(instrument, instrument.scale(r.scale()).orElseThrow(), r.outcome()));
+                            noteMemory(instrument, instrument.requireScale(r.scale()), r.outcome()));
         }
     }
 
     /** Remembers the instrument if a scale with that outcome rests on a rule from memory. */
     public void noteMemory(Instrument instrument, Scale scale, ScoreResult.Outcome outcome) {
-        if (usesMemory(scale, outcome)) {
+        boolean missing = outcome == ScoreResult.Outcome.WITH_MISSING;
+        if (ScoreStanding.of(instrument, scale, missing) == Standing.FROM_MEMORY) {
             fromMemory.add(instrument.id().value());
         }
-    }
-
-    private static boolean usesMemory(Scale scale, ScoreResult.Outcome outcome) {
-        if (scale.composition() instanceof Composition.FromItems made) {
-            return remembered(made.rule().provenance())
-                    || made.items().stream()
-                            .anyMatch(i -> remembered(i.item().responses().provenance()))
-                    || outcome == ScoreResult.Outcome.WITH_MISSING
-                            && remembered(made.missing().provenance());
-        }
-        return remembered(((Composition.FromParts) scale.composition()).rule().provenance());
-    }
-
-    private static boolean remembered(Provenance provenance) {
-        return provenance.standing() == Standing.FROM_MEMORY;
-    }
-
-    /** Forms that the patient's episodes name, for {@code expected}. */
-    public static Map<String, Set<InstrumentId>> expectedOf(List<Episode> episodes) {
-        Map<String, Set<InstrumentId>> expected = new HashMap<>();
-        episodes.forEach(
-                e -> expected.computeIfAbsent(e.patient(), p -> new TreeSet<>()).addAll(e.forms()));
-        return expected;
     }
 }

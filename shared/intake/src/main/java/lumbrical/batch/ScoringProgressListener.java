@@ -5,7 +5,7 @@ import lumbrical.tabular.ProgressListener;
 /** Told how far a run is, and when the scoring of a sitting begins and ends, for whoever wants to know where the time goes. */
 public interface ScoringProgressListener extends ProgressListener {
     /** Nobody wants to know. */
-    ScoringProgressListener NOBODY = of(ProgressListener.NOBODY);
+    ScoringProgressListener NONE = of(ProgressListener.NONE);
 
     /** For whoever wants to know only how far it is. */
     static ScoringProgressListener of(ProgressListener watch) {

@@ -16,7 +16,6 @@ import lumbrical.intake.ReadOptions;
 import lumbrical.intake.ResponseHeader;
 import lumbrical.intake.WideRows;
 import lumbrical.problem.Place;
-import lumbrical.scoring.Responses;
 import lumbrical.tabular.CsvReader;
 import lumbrical.tabular.Input;
 import lumbrical.tabular.Limits;
@@ -198,7 +197,7 @@ final class PlainRowParser {
                 if (code >= 0 && allowed[meant * CODES + code]) {
                     values[offset + meant] = code;
                 } else if (code == BLANK) {
-                    values[offset + meant] = Responses.NOT_ANSWERED;
+                    values[offset + meant] = RowBlock.NOT_ANSWERED;
                 } else {
                     return -1;
                 }
@@ -243,7 +242,7 @@ final class PlainRowParser {
         }
         for (; column < columns; column++) {
             if (means[column] >= 0) {
-                values[offset + means[column]] = Responses.NOT_ANSWERED;
+                values[offset + means[column]] = RowBlock.NOT_ANSWERED;
             }
         }
         int day = day(bytes, dateStart);

@@ -6,13 +6,15 @@ import java.util.List;
 import java.util.Optional;
 import lumbrical.intake.SittingRow;
 import lumbrical.problem.Problem;
-import lumbrical.scoring.Responses;
 
 /**
  * Some rows of a plain wide table, parsed into flat arrays. A row that holds anything out of the ordinary stands as a {@link
  * SittingRow} instead, parsed as every other reader parses it. A block is filled again and again.
  */
 public final class RowBlock {
+    /** As {@link lumbrical.scoring.ScoringPlan#scoreInto} takes it. */
+    static final double NOT_ANSWERED = Double.NaN;
+
     private static final int EXPECTED_ROWS = 1_024;
     private static final byte ROW_END = '\n';
     /** Bytes kept behind the last row: who looks one byte ahead still finds an end. */
@@ -47,7 +49,7 @@ public final class RowBlock {
         this.width = width;
         this.bytes = new byte[capacity + GUARDS];
         this.values = new double[EXPECTED_ROWS * width];
-        Arrays.fill(values, Responses.NOT_ANSWERED); // of a column that the table lacks it stays so
+        Arrays.fill(values, NOT_ANSWERED); // of a column that the table lacks it stays so
     }
 
     /** Number of bytes it takes. */
@@ -198,7 +200,7 @@ public final class RowBlock {
             side = Arrays.copyOf(side, size);
             odd = Arrays.copyOf(odd, size);
             values = Arrays.copyOf(values, size * width);
-            Arrays.fill(values, rows * width, values.length, Responses.NOT_ANSWERED);
+            Arrays.fill(values, rows * width, values.length, NOT_ANSWERED);
         }
         return rows;
     }

@@ -95,7 +95,7 @@ public final class ScoreFiles {
 
         private final Consumer<Problem> problems;
         private final DuplicateDetector watch = new DuplicateDetector();
-        private final BatchScorer scorer = new BatchScorer(catalogue, reading, scoring, Map.of());
+        private final BatchScorer scorer = new BatchScorer(catalogue, reading, scoring);
         private final Map<ScoreResult.Outcome, Long> outcomes = new EnumMap<>(ScoreResult.Outcome.class);
         private final Set<String> unused = new LinkedHashSet<>();
         private long rows;

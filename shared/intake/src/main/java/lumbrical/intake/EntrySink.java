@@ -1,6 +1,7 @@
 package lumbrical.intake;
 
 import java.util.List;
+import lumbrical.scoring.Response;
 import lumbrical.sitting.Sitting;
 
 /** Takes a table of responses cell by cell, as it was entered. */
@@ -26,5 +27,5 @@ public interface EntrySink {
      * @param text what was entered: cleaned, codes instead of a clinic's own texts, numbers in one form
      * @param response the response, or not a number for a column of the sitting
      */
-    void cell(Sitting sitting, String column, String text, double response);
+    void cell(Sitting sitting, String column, String text, Response response);
 }

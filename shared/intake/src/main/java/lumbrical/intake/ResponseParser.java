@@ -6,7 +6,7 @@ import java.util.stream.Collectors;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.ResponseSet;
-import lumbrical.scoring.Responses;
+import lumbrical.scoring.Response;
 import lumbrical.tabular.Cells;
 
 /** What a cell in an item's column means. The one place where that is decided, for every layout and kind of file. */
@@ -14,38 +14,50 @@ final class ResponseParser {
     /** Longer lists of codes are told by their ends. */
     private static final int MOST_LISTED = 15;
 
+    private static final ResponseSet.Kinds<Boolean> TAKES_DECIMALS = new ResponseSet.Kinds<>() {
+        @Override
+        public Boolean codes(ResponseSet.Codes set) {
+            return false;
+        }
+
+        @Override
+        public Boolean continuous(ResponseSet.Continuous set) {
+            return true;
+        }
+    };
+
     private final ReadOptions options;
 
     ResponseParser(ReadOptions options) {
         this.options = options;
     }
 
-    /** The response: a value, {@link Responses#NOT_ANSWERED} or {@link Responses#NOT_ALLOWED}. */
-    double parse(Instrument instrument, Column column, String cleaned) {
+    /** The response; a number that the item does not allow counts as no number, since nobody will use it. */
+    Response parse(Instrument instrument, Column column, String cleaned) {
         if (cleaned.isEmpty()) {
-            return Responses.NOT_ANSWERED;
+            return Response.NOT_ANSWERED;
         }
         if (isNotAnsweredToken(cleaned)) {
-            return Responses.NOT_ANSWERED;
+            return Response.NOT_ANSWERED;
         }
         String code = options.codes().codeOf(column.name(), instrument.id().value(), cleaned);
         if (code.isEmpty() || isNotAnsweredToken(code)) {
-            return Responses.NOT_ANSWERED;
+            return Response.NOT_ANSWERED;
         }
         ResponseSet allowed = column.item().responses();
         OptionalDouble number = Cells.number(code);
-        if (number.isEmpty() && options.decimalComma() && allowed instanceof ResponseSet.Continuous) {
+        if (number.isEmpty() && options.decimalComma() && allowed.fold(TAKES_DECIMALS)) {
             number = Cells.number(code.replace(',', '.'));
         }
         return number.isPresent() && allowed.allows(number.getAsDouble())
-                ? number.getAsDouble()
-                : Responses.NOT_ALLOWED;
+                ? Response.of(number.getAsDouble())
+                : Response.NO_NUMBER;
     }
 
     /** What a cleaned cell holds, in one form: blank if not answered, the code, or the text if it is not allowed. */
-    String entered(Instrument instrument, Column column, String cleaned, double response) {
-        if (Double.isFinite(response)) {
-            return plain(response);
+    String entered(Instrument instrument, Column column, String cleaned, Response response) {
+        if (response instanceof Response.Answered answered) {
+            return plain(answered.value());
         }
         boolean blank = cleaned.isEmpty() || isNotAnsweredToken(cleaned);
         String code = blank
@@ -85,15 +97,23 @@ final class ResponseParser {
     }
 
     private static String allowedWords(ResponseSet responses) {
-        if (responses instanceof ResponseSet.Codes set && set.codes().size() > MOST_LISTED && everyWholeNumber(set)) {
-            return "Allowed responses are whole numbers from " + plain(set.low()) + " to " + plain(set.high())
-                    + ", or blank.";
-        }
-        if (responses instanceof ResponseSet.Codes set) {
-            return "Allowed responses are "
-                    + set.codes().stream().map(ResponseParser::plain).collect(Collectors.joining(", ")) + ", or blank.";
-        }
-        return "Allowed is a number from " + plain(responses.low()) + " to " + plain(responses.high()) + ", or blank.";
+        return responses.fold(new ResponseSet.Kinds<>() {
+            @Override
+            public String codes(ResponseSet.Codes set) {
+                if (set.codes().size() > MOST_LISTED && everyWholeNumber(set)) {
+                    return "Allowed responses are whole numbers from " + plain(set.low()) + " to " + plain(set.high())
+                            + ", or blank.";
+                }
+                return "Allowed responses are "
+                        + set.codes().stream().map(ResponseParser::plain).collect(Collectors.joining(", "))
+                        + ", or blank.";
+            }
+
+            @Override
+            public String continuous(ResponseSet.Continuous set) {
+                return "Allowed is a number from " + plain(set.low()) + " to " + plain(set.high()) + ", or blank.";
+            }
+        });
     }
 
     private static String plain(double code) {

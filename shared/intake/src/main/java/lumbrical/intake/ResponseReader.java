@@ -1,7 +1,6 @@
 package lumbrical.intake;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.BitSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -19,6 +18,7 @@ import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
 import lumbrical.problem.ProblemCode;
 import lumbrical.scoring.RequestedColumns;
+import lumbrical.scoring.Response;
 import lumbrical.scoring.Responses;
 import lumbrical.sitting.Sitting;
 import lumbrical.tabular.Cells;
@@ -94,7 +94,7 @@ public final class ResponseReader {
     public static ReadSummary readEntries(
             Input input, Catalogue catalogue, ReadOptions options, EntrySink entries, Consumer<Problem> problems) {
         return new ResponseReader(
-                        catalogue, options, row -> {}, Optional.of(entries), problems, ProgressListener.NOBODY)
+                        catalogue, options, row -> {}, Optional.of(entries), problems, ProgressListener.NONE)
                 .readAll(List.of(input));
     }
 
@@ -229,7 +229,7 @@ public final class ResponseReader {
                 return;
             }
             Instrument instrument = catalogue.ownerOf(column.get().name()).orElseThrow();
-            double value = wide.response(
+            Response value = wide.response(
                     instrument,
                     column.get().index(),
                     header.cell(cells, "response"),
@@ -281,7 +281,7 @@ public final class ResponseReader {
             this.sitting = sitting;
         }
 
-        void put(Instrument instrument, Column column, double value) {
+        void put(Instrument instrument, Column column, Response value) {
             forms.computeIfAbsent(instrument.id().value(), id -> new LongForm(instrument))
                     .put(column, value);
         }
@@ -298,25 +298,23 @@ public final class ResponseReader {
     /** The rows of one instrument; an item given again starts a second form of the same sitting. */
     private static final class LongForm {
         private final Instrument instrument;
-        private final List<double[]> values = new ArrayList<>();
+        private final List<Responses.Builder> values = new ArrayList<>();
         private final List<BitSet> named = new ArrayList<>();
 
         LongForm(Instrument instrument) {
             this.instrument = instrument;
         }
 
-        void put(Column column, double value) {
+        void put(Column column, Response value) {
             int form = 0;
             while (form < named.size() && named.get(form).get(column.index())) {
                 form++;
             }
             if (form == named.size()) {
-                double[] blank = new double[instrument.columns().size()];
-                Arrays.fill(blank, Responses.NOT_ANSWERED);
-                values.add(blank);
+                values.add(Responses.builder(instrument));
                 named.add(new BitSet());
             }
-            values.get(form)[column.index()] = value;
+            values.get(form).put(column.index(), value);
             named.get(form).set(column.index());
         }
 
@@ -324,7 +322,7 @@ public final class ResponseReader {
             for (int i = 0; i < values.size(); i++) {
                 FormEntry entry = new FormEntry(
                         instrument,
-                        Responses.of(instrument, values.get(i)),
+                        values.get(i).build(),
                         RequestedColumns.columns(named.get(i)),
                         named.get(i).cardinality());
                 (i == 0 ? entries : doubles).add(entry);

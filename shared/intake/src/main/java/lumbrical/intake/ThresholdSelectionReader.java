@@ -3,7 +3,9 @@ package lumbrical.intake;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import lumbrical.catalogue.Catalogue;
+import lumbrical.condition.ConditionVocabulary;
 import lumbrical.tabular.Input;
 import lumbrical.tabular.SimpleTable;
 import lumbrical.tabular.UnreadableInputException;
@@ -13,8 +15,13 @@ import lumbrical.threshold.ThresholdChoice;
 public final class ThresholdSelectionReader {
     private ThresholdSelectionReader() {}
 
-    /** @throws UnreadableInputException if the file cannot be read or any row has a fault: a choice is used whole or not at all */
-    public static ThresholdChoice read(Input input, Catalogue catalogue) {
+    /**
+     * The choice.
+     *
+     * @param vocabulary the conditions that its rows may name
+     * @throws UnreadableInputException if the file cannot be read or any row has a fault: a choice is used whole or not at all
+     */
+    public static ThresholdChoice read(Input input, Catalogue catalogue, ConditionVocabulary vocabulary) {
         SimpleTable table =
                 SimpleTable.read(input, Optional.empty(), List.of("instrument", "scale", "condition", "threshold_id"));
         List<ThresholdChoice.Row> rows = table.rows().stream()
@@ -25,18 +32,18 @@ public final class ThresholdSelectionReader {
                         row.get("condition"),
                         row.get("threshold_id")))
                 .toList();
-        ThresholdChoice.Checked checked = ThresholdChoice.of(rows, catalogue::find, catalogue.conditions());
+        ThresholdChoice.Checked checked = ThresholdChoice.of(rows, catalogue::find, vocabulary);
         if (!checked.faults().isEmpty()) {
-            throw new UnreadableInputException(
-                    input.place(),
-                    checked.faults().size() + " fault(s) in the choice of thresholds; none is used."
-                            + "\n  "
-                            + String.join(
-                                    "\n  ",
-                                    checked.faults().stream()
-                                            .map(ThresholdChoice.Fault::inWords)
-                                            .toList()));
+            throw faults(input, checked.faults());
         }
         return checked.choice();
+    }
+
+    /** That a choice has these faults. */
+    public static UnreadableInputException faults(Input input, List<ThresholdChoice.Fault> faults) {
+        return new UnreadableInputException(
+                input.place(),
+                faults.size() + " fault(s) in the choice of thresholds; none is used.\n  "
+                        + faults.stream().map(ThresholdChoice.Fault::inWords).collect(Collectors.joining("\n  ")));
     }
 }

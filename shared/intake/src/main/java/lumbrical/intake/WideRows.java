@@ -10,6 +10,7 @@ import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
 import lumbrical.problem.ProblemCode;
 import lumbrical.scoring.RequestedColumns;
+import lumbrical.scoring.Response;
 import lumbrical.scoring.Responses;
 import lumbrical.sitting.Sitting;
 import lumbrical.tabular.Cells;
@@ -56,29 +57,28 @@ public final class WideRows {
         }
         List<FormEntry> forms = new ArrayList<>(header.forms().size());
         for (ResponseHeader.Form form : header.forms()) {
-            double[] values = new double[form.positions().length];
-            for (int i = 0; i < values.length; i++) {
+            Responses.Builder responses = Responses.builder(form.instrument());
+            for (int i = 0; i < form.positions().length; i++) {
                 int at = form.positions()[i];
                 String cell = at < 0 || at >= cells.size() ? "" : Cells.clean(cells.get(at));
-                values[i] = response(form.instrument(), i, cell, place, at < 0 ? "" : header.shown(at));
+                responses.put(i, response(form.instrument(), i, cell, place, at < 0 ? "" : header.shown(at)));
             }
-            forms.add(new FormEntry(
-                    form.instrument(), Responses.of(form.instrument(), values), RequestedColumns.NOTHING, 1));
+            forms.add(new FormEntry(form.instrument(), responses.build(), RequestedColumns.NOTHING, 1));
         }
         return Optional.of(new SittingRow(sitting.get(), forms));
     }
 
     /** The response in a cleaned cell; a problem if it is not allowed. */
-    double response(Instrument instrument, int index, String cell, Place place, String heading) {
+    Response response(Instrument instrument, int index, String cell, Place place, String heading) {
         Column column = instrument.columns().get(index);
-        double value = parser.parse(instrument, column, cell);
-        if (value == Responses.NOT_ALLOWED) {
+        Response value = parser.parse(instrument, column, cell);
+        if (value.equals(Response.NO_NUMBER)) {
             problems.accept(new Problem(
                     place.in(heading),
                     Cells.printable(cell),
                     ProblemCode.RESPONSE_NOT_ALLOWED,
                     parser.advice(instrument, column, cell)));
-            return options.badAsNotAnswered() ? Responses.NOT_ANSWERED : value;
+            return options.badAsNotAnswered() ? Response.NOT_ANSWERED : value;
         }
         return value;
     }
@@ -112,7 +112,7 @@ public final class WideRows {
             Sitting sitting,
             Instrument instrument,
             Column column,
-            double response,
+            Response response,
             EntrySink sink) {
         sink.row(sitting);
         ofSitting(header, cells, sitting, sink);
@@ -123,13 +123,13 @@ public final class WideRows {
         for (String name : List.of("episode", "mode", "respondent", "language")) {
             String text = header.cell(cells, name);
             if (!text.isEmpty()) {
-                sink.cell(sitting, name, text, Double.NaN);
+                sink.cell(sitting, name, text, Response.NOT_ANSWERED);
             }
         }
     }
 
     private void item(
-            Sitting sitting, Instrument instrument, Column column, String cell, double response, EntrySink sink) {
+            Sitting sitting, Instrument instrument, Column column, String cell, Response response, EntrySink sink) {
         String text = parser.entered(instrument, column, cell, response);
         if (!text.isEmpty()) {
             sink.cell(sitting, column.name(), text, response);

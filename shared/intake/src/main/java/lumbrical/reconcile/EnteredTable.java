@@ -13,6 +13,7 @@ import lumbrical.intake.ReadOptions;
 import lumbrical.intake.ReadSummary;
 import lumbrical.intake.ResponseReader;
 import lumbrical.problem.Problem;
+import lumbrical.scoring.Response;
 import lumbrical.sitting.Sitting;
 import lumbrical.tabular.Input;
 
@@ -56,7 +57,7 @@ public final class EnteredTable {
                     }
 
                     @Override
-                    public void cell(Sitting sitting, String column, String text, double response) {
+                    public void cell(Sitting sitting, String column, String text, Response response) {
                         columns.add(column);
                         sittings.get(sitting.key()).put(column, new Entry(text, response), sitting.place());
                     }

@@ -1,9 +1,11 @@
 package lumbrical.reconcile;
 
+import lumbrical.scoring.Response;
+
 /**
  * A filled cell.
  *
  * @param text what was entered, in one form
- * @param response the response; not a number for a column of the sitting, negative infinity if it is not allowed
+ * @param response the response; not answered for a column of the sitting
  */
-record Entry(String text, double response) {}
+record Entry(String text, Response response) {}

@@ -64,7 +64,7 @@ class FastAndSlowProperties {
                             ScoringOptions.AS_DEFINED,
                             true,
                             threads,
-                            ProgressListener.NOBODY)
+                            ProgressListener.NONE)
                     .write(
                             List.of(new Input(path, Optional.empty())),
                             out,

@@ -17,8 +17,10 @@ import lumbrical.deidentify.DeidentifiedEpisode;
 import lumbrical.deidentify.DeidentifiedForm;
 import lumbrical.deidentify.DeidentifiedScore;
 import lumbrical.deidentify.Profile;
+import lumbrical.followup.VisitAssignment;
 import lumbrical.followup.AssignedScore;
-import lumbrical.followup.Change;
+import lumbrical.change.ReachesMcid;
+import lumbrical.change.Verdict;
 import lumbrical.followup.Visit;
 import lumbrical.instrument.ChangeRule;
 import lumbrical.instrument.Direction;
@@ -156,7 +158,7 @@ final class AdamHand {
                 .set("PARAMN", parameters.get(code))
                 .set("PARCAT1", form.instrument().definition().toUpperCase(Locale.ROOT))
                 .set("SRCID", form.key())
-                .set("AVISIT", form.visit().map(Visit::name).orElse(AssignedScore.UNSCHEDULED))
+                .set("AVISIT", form.visit().map(Visit::name).orElse(VisitAssignment.UNSCHEDULED))
                 .set("OUTCOME", score.result().outcome().code());
         form.day().shifted().ifPresent(date -> record.set("ADT", date.toString()));
         score.side(form).ifPresent(side -> record.set("HANDSIDE", side.code().toUpperCase(Locale.ROOT)));
@@ -205,25 +207,24 @@ final class AdamHand {
             OptionalDouble value,
             String code,
             Dataset.Row record) {
-        record.set("VERDICT", change.verdict().code());
+        record.set("VERDICT", change.change().verdict().code());
         if (form.instrument().facts().change().kind() == ChangeRule.Kind.PAIRED_ITEMS) {
             return; // its change is over the items rated at both sittings, so it is not AVAL - BASE
         }
-        record.set("BASE", change.baseline());
-        if (value.isEmpty() || change.baseline().isEmpty()) {
+        record.set("BASE", change.change().baseline());
+        if (value.isEmpty() || change.change().baseline().isEmpty()) {
             return;
         }
-        double base = change.baseline().getAsDouble();
+        double base = change.change().baseline().getAsDouble();
         double chg = value.getAsDouble() - base;
         record.set("CHG", chg);
         if (Double.compare(base + 0.0, 0.0) != 0) {
             record.set("PCHG", 100 * chg / base);
         }
         criterion(form, score, change)
-                .filter(c -> change.verdict() != Change.Verdict.NOT_ASSESSABLE)
+                .filter(c -> change.change().verdict() != Verdict.NOT_ASSESSABLE)
                 .ifPresent(text -> {
-                    boolean met = change.verdict() == Change.Verdict.IMPORTANT_IMPROVEMENT
-                            || change.verdict() == Change.Verdict.IMPROVEMENT_WITHIN_ERROR;
+                    boolean met = change.change().reachesMcid().equals(Optional.of(ReachesMcid.IMPROVED));
                     boolean oneText = criteria.get(code).size() == 1;
                     if (met || oneText) {
                         record.set("CRIT1", text).set("CRIT1FL", met ? "Y" : "N");
@@ -234,7 +235,9 @@ final class AdamHand {
     /** Such as {@code CHG <= -15.91 (MCID id; population; standing)}. */
     private static Optional<String> criterion(
             DeidentifiedForm form, DeidentifiedScore score, DeidentifiedChange change) {
-        return change.mcid()
+        return change.change()
+                .thresholds()
+                .mcid()
                 .filter(t -> t.value().isPresent())
                 .map(t -> "CHG "
                         + (score.scale().better() == Direction.LOWER

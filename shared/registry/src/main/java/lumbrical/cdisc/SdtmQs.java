@@ -4,11 +4,13 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import lumbrical.deidentify.DeidentifiedDataset;
 import lumbrical.deidentify.DeidentifiedEpisode;
 import lumbrical.deidentify.DeidentifiedForm;
 import lumbrical.deidentify.DeidentifiedScore;
+import lumbrical.followup.VisitAssignment;
 import lumbrical.followup.AssignedScore;
 import lumbrical.followup.Visit;
 import lumbrical.instrument.Column;
@@ -152,7 +154,7 @@ final class SdtmQs {
                         "VISIT",
                         form.visit()
                                 .map(Visit::name)
-                                .orElse(AssignedScore.UNSCHEDULED)
+                                .orElse(VisitAssignment.UNSCHEDULED)
                                 .toUpperCase(Locale.ROOT))
                 .set("QSDTC", form.day().iso());
         form.visit().ifPresent(visit -> record.set(
@@ -168,11 +170,12 @@ final class SdtmQs {
     }
 
     private static void item(DeidentifiedForm form, Column column, Dataset.Row record) {
-        double value = form.responses().at(column.index());
+        OptionalDouble response = form.responses().allowed(column);
         record.set("QSSPID", column.shortName())
                 .set("QSTESTCD", CdiscNames.itemCode(form.instrument(), column))
                 .set("QSTEST", CdiscNames.itemName(form.instrument(), column));
-        if (column.item().responses().allows(value)) {
+        if (response.isPresent()) {
+            double value = response.getAsDouble();
             String text = Numbers.format(value);
             record.set(
                             "QSORRES",
@@ -226,6 +229,6 @@ final class SdtmQs {
         Item decides = skip.item();
         return form.instrument().columns().stream()
                 .filter(c -> c.item().equals(decides) && c.hand().equals(column.hand()))
-                .anyMatch(c -> Double.compare(form.responses().at(c.index()), skip.code()) == 0);
+                .anyMatch(c -> form.responses().value(c.index()).equals(OptionalDouble.of(skip.code())));
     }
 }

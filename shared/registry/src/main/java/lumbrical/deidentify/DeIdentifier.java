@@ -3,16 +3,16 @@ package lumbrical.deidentify;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashSet;
-import java.util.IdentityHashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import lumbrical.followup.AssignedForm;
-import lumbrical.followup.AssignedScore;
-import lumbrical.followup.Episode;
+import lumbrical.followup.EpisodeFollowUp;
 import lumbrical.followup.FollowUpResult;
+import lumbrical.followup.PlacedForm;
 import lumbrical.instrument.Instrument;
 import lumbrical.problem.Place;
 import lumbrical.problem.ProblemCode;
@@ -24,7 +24,6 @@ public final class DeIdentifier {
     private final FollowUpResult clinic;
     private final Profile profile;
     private final Pseudonyms pseudonyms;
-    private final Map<Episode, List<Integer>> sent = new IdentityHashMap<>();
     private final List<Withheld> withheld = new ArrayList<>();
     private final Map<String, Instrument> instruments = new TreeMap<>();
     private final Map<String, Long> sittingsWithheld = new TreeMap<>();
@@ -47,12 +46,13 @@ public final class DeIdentifier {
     }
 
     private DeidentifiedDataset prepare() {
-        List<Episode> shared = clinic.episodes().stream().filter(Episode::share).toList();
-        place();
+        List<EpisodeFollowUp> shared =
+                clinic.episodes().stream().filter(e -> e.episode().share()).toList();
+        sort();
         refuseMissingIndexDates(shared);
-        EpisodeDeidentifier maker = new EpisodeDeidentifier(clinic, profile, pseudonyms);
+        EpisodeDeidentifier maker = new EpisodeDeidentifier(profile, pseudonyms);
         List<Named> named = shared.stream()
-                .map(e -> new Named(pseudonyms.episode(e.patient(), e.id()), e))
+                .map(e -> new Named(pseudonyms.episode(e.episode().patient(), e.episode().id()), e))
                 .sorted(Comparator.comparing(Named::id))
                 .toList();
         return new DeidentifiedDataset(
@@ -61,48 +61,53 @@ public final class DeIdentifier {
                 clinic.schedule(),
                 pseudonyms.statement(),
                 List.copyOf(instruments.values()),
-                taker -> named.forEach(n -> taker.accept(maker.episode(
-                        n.episode(), sent.getOrDefault(n.episode(), List.of()), new Attributes(profile)))),
+                taker -> named.forEach(n ->
+                        taker.accept(maker.episode(n.episode(), sent(n.episode()), new Attributes(profile)))),
                 counts(named, maker),
                 withheld);
     }
 
-    /** Sorts forms into those sent and those withheld; forms of one sitting follow each other. */
-    private void place() {
-        List<AssignedForm> placed = clinic.placed();
-        int i = 0;
-        while (i < placed.size()) {
-            Sitting sitting = placed.get(i).form().sitting();
-            Optional<String> firstReason = Optional.empty();
-            boolean anySent = false;
-            for (; i < placed.size() && placed.get(i).form().sitting() == sitting; i++) {
-                if (!placed.get(i).form().responses().blank()) {
-                    Optional<Withheld> why = whyWithheld(placed.get(i));
-                    why.ifPresentOrElse(withheld::add, sending(i));
-                    anySent |= why.isEmpty();
-                    firstReason = firstReason.or(() -> why.map(Withheld::reason));
-                }
+    private List<AssignedForm> sent(EpisodeFollowUp episode) {
+        return episode.forms().stream()
+                .filter(f -> !f.form().responses().blank() && whyWithheld(f).isEmpty())
+                .toList();
+    }
+
+    /** What became of a sitting: whether any form of it is sent, and else the first reason. */
+    private static final class Fate {
+        private boolean anySent;
+        private Optional<String> reason = Optional.empty();
+    }
+
+    /** Sorts forms into those sent and those withheld. */
+    private void sort() {
+        Map<Sitting.Key, Fate> fates = new LinkedHashMap<>();
+        for (PlacedForm placed : clinic.forms()) {
+            if (placed.form().responses().blank()) {
+                continue;
             }
-            if (anySent) {
+            Fate fate = fates.computeIfAbsent(placed.form().sitting().key(), k -> new Fate());
+            Optional<Withheld> why = placed.fold(this::whyWithheld, form -> Optional.of(withheld(form, form.why())));
+            if (why.isPresent()) {
+                withheld.add(why.get());
+                fate.reason = fate.reason.or(() -> why.map(Withheld::reason));
+            } else {
+                fate.anySent = true;
+                Instrument instrument = placed.form().instrument();
+                instruments.put(instrument.id().value(), instrument);
+                forms++;
+            }
+        }
+        for (Fate fate : fates.values()) {
+            if (fate.anySent) {
                 sittings++;
             } else {
-                firstReason.ifPresent(reason -> sittingsWithheld.merge(reason, 1L, Long::sum));
+                fate.reason.ifPresent(reason -> sittingsWithheld.merge(reason, 1L, Long::sum));
             }
         }
     }
 
-    private Runnable sending(int position) {
-        return () -> {
-            AssignedForm placed = clinic.placed().get(position);
-            Episode episode = placed.placement().orElseThrow().episode();
-            sent.computeIfAbsent(episode, e -> new ArrayList<>(4)).add(position);
-            Instrument instrument = placed.form().instrument();
-            instruments.put(instrument.id().value(), instrument);
-            forms++;
-        };
-    }
-
-    private record Named(String id, Episode episode) {}
+    private record Named(String id, EpisodeFollowUp episode) {}
 
     private DeidentifiedDataset.Counts counts(List<Named> named, EpisodeDeidentifier maker) {
         Attributes attributes = new Attributes(profile);
@@ -110,7 +115,7 @@ public final class DeIdentifier {
         Set<String> subjects = new HashSet<>();
         for (Named n : named) {
             DeidentifiedEpisode episode =
-                    maker.episode(n.episode(), sent.getOrDefault(n.episode(), List.of()), attributes);
+                    maker.episode(n.episode(), sent(n.episode()), attributes);
             subjects.add(episode.subject());
             cells.add(episode.subject(), episode.attributes());
         }
@@ -131,8 +136,7 @@ public final class DeIdentifier {
         if (placed.leftOut().isPresent()) {
             return Optional.of(withheld(placed, placed.leftOut().get()));
         }
-        AssignedScore.VisitAssignment placement = placed.placement().orElseThrow();
-        if (!placement.episode().share()) {
+        if (!placed.at().episode().share()) {
             return Optional.of(withheld(placed, "share", Withheld.NOT_SHARED));
         }
         if (placed.form().sitting().completedOn().isAfter(clinic.asOf())) {
@@ -141,7 +145,7 @@ public final class DeIdentifier {
         return Optional.empty();
     }
 
-    private static Withheld withheld(AssignedForm placed, ProblemCode code) {
+    private static Withheld withheld(PlacedForm placed, ProblemCode code) {
         String column =
                 switch (code) {
                     case EPISODE_NOT_FOUND, EPISODE_AMBIGUOUS -> "episode";
@@ -152,7 +156,7 @@ public final class DeIdentifier {
         return withheld(placed, column, code.code());
     }
 
-    private static Withheld withheld(AssignedForm placed, String column, String reason) {
+    private static Withheld withheld(PlacedForm placed, String column, String reason) {
         return new Withheld(
                 placed.form().sitting().place(),
                 column,
@@ -160,13 +164,13 @@ public final class DeIdentifier {
                 reason);
     }
 
-    private void refuseMissingIndexDates(List<Episode> shared) {
+    private void refuseMissingIndexDates(List<EpisodeFollowUp> shared) {
         if (profile.dates() != Profile.Dates.DAYS_FROM_INDEX) {
             return;
         }
         List<Place> without = shared.stream()
-                .filter(e -> e.indexDate().isEmpty() && sent.containsKey(e))
-                .map(Episode::place)
+                .filter(e -> e.episode().indexDate().isEmpty() && !sent(e).isEmpty())
+                .map(e -> e.episode().place())
                 .toList();
         if (!without.isEmpty()) {
             throw new UnreadableInputException(

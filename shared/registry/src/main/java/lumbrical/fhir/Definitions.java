@@ -5,7 +5,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
-import lumbrical.followup.Change;
+import lumbrical.change.Verdict;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Licence;
@@ -33,8 +33,8 @@ final class Definitions {
         scores.add(code(FhirCodes.MDC, "MDC used"));
         codes(FhirCodes.SCORES, "Scores", "Scores of hand and wrist questionnaires, and their changes", scores, all);
         List<JsonObject> verdicts = new ArrayList<>();
-        for (Change.Verdict verdict : Change.Verdict.values()) {
-            verdicts.add(code(verdict.code(), verdict.code().replace('-', ' ')));
+        for (Verdict verdict : Verdict.values()) {
+            verdicts.add(code(verdict.code(), verdict.words()));
         }
         codes(FhirCodes.VERDICTS, "Verdicts", "What a change amounts to; worsening mirrors improvement", verdicts, all);
         instruments.forEach(i -> questionnaire(i, all));
@@ -120,7 +120,7 @@ final class Definitions {
     }
 
     private static String copyright(Licence licence) {
-        return "Rights: " + licence.holder() + ". FhirCodes: " + licence.terms() + ", granted by " + licence.grantedBy()
+        return "Rights: " + licence.holder() + ". Terms: " + licence.terms() + ", granted by " + licence.grantedBy()
                 + "."
                 + licence.note().map(n -> " " + n).orElse("")
                 + " Item texts are topic labels of our own, not the wording of the form.";

@@ -1,6 +1,7 @@
 package lumbrical.fhir;
 
 import java.util.List;
+import java.util.OptionalDouble;
 import java.util.Map;
 import lumbrical.deidentify.DeidentifiedEpisode;
 import lumbrical.deidentify.DeidentifiedForm;
@@ -71,9 +72,8 @@ final class FormResource {
 
     private static JsonObject item(DeidentifiedForm form, Column column) {
         JsonObject item = new JsonObject();
-        double value = form.responses().at(column.index());
-        boolean allowed = column.item().responses().allows(value);
-        if (!allowed && form.responses().entered(column.index())) {
+        OptionalDouble value = form.responses().allowed(column);
+        if (value.isEmpty() && form.responses().entered(column.index())) {
             item.add(
                     "extension",
                     new JsonObject()
@@ -81,16 +81,22 @@ final class FormResource {
                             .put("valueCode", "error"));
         }
         item.put("linkId", column.shortName());
-        if (allowed) {
-            item.put("answer", List.of(answer(form.instrument(), column, value)));
-        }
+        value.ifPresent(v -> item.put("answer", List.of(answer(form.instrument(), column, v))));
         return item;
     }
 
     private static JsonObject answer(Instrument instrument, Column column, double value) {
-        return column.item().responses() instanceof ResponseSet.Codes codes
-                ? new JsonObject().put("valueCoding", response(instrument, codes, value))
-                : new JsonObject().put("valueDecimal", value);
+        return column.item().responses().fold(new ResponseSet.Kinds<>() {
+            @Override
+            public JsonObject codes(ResponseSet.Codes set) {
+                return new JsonObject().put("valueCoding", response(instrument, set, value));
+            }
+
+            @Override
+            public JsonObject continuous(ResponseSet.Continuous set) {
+                return new JsonObject().put("valueDecimal", value);
+            }
+        });
     }
 
     /** The coding of a response: its number is its code. */

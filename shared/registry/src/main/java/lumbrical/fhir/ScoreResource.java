@@ -5,6 +5,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import lumbrical.change.VerdictReason;
 import lumbrical.columns.ChangeColumns;
 import lumbrical.deidentify.DeidentifiedChange;
 import lumbrical.deidentify.DeidentifiedEpisode;
@@ -215,23 +216,23 @@ final class ScoreResource {
                                 FhirCodes.change(form.instrument(), score.scale()),
                                 display(score.scale()) + ", change from baseline"));
         body(score, resource);
-        if (change.change().isPresent()) {
+        if (change.change().change().isPresent()) {
             resource.put(
                     "valueQuantity",
                     FhirCodes.points(
-                            change.change().getAsDouble(), score.scale().metric()));
+                            change.change().change().getAsDouble(), score.scale().metric()));
         } else {
             resource.put(
                     "dataAbsentReason",
-                    FhirCodes.absent("not-applicable", change.whyNotAssessable().orElse("no baseline in the window")));
+                    FhirCodes.absent("not-applicable", change.change().reason().map(VerdictReason::words).orElse("no baseline in the window")));
         }
         resource.put(
                 "interpretation",
                 List.of(FhirCodes.concept(
                         List.of(new JsonObject()
                                 .put("system", FhirCodes.VERDICTS)
-                                .put("code", change.verdict().code())),
-                        change.verdict().code().replace('-', ' '))));
+                                .put("code", change.change().verdict().code())),
+                        change.change().verdict().words())));
         sources(change).ifPresent(text -> resource.put("note", List.of(new JsonObject().put("text", text))));
         score.side(form)
                 .ifPresent(side -> resource.put("bodySite", new JsonObject().put("text", side.code() + " hand")));
@@ -255,8 +256,8 @@ final class ScoreResource {
 
     private static Optional<String> sources(DeidentifiedChange change) {
         List<String> sources = new ArrayList<>();
-        change.mcid().ifPresent(t -> sources.add("MCID " + ChangeColumns.cite(t)));
-        change.mdc().ifPresent(t -> sources.add("MDC " + ChangeColumns.cite(t)));
+        change.change().thresholds().mcid().ifPresent(t -> sources.add("MCID " + ChangeColumns.cite(t)));
+        change.change().thresholds().mdc().ifPresent(t -> sources.add("MDC " + ChangeColumns.cite(t)));
         return sources.isEmpty()
                 ? Optional.empty()
                 : Optional.of(String.join("; ", sources) + ". A threshold holds for the population it came from.");
@@ -264,12 +265,12 @@ final class ScoreResource {
 
     private List<JsonObject> ofChange(DeidentifiedScore score, DeidentifiedChange change) {
         List<JsonObject> components = new ArrayList<>();
-        change.improvement()
+        change.change().improvement()
                 .ifPresent(v -> components.add(new JsonObject()
                         .put("code", concept(FhirCodes.IMPROVEMENT, "improvement, positive when better"))
                         .put("valueQuantity", FhirCodes.points(v, score.scale().metric()))));
-        change.mcid().ifPresent(t -> threshold(FhirCodes.MCID, "MCID used", t, score, components));
-        change.mdc().ifPresent(t -> threshold(FhirCodes.MDC, "MDC used", t, score, components));
+        change.change().thresholds().mcid().ifPresent(t -> threshold(FhirCodes.MCID, "MCID used", t, score, components));
+        change.change().thresholds().mdc().ifPresent(t -> threshold(FhirCodes.MDC, "MDC used", t, score, components));
         return components;
     }
 

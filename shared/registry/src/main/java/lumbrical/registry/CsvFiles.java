@@ -15,7 +15,10 @@ import lumbrical.deidentify.DeidentifiedDataset;
 import lumbrical.deidentify.DeidentifiedEpisode;
 import lumbrical.deidentify.DeidentifiedForm;
 import lumbrical.deidentify.Profile;
-import lumbrical.followup.Change;
+import lumbrical.change.BeyondError;
+import lumbrical.change.ReachesMcid;
+import lumbrical.change.Verdict;
+import lumbrical.change.VerdictReason;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.InstrumentId;
 import lumbrical.output.CsvTableWriter;
@@ -117,7 +120,16 @@ final class CsvFiles {
         allowed.put("status", List.of("answered", "not-answered", "not-allowed"));
         allowed.put("better", List.of("lower", "higher"));
         allowed.put("used", List.of("yes", "no"));
-        allowed.put("certain", List.of("yes", "no"));
+        allowed.put("gaps_could_change_verdict", List.of("yes", "no"));
+        allowed.put(
+                "beyond_error",
+                Stream.of(BeyondError.values()).map(BeyondError::code).toList());
+        allowed.put(
+                "reaches_mcid",
+                Stream.of(ReachesMcid.values()).map(ReachesMcid::code).toList());
+        allowed.put(
+                "verdict_reason",
+                Stream.of(VerdictReason.values()).map(VerdictReason::code).toList());
         allowed.put("use", List.of("baseline", "follow-up"));
         allowed.put(
                 "outcome",
@@ -127,7 +139,7 @@ final class CsvFiles {
         allowed.put("reason", Stream.of(Reason.values()).map(Reason::code).toList());
         allowed.put(
                 "verdict",
-                Stream.of(Change.Verdict.values()).map(Change.Verdict::code).toList());
+                Stream.of(Verdict.values()).map(Verdict::code).toList());
         allowed.put(
                 "instrument",
                 shipment.instruments().stream()

@@ -4,6 +4,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
+import lumbrical.change.BeyondError;
+import lumbrical.change.ReachesMcid;
+import lumbrical.change.VerdictReason;
 import lumbrical.columns.ChangeColumns;
 import lumbrical.deidentify.DeidentifiedChange;
 import lumbrical.deidentify.DeidentifiedDay;
@@ -11,7 +14,7 @@ import lumbrical.deidentify.DeidentifiedEpisode;
 import lumbrical.deidentify.DeidentifiedForm;
 import lumbrical.deidentify.DeidentifiedScore;
 import lumbrical.deidentify.Profile;
-import lumbrical.followup.AssignedScore;
+import lumbrical.followup.VisitAssignment;
 import lumbrical.followup.Visit;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Side;
@@ -112,8 +115,8 @@ final class CsvTables {
         c.addAll(day("", "The sitting", r -> Optional.of(form.apply(r).day())));
         c.add(text(
                 "visit",
-                "Visit of the schedule whose window holds the day, else " + AssignedScore.UNSCHEDULED,
-                r -> Value.word(form.apply(r).visit().map(Visit::name).orElse(AssignedScore.UNSCHEDULED))));
+                "Visit of the schedule whose window holds the day, else " + VisitAssignment.UNSCHEDULED,
+                r -> Value.word(form.apply(r).visit().map(Visit::name).orElse(VisitAssignment.UNSCHEDULED))));
         c.add(text(
                 "instrument",
                 "Instrument id",
@@ -148,14 +151,11 @@ final class CsvTables {
     }
 
     private static boolean allowed(ResponseRow r) {
-        return r.column()
-                .item()
-                .responses()
-                .allows(r.form().responses().at(r.column().index()));
+        return r.form().responses().allowed(r.column()).isPresent();
     }
 
     private static Value response(ResponseRow r) {
-        return allowed(r) ? Value.number(r.form().responses().at(r.column().index())) : Value.BLANK;
+        return Value.number(r.form().responses().allowed(r.column()));
     }
 
     private static String status(ResponseRow r) {
@@ -258,47 +258,59 @@ final class CsvTables {
                 "Key of the baseline form",
                 r -> Value.word(change(r).baselineKey())));
         c.addAll(day("baseline_", "The baseline", r -> change(r).baselineOn()));
-        c.add(number("baseline", "Baseline score", r -> Value.number(change(r).baseline())));
+        c.add(number("baseline", "Baseline score", r -> Value.number(change(r).change().baseline())));
         c.add(number(
                 "change",
                 "Follow-up minus baseline",
-                r -> Value.number(change(r).change())));
+                r -> Value.number(change(r).change().change())));
         c.add(number(
                 "improvement",
                 "Positive when the person got better",
-                r -> Value.number(change(r).improvement())));
+                r -> Value.number(change(r).change().improvement())));
         c.add(number("lowest_improvement", "Lowest improvement under the bounds of both scores", r -> change(r)
-                .improvementBounds()
+                .change().improvementBounds()
                 .map(b -> Value.number(b.low()))
                 .orElse(Value.BLANK)));
         c.add(number("highest_improvement", "Highest improvement under the bounds of both scores", r -> change(r)
-                .improvementBounds()
+                .change().improvementBounds()
                 .map(b -> Value.number(b.high()))
                 .orElse(Value.BLANK)));
         c.add(number(
                 "mdc",
                 "MDC used",
-                r -> change(r).mdc().map(t -> Value.number(t.value())).orElse(Value.BLANK)));
+                r -> change(r).change().thresholds().mdc().map(t -> Value.number(t.value())).orElse(Value.BLANK)));
         c.add(text(
                 "mdc_source",
                 "Where it comes from",
-                r -> Value.word(change(r).mdc().map(ChangeColumns::cite))));
+                r -> Value.word(change(r).change().thresholds().mdc().map(ChangeColumns::cite))));
         c.add(number(
                 "mcid",
                 "MCID used",
-                r -> change(r).mcid().map(t -> Value.number(t.value())).orElse(Value.BLANK)));
+                r -> change(r).change().thresholds().mcid().map(t -> Value.number(t.value())).orElse(Value.BLANK)));
         c.add(text(
                 "mcid_source",
                 "Where it comes from",
-                r -> Value.word(change(r).mcid().map(ChangeColumns::cite))));
+                r -> Value.word(change(r).change().thresholds().mcid().map(ChangeColumns::cite))));
+        c.add(text(
+                "beyond_error",
+                "Whether the change, either way, is at least the MDC",
+                r -> Value.word(change(r).change().beyondError().map(BeyondError::code))));
+        c.add(text(
+                "reaches_mcid",
+                "Whether the change is at least the MCID",
+                r -> Value.word(change(r).change().reachesMcid().map(ReachesMcid::code))));
         c.add(text(
                 "verdict",
-                "What the change amounts to",
-                r -> Value.word(change(r).verdict().code())));
+                "Both questions together",
+                r -> Value.word(change(r).change().verdict().code())));
         c.add(text(
-                "certain",
-                "no if unanswered items could turn the verdict",
-                r -> Value.yesNo(change(r).certain())));
+                "verdict_reason",
+                "Why a change is not assessable",
+                r -> Value.word(change(r).change().reason().map(VerdictReason::code))));
+        c.add(text(
+                "gaps_could_change_verdict",
+                "yes if answers to the unanswered items could have turned the verdict",
+                r -> Value.yesNo(change(r).change().gapsCouldChangeVerdict())));
         return c;
     }
 

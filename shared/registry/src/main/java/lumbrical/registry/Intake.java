@@ -2,7 +2,10 @@ package lumbrical.registry;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import lumbrical.deidentify.Withheld;
+import lumbrical.problem.Place;
+import lumbrical.problem.Problem;
 
 /**
  * What was read, for the reconciliation.
@@ -28,6 +31,53 @@ public record Intake(
         unanswered = List.copyOf(unanswered);
         episodeColumns = List.copyOf(episodeColumns);
         unusedColumns = List.copyOf(unusedColumns);
+    }
+
+    /**
+     * What was read.
+     *
+     * @param rowsRejected rows that gave no sitting
+     * @param problems problems of the files of responses
+     * @param blankRows where sittings without any answer stand
+     * @throws IllegalStateException if a rejected row has no reason: nothing is dropped silently
+     */
+    public static Intake of(
+            List<String> files,
+            long sittings,
+            long rowsRejected,
+            List<Problem> problems,
+            List<Place> blankRows,
+            List<String> episodeColumns,
+            List<String> unusedColumns) {
+        List<Withheld> rejected = new ArrayList<>();
+        Optional<Place> last = Optional.empty();
+        for (Problem problem : problems) {
+            if (problem.code().rejectsRow()) {
+                Optional<Place> row = Optional.of(
+                        new Place(problem.place().file(), problem.place().row(), Optional.empty()));
+                if (!row.equals(last)) { // several faults of one row follow each other
+                    rejected.add(new Withheld(
+                            problem.place(),
+                            problem.place().column().orElse(""),
+                            Optional.empty(),
+                            problem.code().code()));
+                }
+                last = row;
+            }
+        }
+        if (rejected.size() != rowsRejected) {
+            throw new IllegalStateException(
+                    rowsRejected + " rows were rejected, but " + rejected.size() + " are known by reason");
+        }
+        return new Intake(
+                files,
+                sittings,
+                rejected,
+                blankRows.stream()
+                        .map(place -> new Withheld(place, "", Optional.empty(), Withheld.NOTHING_ANSWERED))
+                        .toList(),
+                episodeColumns,
+                unusedColumns);
     }
 
     /** Everything not sent: rows without a sitting, sittings without an answer, then forms. */

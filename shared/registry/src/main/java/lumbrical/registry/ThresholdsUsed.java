@@ -32,7 +32,8 @@ final class ThresholdsUsed {
         for (DeidentifiedForm form : episode.forms()) {
             form.scores().stream()
                     .flatMap(score -> score.change().stream())
-                    .flatMap(change -> Stream.of(change.mcid(), change.mdc(), change.pass()))
+                    .map(change -> change.change().thresholds())
+                    .flatMap(used -> Stream.of(used.mcid(), used.mdc(), used.pass()))
                     .flatMap(Optional::stream)
                     .forEach(t ->
                             used.putIfAbsent(form.instrument().id() + " " + t.id(), new Used(form.instrument(), t)));

@@ -3,6 +3,7 @@ package lumbrical.output;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.List;
+import lumbrical.number.Numbers;
 
 /** Writes a table as CSV: UTF-8 text, comma, CRLF, RFC 4180, no comment lines. */
 public final class CsvTableWriter<R> {

@@ -4,7 +4,7 @@ package lumbrical.tabular;
 @FunctionalInterface
 public interface ProgressListener {
     /** Nobody wants to know. */
-    ProgressListener NOBODY = (input, rows, share) -> {};
+    ProgressListener NONE = (input, rows, share) -> {};
 
     /**
      * How far it is.

@@ -1,7 +1,6 @@
 package lumbrical.verification;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -9,6 +8,7 @@ import lumbrical.instrument.Column;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Range;
 import lumbrical.instrument.Side;
+import lumbrical.scoring.Response;
 import lumbrical.scoring.Responses;
 import lumbrical.scoring.ScoreResult;
 import lumbrical.scoring.ScoringOptions;
@@ -33,16 +33,15 @@ final class ScoringVector {
                     default -> throw new IllegalArgumentException("options '" + row.get("options") + "' are none");
                 };
         Optional<Side> side = Optional.empty();
-        double[] values = new double[instrument.columns().size()];
-        Arrays.fill(values, Responses.NOT_ANSWERED);
+        Responses.Builder responses = Responses.builder(instrument);
         for (String entry : row.get("responses").split("\\s+")) {
             if (entry.startsWith("side=")) {
                 side = Side.parse(entry.substring(5));
             } else if (!entry.isEmpty()) {
-                set(values, entry);
+                set(responses, entry);
             }
         }
-        List<ScoreResult> results = ScoringPlan.of(instrument, options).score(Responses.of(instrument, values), side);
+        List<ScoreResult> results = ScoringPlan.of(instrument, options).score(responses.build(), side);
         Optional<Side> hand = Side.parse(row.get("hand"));
         Optional<ScoreResult> result = results.stream()
                 .filter(r ->
@@ -61,23 +60,23 @@ final class ScoringVector {
         return wrong.isEmpty() ? Optional.empty() : Optional.of(String.join("; ", wrong));
     }
 
-    private void set(double[] values, String entry) {
+    private void set(Responses.Builder responses, String entry) {
         int equals = entry.indexOf('=');
         String[] ends = entry.substring(0, equals).split("\\.\\.", -1);
         String text = entry.substring(equals + 1);
-        double value = text.isEmpty() ? Responses.NOT_ANSWERED : number(text);
+        Response response = text.isEmpty() ? Response.NOT_ANSWERED : response(text);
         int first = index(ends[0]);
         int last = ends.length == 1 ? first : index(ends[1]);
         for (int i = first; i <= last; i++) {
-            values[i] = value;
+            responses.put(i, response);
         }
     }
 
-    private static double number(String text) {
+    private static Response response(String text) {
         try {
-            return Double.parseDouble(text);
+            return Response.of(Double.parseDouble(text));
         } catch (NumberFormatException e) {
-            return Responses.NOT_ALLOWED;
+            return Response.NO_NUMBER;
         }
     }
 

@@ -3,21 +3,23 @@ package lumbrical.workbook;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Stream;
 import lumbrical.columns.ChangeColumns;
 import lumbrical.columns.FollowUpColumns;
 import lumbrical.columns.GripColumns;
 import lumbrical.columns.ProblemColumns;
 import lumbrical.columns.ScoreColumns;
 import lumbrical.columns.ScoreRow;
-import lumbrical.followup.Change;
+import lumbrical.change.Verdict;
+import lumbrical.followup.ChangeRow;
 import lumbrical.followup.FollowUpResult;
 import lumbrical.followup.Overview;
+import lumbrical.followup.PlacedForm;
 import lumbrical.instrument.Instrument;
 import lumbrical.problem.Problem;
 import lumbrical.sitting.ScoredForm;
@@ -32,13 +34,15 @@ public final class ClinicWorkbook {
             "Check each instrument's licence; follow local policy and the instrument's manual.");
 
     /** What needs a look comes first. */
-    private static final List<Change.Verdict> BY_NEED = List.of(
-            Change.Verdict.IMPORTANT_WORSENING,
-            Change.Verdict.WORSENING_WITHIN_ERROR,
-            Change.Verdict.NO_IMPORTANT_CHANGE,
-            Change.Verdict.IMPROVEMENT_WITHIN_ERROR,
-            Change.Verdict.IMPORTANT_IMPROVEMENT,
-            Change.Verdict.NOT_ASSESSABLE);
+    private static final List<Verdict> BY_NEED = List.of(
+            Verdict.IMPORTANT_WORSENING,
+            Verdict.WORSENING_WITHIN_ERROR,
+            Verdict.SMALL_WORSENING,
+            Verdict.NO_IMPORTANT_CHANGE,
+            Verdict.SMALL_IMPROVEMENT,
+            Verdict.IMPROVEMENT_WITHIN_ERROR,
+            Verdict.IMPORTANT_IMPROVEMENT,
+            Verdict.NOT_ASSESSABLE);
 
     private static final Layout SCORES = Layout.of(3)
             .width(Map.of(
@@ -98,9 +102,9 @@ public final class ClinicWorkbook {
             TrajectorySheet.write(book, clinic, trajectories);
             ChartSheet.write(book, clinic, overview, trajectories);
             TableSheet.write(book, ChangeColumns.TABLE, CHANGE, byNeed(clinic.changes()), "verdict", c -> book.styles()
-                    .of(c.verdict()));
-            TableSheet.write(book, ScoreColumns.TABLE, SCORES, () -> clinic.scores().stream()
-                    .map(ScoreRow::of)
+                    .of(c.change().verdict()));
+            TableSheet.write(book, ScoreColumns.TABLE, SCORES, () -> clinic.forms().stream()
+                    .flatMap(ScoreRow::of)
                     .iterator());
             TableSheet.write(book, GripColumns.TABLE, GRIP, clinic.grips());
             TableSheet.write(book, FollowUpColumns.TABLE, FOLLOW_UP, clinic.counts());
@@ -110,15 +114,16 @@ public final class ClinicWorkbook {
     }
 
     /** Sittings that count first, then by how much a look is needed, then as they came. */
-    private static List<Change> byNeed(List<Change> changes) {
-        List<Change> sorted = new ArrayList<>(changes);
-        sorted.sort(Comparator.comparing((Change c) -> !c.used()).thenComparingInt(c -> BY_NEED.indexOf(c.verdict())));
-        return sorted;
+    private static List<ChangeRow> byNeed(Stream<ChangeRow> changes) {
+        return changes.sorted(Comparator.comparing((ChangeRow c) -> !c.used())
+                        .thenComparingInt(c -> BY_NEED.indexOf(c.change().verdict())))
+                .toList();
     }
 
     private static List<Instrument> instruments(FollowUpResult clinic) {
         Set<Instrument> used = new LinkedHashSet<>();
         clinic.forms().stream()
+                .map(PlacedForm::form)
                 .filter(f -> !f.responses().blank())
                 .map(ScoredForm::instrument)
                 .forEach(used::add);

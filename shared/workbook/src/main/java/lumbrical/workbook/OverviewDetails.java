@@ -1,14 +1,14 @@
 package lumbrical.workbook;
 
-import java.util.Collections;
 import java.util.Comparator;
-import java.util.IdentityHashMap;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
-import lumbrical.followup.Change;
+import lumbrical.followup.ChangeRow;
 import lumbrical.followup.FollowUpResult;
 import lumbrical.followup.Overview;
 import lumbrical.followup.Visit;
@@ -97,11 +97,11 @@ final class OverviewDetails {
 
     /** Value, id and what makes it weaker than a published value of the hand. */
     static String brief(Threshold t) {
-        return Numbers.format(t.value().orElseThrow()) + " (" + t.id()
+        return value(t) + " (" + t.id()
                 + (t.provenance().published()
                         ? ""
                         : ", " + t.provenance().standing().code())
-                + (t.otherPopulation() ? ", borrowed" : "") + ")";
+                + (t.otherPopulation() ? ", other population" : "") + ")";
     }
 
     static void write(Page page, FollowUpResult clinic, Overview overview) {
@@ -111,49 +111,49 @@ final class OverviewDetails {
         sensitivity(page, overview);
     }
 
-    private record OfScale(Instrument instrument, Set<Threshold> mcids) {}
+    private record OfScale(Instrument instrument, Scale scale, Set<Threshold> mcids) {}
 
     private static void mcids(Page page, FollowUpResult clinic) {
-        Map<Scale, OfScale> used = new IdentityHashMap<>();
-        for (Change change : clinic.changes()) {
-            if (change.used() && change.mcid().isPresent()) {
-                used.computeIfAbsent(
-                                change.followUp().scale(),
-                                s -> new OfScale(
-                                        change.followUp().form().instrument(),
-                                        Collections.newSetFromMap(new IdentityHashMap<>())))
+        Map<String, OfScale> used = new LinkedHashMap<>();
+        clinic.changes()
+                .filter(ChangeRow::used)
+                .forEach(row -> row.change().thresholds().mcid().ifPresent(mcid -> used.computeIfAbsent(
+                                row.followUp().form().instrument().id() + " "
+                                        + row.followUp().scale().id(),
+                                k -> new OfScale(
+                                        row.followUp().form().instrument(), row.followUp().scale(), new HashSet<>()))
                         .mcids()
-                        .add(change.mcid().get());
-            }
-        }
+                        .add(mcid)));
         page.section("Whose MCID was used (all published values: the sheet Thresholds)");
         int[] spans = {1, 1, 1, 2, 5, 4};
         page.texts(spans, List.of("instrument", "scale", "MCID", "method", "population", "source"));
         if (used.isEmpty()) {
             page.values(List.of(Value.word("none")));
         }
-        used.entrySet().stream()
-                .sorted(Comparator.comparing((Map.Entry<Scale, OfScale> e) ->
-                                e.getValue().instrument().id())
-                        .thenComparingInt(
-                                e -> e.getValue().instrument().scales().indexOf(e.getKey())))
-                .forEach(e -> e.getValue().mcids().stream()
+        used.values().stream()
+                .sorted(Comparator.comparing((OfScale e) -> e.instrument().id())
+                        .thenComparingInt(e -> e.instrument().scales().indexOf(e.scale())))
+                .forEach(e -> e.mcids().stream()
                         .sorted(Comparator.comparing(Threshold::id))
                         .forEach(t -> page.texts(
                                 spans,
                                 List.of(
-                                        e.getValue().instrument().id().value(),
-                                        e.getKey().id().value(),
-                                        Numbers.format(t.value().orElseThrow()),
+                                        e.instrument().id().value(),
+                                        e.scale().id().value(),
+                                        value(t),
                                         t.method(),
                                         t.population() + marks(t),
-                                        source(e.getValue().instrument(), t)))));
+                                        source(e.instrument(), t)))));
+    }
+
+    private static String value(Threshold t) {
+        return t.value().isPresent() ? Numbers.format(t.value().getAsDouble()) : "";
     }
 
     private static String marks(Threshold t) {
         return (t.n().isPresent() ? "; n " + t.n().getAsInt() : "")
                 + "; " + t.provenance().standing().code()
-                + (t.otherPopulation() ? "; borrowed population" : "");
+                + (t.otherPopulation() ? "; other population" : "");
     }
 
     private static String source(Instrument instrument, Threshold t) {
@@ -186,7 +186,10 @@ final class OverviewDetails {
         }
         for (Overview.Sensitivity s : overview.sensitivities()) {
             Optional<Overview.Cell> cell = overview.cells().stream()
-                    .filter(c -> c.scale() == s.scale() && c.visit() == s.visit() && c.assessable() > 0)
+                    .filter(c -> c.scale().equals(s.scale())
+                            && c.instrument().id().equals(s.instrument().id())
+                            && c.visit().equals(s.visit())
+                            && c.assessable() > 0)
                     .findFirst();
             page.values(List.of(
                     Value.word(s.instrument().id().value()),

@@ -72,7 +72,9 @@ final class OverviewSheet {
                     + " episodes on both sides: these episodes are not independent");
         }
         long closed =
-                clinic.episodes().stream().filter(e -> e.closure().isPresent()).count();
+                clinic.episodes().stream()
+                        .filter(e -> e.episode().closureKnown(clinic.asOf()).isPresent())
+                        .count();
         if (closed > 0) {
             more.add(count(closed, "episode is", "episodes are") + " closed: nothing more is due");
         }

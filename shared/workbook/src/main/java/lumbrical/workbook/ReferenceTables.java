@@ -78,14 +78,14 @@ final class ReferenceTables {
                             "metric",
                             "Unit family",
                             r -> Value.word(r.threshold().metric().code())),
-                    text("use", "used in this workbook, default, offered, or why never used", r -> Value.word(r.use())),
+                    text("use", "used in this workbook, default, can be chosen, or why never used", r -> Value.word(r.use())),
                     text(
                             "standing",
                             "How sure the value is",
                             r -> Value.word(
                                     r.threshold().provenance().standing().code())),
                     text(
-                            "borrowed",
+                            "other_population",
                             "yes if the population is not of hand, wrist or upper limb in general",
                             r -> Value.word(r.threshold().otherPopulation() ? "yes" : "no")),
                     text(
@@ -107,7 +107,7 @@ final class ReferenceTables {
                             r -> Value.word(String.join(", ", r.threshold().conditions()))),
                     text(
                             "threshold_id",
-                            "Its id, for --thresholds",
+                            "Its id, for a choice of thresholds",
                             r -> Value.word(r.threshold().id())),
                     text("source", "Where it was found", r -> Value.word(source(r.instrument(), r.threshold()))),
                     text(
@@ -124,7 +124,7 @@ final class ReferenceTables {
                     text("meaning", "What it holds", r -> Value.word(r.meaning()))));
 
     static final OutputTable<Fact> PROVENANCE = new OutputTable<>(
-            "RunRecord",
+            "Provenance",
             List.of(
                     text("what", "What is stated", r -> Value.word(r.what())),
                     text("statement", "The statement", r -> Value.text(r.value()))));
@@ -212,7 +212,7 @@ final class ReferenceTables {
                 .flatMap(Scale::defaults)
                 .filter(d -> List.of(d.mcid(), d.mdc(), d.pass()).contains(Optional.of(t.id())))
                 .map(d -> "default: " + d.reason())
-                .orElse("offered");
+                .orElse("can be chosen");
     }
 
     static List<ColumnRow> columns(FollowUpResult clinic) {
@@ -279,22 +279,38 @@ final class ReferenceTables {
     }
 
     private static String content(Scale scale) {
-        if (scale.composition() instanceof Composition.FromItems made) {
-            int k = made.items().size();
-            String missing = made.missing() instanceof MissingRule.MeanOfAnswered m
-                    ? "scored with " + m.minimum().required(k) + " or more answered"
-                    : made.missing() instanceof MissingRule.RatedOnly ? "items rated only" : "no missing item allowed";
-            return k + (k == 1 ? " item" : " items") + ", " + missing + " (rule "
-                    + made.missing().provenance().standing().code() + ", formula "
-                    + made.rule().provenance().standing().code() + ", codes "
-                    + made.items().stream()
-                            .map(s ->
-                                    s.item().responses().provenance().standing().code())
-                            .distinct()
-                            .collect(Collectors.joining("/"))
-                    + ")";
-        }
-        Composition.FromParts parts = (Composition.FromParts) scale.composition();
+        return scale.composition().fold(ReferenceTables::content, ReferenceTables::content);
+    }
+
+    private static String content(Composition.FromItems made) {
+        int k = made.items().size();
+        String missing = made.missing().fold(new MissingRule.Kinds<>() {
+            @Override
+            public String noneAllowed(MissingRule.NoneAllowed rule) {
+                return "no missing item allowed";
+            }
+
+            @Override
+            public String meanOfAnswered(MissingRule.MeanOfAnswered rule) {
+                return "scored with " + rule.minimum().required(k) + " or more answered";
+            }
+
+            @Override
+            public String ratedOnly(MissingRule.RatedOnly rule) {
+                return "items rated only";
+            }
+        });
+        return k + (k == 1 ? " item" : " items") + ", " + missing + " (rule "
+                + made.missing().provenance().standing().code() + ", formula "
+                + made.rule().provenance().standing().code() + ", codes "
+                + made.items().stream()
+                        .map(s -> s.item().responses().provenance().standing().code())
+                        .distinct()
+                        .collect(Collectors.joining("/"))
+                + ")";
+    }
+
+    private static String content(Composition.FromParts parts) {
         return "made of " + parts.parts().stream().map(p -> p.scale().value()).collect(Collectors.joining(", "))
                 + " (formula " + parts.rule().provenance().standing().code() + ")";
     }

@@ -2,7 +2,7 @@ package lumbrical.workbook;
 
 import java.util.EnumMap;
 import java.util.Map;
-import lumbrical.followup.Change;
+import lumbrical.change.Verdict;
 import org.apache.poi.ss.usermodel.BorderStyle;
 import org.apache.poi.ss.usermodel.CellStyle;
 import org.apache.poi.ss.usermodel.FillPatternType;
@@ -54,7 +54,7 @@ final class Styles {
 
     final CellStyle typedText;
     final CellStyle typedDate;
-    private final Map<Change.Verdict, CellStyle> verdicts = new EnumMap<>(Change.Verdict.class);
+    private final Map<Verdict, CellStyle> verdicts = new EnumMap<>(Verdict.class);
 
     Styles(XSSFWorkbook book) {
         this.book = book;
@@ -91,19 +91,21 @@ final class Styles {
         input.setBorderTop(BorderStyle.THIN);
         input.setBorderLeft(BorderStyle.THIN);
         input.setBorderRight(BorderStyle.THIN);
-        verdicts.put(Change.Verdict.IMPORTANT_IMPROVEMENT, left(filled(style(bold), STRONG_BLUE)));
-        verdicts.put(Change.Verdict.IMPROVEMENT_WITHIN_ERROR, left(filled(style(regular), PALE_BLUE)));
-        verdicts.put(Change.Verdict.WORSENING_WITHIN_ERROR, left(filled(style(regular), PALE_ORANGE)));
-        verdicts.put(Change.Verdict.IMPORTANT_WORSENING, left(filled(style(bold), STRONG_ORANGE)));
+        verdicts.put(Verdict.IMPORTANT_IMPROVEMENT, left(filled(style(bold), STRONG_BLUE)));
+        verdicts.put(Verdict.IMPROVEMENT_WITHIN_ERROR, left(filled(style(regular), PALE_BLUE)));
+        verdicts.put(Verdict.SMALL_IMPROVEMENT, left(filled(style(regular), PALE_BLUE)));
+        verdicts.put(Verdict.SMALL_WORSENING, left(filled(style(regular), PALE_ORANGE)));
+        verdicts.put(Verdict.WORSENING_WITHIN_ERROR, left(filled(style(regular), PALE_ORANGE)));
+        verdicts.put(Verdict.IMPORTANT_WORSENING, left(filled(style(bold), STRONG_ORANGE)));
     }
 
-    CellStyle of(Change.Verdict verdict) {
+    CellStyle of(Verdict verdict) {
         return verdicts.getOrDefault(verdict, plain);
     }
 
     /** Calls for action, or leaves the cell plain. */
     CellStyle urgent(boolean urgent) {
-        return urgent ? of(Change.Verdict.WORSENING_WITHIN_ERROR) : plain;
+        return urgent ? of(Verdict.WORSENING_WITHIN_ERROR) : plain;
     }
 
     private XSSFFont font(boolean bold, int points, byte[] colour) {

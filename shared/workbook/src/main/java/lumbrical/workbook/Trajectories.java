@@ -3,14 +3,13 @@ package lumbrical.workbook;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
-import java.util.IdentityHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
-import lumbrical.followup.AssignedScore;
-import lumbrical.followup.Change;
+import lumbrical.followup.ChangeRow;
 import lumbrical.followup.Episode;
+import lumbrical.followup.EpisodeFollowUp;
 import lumbrical.followup.FollowUpResult;
+import lumbrical.followup.ScoreSeries;
 import lumbrical.followup.Visit;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Scale;
@@ -27,62 +26,39 @@ record Trajectories(List<Course> courses) {
      * @param scores by position of the visit; NaN = none
      * @param last the last change that counts
      */
-    record Course(Episode episode, Instrument instrument, Scale scale, double[] scores, Optional<Change> last) {
+    record Course(Episode episode, Instrument instrument, Scale scale, double[] scores, Optional<ChangeRow> last) {
+        /** Whether another course is of the same scale. */
+        boolean sameScale(Course other) {
+            return instrument.id().equals(other.instrument.id()) && scale.id().equals(other.scale.id());
+        }
+
         /** What the picker of the chart shows. */
         String key() {
             return episode.patient() + " " + episode.id() + " | " + instrument.id() + " " + scale.id();
         }
     }
 
-    private static final class Building {
-        private final Episode episode;
-        private final Instrument instrument;
-        private final Scale scale;
-        private final double[] scores;
-        private Optional<Change> last = Optional.empty();
-
-        Building(Episode episode, Instrument instrument, Scale scale, int visits) {
-            this.episode = episode;
-            this.instrument = instrument;
-            this.scale = scale;
-            this.scores = new double[visits];
-            Arrays.fill(scores, Double.NaN);
-        }
-    }
-
     static Trajectories of(FollowUpResult clinic) {
-        Map<Episode, Map<Scale, Building>> byEpisode = new IdentityHashMap<>();
-        Map<Visit, Integer> position = new IdentityHashMap<>();
-        clinic.schedule().visits().forEach(v -> position.put(v, position.size()));
-        for (AssignedScore score : clinic.scores()) {
-            score.placement().filter(p -> p.use() != AssignedScore.Use.NOT_USED).ifPresent(p -> {
-                Building building = building(byEpisode, p.episode(), score, position.size());
-                building.scores[position.get(p.visit().orElseThrow())] =
-                        score.result().scored().orElseThrow().value();
-            });
-        }
-        for (Change change : clinic.changes()) {
-            if (change.used()) {
-                Episode episode = change.followUp().placement().orElseThrow().episode();
-                building(byEpisode, episode, change.followUp(), position.size()).last = Optional.of(change);
+        List<String> visits = clinic.schedule().visits().stream().map(Visit::name).toList();
+        List<Course> courses = new ArrayList<>();
+        for (EpisodeFollowUp episode : clinic.episodes()) {
+            for (ScoreSeries series : episode.series()) {
+                double[] scores = new double[visits.size()];
+                Arrays.fill(scores, Double.NaN);
+                series.used().forEach(score -> score.result()
+                        .scored()
+                        .ifPresent(s -> score.at()
+                                .visit()
+                                .ifPresent(v -> scores[visits.indexOf(v.name())] = s.value())));
+                if (!Arrays.stream(scores).allMatch(Double::isNaN)) {
+                    courses.add(new Course(
+                            episode.episode(), series.instrument(), series.scale(), scores, series.lastChange()));
+                }
             }
         }
-        Map<Episode, Integer> order = new IdentityHashMap<>();
-        clinic.episodes().forEach(e -> order.put(e, order.size()));
-        List<Course> courses = new ArrayList<>();
-        byEpisode.values().forEach(scales -> scales.values()
-                .forEach(b -> courses.add(new Course(b.episode, b.instrument, b.scale, b.scores, b.last))));
+        // a stable sort: of one scale as the episodes stand
         courses.sort(Comparator.comparing((Course c) -> c.instrument().id())
-                .thenComparingInt(c -> c.instrument().scales().indexOf(c.scale()))
-                .thenComparingInt(c -> order.get(c.episode())));
+                .thenComparingInt(c -> c.instrument().scales().indexOf(c.scale())));
         return new Trajectories(courses);
-    }
-
-    private static Building building(
-            Map<Episode, Map<Scale, Building>> byEpisode, Episode episode, AssignedScore score, int visits) {
-        return byEpisode
-                .computeIfAbsent(episode, e -> new IdentityHashMap<>(4))
-                .computeIfAbsent(
-                        score.scale(), s -> new Building(episode, score.form().instrument(), score.scale(), visits));
     }
 }

@@ -4,8 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
-import lumbrical.followup.Change;
-import lumbrical.followup.Episode;
+import lumbrical.change.Change;
+import lumbrical.followup.ChangeRow;
 import lumbrical.followup.FollowUpResult;
 import lumbrical.instrument.Direction;
 import lumbrical.instrument.Scale;
@@ -72,9 +72,9 @@ final class TrajectorySheet {
             cells.getCell(PICTURE_COLUMN).setCellStyle(book.styles().picture);
             Cell verdict = cells.getCell(verdictColumn);
             if (verdict != null && course.last().isPresent()) {
-                verdict.setCellStyle(book.styles().of(course.last().get().verdict()));
+                verdict.setCellStyle(book.styles().of(course.last().get().change().verdict()));
             }
-            boolean endOfBlock = row == courses.size() || courses.get(row).scale() != course.scale();
+            boolean endOfBlock = row == courses.size() || !courses.get(row).sameScale(course);
             if (endOfBlock) {
                 shade(book, course.scale(), blockStart, row, visits);
                 blockStart = row + 1;
@@ -150,17 +150,17 @@ final class TrajectorySheet {
         columns.add(number(
                 "improvement",
                 "From the baseline to the last visit with a score; positive when the patient got better",
-                c -> c.last().map(l -> Value.number(l.improvement())).orElse(Value.BLANK)));
+                c -> c.last().map(l -> Value.number(l.change().improvement())).orElse(Value.BLANK)));
         columns.add(text(
                 "verdict",
                 "What the last change amounts to, at the visit named, by the MCID beside it; blue is better, orange worse;"
-                        + " not certain = unanswered items could turn it",
+                        + " and whether unanswered items could change that",
                 c -> Value.word(c.last().map(TrajectorySheet::verdict))));
         columns.add(text(
                 "mcid_used",
                 "Value and id of the MCID; population and source in the sheet Thresholds",
-                c -> Value.word(c.last().flatMap(Change::mcid).map(OverviewDetails::brief))));
-        for (String carried : carried(clinic.episodes())) {
+                c -> Value.word(c.last().flatMap(l -> l.change().thresholds().mcid()).map(OverviewDetails::brief))));
+        for (String carried : carried(clinic)) {
             columns.add(text(
                     carried,
                     "Carried from the episodes",
@@ -169,10 +169,10 @@ final class TrajectorySheet {
         return columns;
     }
 
-    private static List<String> carried(List<Episode> episodes) {
-        return episodes.isEmpty()
+    private static List<String> carried(FollowUpResult clinic) {
+        return clinic.episodes().isEmpty()
                 ? List.of()
-                : List.copyOf(episodes.get(0).carried().keySet());
+                : List.copyOf(clinic.episodes().get(0).episode().carried().keySet());
     }
 
     private static OutputColumn<Trajectories.Course> text(
@@ -185,21 +185,24 @@ final class TrajectorySheet {
         return new OutputColumn<>(name, meaning, Kind.NUMBER, of);
     }
 
-    private static String verdict(Change change) {
-        return change.followUp().visitName().orElse("") + ": " + words(change)
-                + (change.certain().equals(Optional.of(false)) ? ", not certain" : "");
+    private static String verdict(ChangeRow row) {
+        return row.followUp().at().visitName().orElse("") + ": " + words(row.change())
+                + (row.change().gapsCouldChangeVerdict().equals(Optional.of(true))
+                        ? "; unanswered items could change that"
+                        : "");
     }
 
     static String words(Change change) {
-        return switch (change.verdict()) {
-            case IMPORTANT_IMPROVEMENT -> "\u25B2 important improvement";
-            case IMPROVEMENT_WITHIN_ERROR -> "\u25B3 improvement within error";
-            case NO_IMPORTANT_CHANGE -> "= no important change";
-            case WORSENING_WITHIN_ERROR -> "\u25BD worsening within error";
-            case IMPORTANT_WORSENING -> "\u25BC important worsening";
-            case NOT_ASSESSABLE ->
-                "not assessable, " + change.whyNotAssessable().orElse("");
-        };
+        String sign =
+                switch (change.verdict()) {
+                    case IMPORTANT_IMPROVEMENT -> "\u25B2 ";
+                    case IMPROVEMENT_WITHIN_ERROR, SMALL_IMPROVEMENT -> "\u25B3 ";
+                    case SMALL_WORSENING, WORSENING_WITHIN_ERROR -> "\u25BD ";
+                    case IMPORTANT_WORSENING -> "\u25BC ";
+                    case NO_IMPORTANT_CHANGE, NOT_ASSESSABLE -> "";
+                };
+        return sign + change.verdict().words()
+                + change.reason().map(r -> ", because " + r.words()).orElse("");
     }
 
     /** From white at the best possible score of the scale to slate at the worst. */

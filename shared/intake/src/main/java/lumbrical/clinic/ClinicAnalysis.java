@@ -1,0 +1,196 @@
+package lumbrical.clinic;
+
+import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.Deque;
+import java.util.HashSet;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import lumbrical.batch.BatchScorer;
+import lumbrical.catalogue.Catalogue;
+import lumbrical.condition.ConditionMatch;
+import lumbrical.condition.ConditionVocabulary;
+import lumbrical.followup.Episode;
+import lumbrical.followup.EpisodeFollowUp;
+import lumbrical.followup.EpisodeForms;
+import lumbrical.followup.FollowUpAnalysis;
+import lumbrical.followup.FollowUpResult;
+import lumbrical.followup.Schedule;
+import lumbrical.instrument.InstrumentId;
+import lumbrical.intake.ConditionMapReader;
+import lumbrical.intake.EpisodeReader;
+import lumbrical.intake.FormEntry;
+import lumbrical.intake.ReadSummary;
+import lumbrical.intake.ResponseReader;
+import lumbrical.intake.ScheduleReader;
+import lumbrical.intake.SittingRow;
+import lumbrical.intake.ThresholdSelectionReader;
+import lumbrical.plausibility.Plausibility;
+import lumbrical.problem.Place;
+import lumbrical.problem.Problem;
+import lumbrical.problem.ProblemCode;
+import lumbrical.sitting.ScoredForm;
+import lumbrical.sitting.Sitting;
+import lumbrical.tabular.Input;
+import lumbrical.tabular.InputFile;
+import lumbrical.tabular.UnreadableInputException;
+import lumbrical.threshold.ThresholdChoice;
+
+/** The whole way from a clinic's files to what is known of its patients: reads, scores, places in time, judges change. */
+public final class ClinicAnalysis {
+    private final ClinicFiles files;
+    private final Catalogue catalogue;
+    private final ClinicProgressListener progress;
+    private final List<Problem> ofResponses = new ArrayList<>();
+    private final List<Problem> others = new ArrayList<>();
+    private final List<SittingRow> unanswered = new ArrayList<>();
+
+    private ClinicAnalysis(ClinicFiles files, Catalogue catalogue, ClinicProgressListener progress) {
+        this.files = files;
+        this.catalogue = catalogue;
+        this.progress = progress;
+    }
+
+    /**
+     * What the files say. A clinic's ordinary mess comes back as problems.
+     *
+     * @throws UnreadableInputException if a file cannot be read at all, or a choice of thresholds, a map of conditions or a schedule has
+     *     a fault
+     */
+    public static ClinicResult analyse(ClinicFiles files, Catalogue catalogue) {
+        return analyse(files, catalogue, ClinicProgressListener.NONE);
+    }
+
+    /**
+     * As {@link #analyse(ClinicFiles, Catalogue)}.
+     *
+     * @param progress told how far it is
+     */
+    public static ClinicResult analyse(ClinicFiles files, Catalogue catalogue, ClinicProgressListener progress) {
+        return new ClinicAnalysis(files, catalogue, progress).analyse();
+    }
+
+    private ClinicResult analyse() {
+        Schedule schedule =
+                files.schedule().map(s -> ScheduleReader.read(s, catalogue)).orElse(Schedule.DEFAULT);
+        ConditionVocabulary vocabulary = files.conditions()
+                .map(c -> ConditionMapReader.read(c, catalogue.conditions()))
+                .orElseGet(catalogue::conditions);
+        ThresholdChoice choice = files.thresholds()
+                .map(t -> ThresholdSelectionReader.read(t, catalogue, vocabulary))
+                .orElseGet(() -> ThresholdChoice.defaults(vocabulary));
+        Optional<EpisodeReader.Episodes> table =
+                files.episodes().map(e -> EpisodeReader.read(e, catalogue, files.reading()));
+        List<Episode> episodes = table.map(EpisodeReader.Episodes::episodes).orElse(List.of());
+        Deque<SittingRow> rows = new ArrayDeque<>();
+        ReadSummary read = ResponseReader.read(
+                files.responses(), catalogue, files.reading(), rows::add, ofResponses::add, progress);
+        AskedForms asked = new AskedForms(rows, new EpisodeForms(episodes, schedule));
+        BatchScorer scorer = new BatchScorer(catalogue, files.reading(), files.scoring(), asked::asks);
+        progress.begins();
+        List<ScoredForm> forms = score(rows, scorer);
+        progress.ends();
+        scorer.tellMemory(ofResponses::add);
+        table.ifPresent(t -> others.addAll(t.problems()));
+        FollowUpResult followUp =
+                FollowUpAnalysis.analyse(forms, episodes, schedule, files.reading().asOf(), choice);
+        followUp.problems().stream()
+                .filter(p -> table.isPresent() || p.code() == ProblemCode.DUPLICATE_SITTING)
+                .forEach(others::add);
+        others.addAll(Plausibility.notes(forms));
+        noteConditions(episodes, vocabulary);
+        noteThresholds(followUp, choice);
+        progress.placed();
+        List<InputFile> all = new ArrayList<>(read.files());
+        table.ifPresent(t -> all.add(t.file()));
+        files.tables().skip(files.episodes().isPresent() ? 1 : 0).map(InputFile::of).forEach(all::add);
+        return new ClinicResult(
+                followUp,
+                scorer.tally(read),
+                choice,
+                all,
+                table.map(EpisodeReader.Episodes::unusedColumns).orElse(List.of()),
+                unanswered,
+                ofResponses,
+                others);
+    }
+
+    private List<ScoredForm> score(Deque<SittingRow> rows, BatchScorer scorer) {
+        List<ScoredForm> forms = new ArrayList<>(rows.size());
+        for (SittingRow row = rows.poll(); row != null; row = rows.poll()) {
+            List<ScoredForm> scored = scorer.scoreSitting(row);
+            if (scored.stream().allMatch(f -> f.responses().blank())) {
+                unanswered.add(row);
+            }
+            scored.stream()
+                    .filter(f -> !f.responses().blank() || !f.results().isEmpty())
+                    .forEach(forms::add);
+        }
+        return forms;
+    }
+
+    /** Which blank forms an episode asks for; one that lies in another row of the same sitting is not missing. */
+    private static final class AskedForms {
+        private final EpisodeForms episodeForms;
+        private final Set<Key> there = new HashSet<>();
+
+        private record Key(Sitting.Key sitting, InstrumentId instrument) {}
+
+        AskedForms(Iterable<SittingRow> rows, EpisodeForms episodeForms) {
+            this.episodeForms = episodeForms;
+            for (SittingRow row : rows) {
+                for (FormEntry form : row.forms()) {
+                    if (!form.responses().blank()) {
+                        there.add(new Key(row.sitting().key(), form.instrument().id()));
+                    }
+                }
+            }
+        }
+
+        /** Asked once a sitting, however many rows leave it blank. */
+        boolean asks(Sitting sitting, InstrumentId instrument) {
+            return episodeForms.of(sitting).contains(instrument) && there.add(new Key(sitting.key(), instrument));
+        }
+    }
+
+    private void noteConditions(List<Episode> episodes, ConditionVocabulary vocabulary) {
+        Set<String> said = new LinkedHashSet<>();
+        for (Episode episode : episodes) {
+            episode.condition().filter(text -> !text.isBlank()).ifPresent(text -> {
+                ConditionMatch match = vocabulary.match(text);
+                if (match.found().isEmpty() && said.add(vocabulary.resolve(Optional.of(text)).toString())) {
+                    others.add(new Problem(
+                            episode.place().in("condition"),
+                            "",
+                            ProblemCode.NOTE_CONDITION_NOT_KNOWN,
+                            "This condition is not in the vocabulary. Its episodes form a group of their own and get the"
+                                    + " general thresholds." + ConditionMapReader.hint(match)));
+                }
+            });
+        }
+    }
+
+    private void noteThresholds(FollowUpResult followUp, ThresholdChoice choice) {
+        Optional<Input> file = files.thresholds();
+        if (file.isEmpty()) {
+            return;
+        }
+        List<ThresholdChoice.Fault> strange = choice.strangeConditions(
+                followUp.episodes().stream().map(EpisodeFollowUp::condition).toList());
+        if (!strange.isEmpty()) {
+            throw ThresholdSelectionReader.faults(file.get(), strange);
+        }
+        Set<ThresholdChoice.Use> uses = new LinkedHashSet<>();
+        followUp.episodes().forEach(e -> e.series().forEach(s -> uses.add(
+                new ThresholdChoice.Use(s.instrument().id().value(), e.condition()))));
+        choice.unusedRows(uses)
+                .forEach(row -> others.add(new Problem(
+                        Place.of(row.where()),
+                        "",
+                        ProblemCode.NOTE_THRESHOLD_NOT_USED,
+                        "No episode uses this row: none has a " + row.instrument()
+                                + (row.condition().isBlank() ? "" : " and the condition " + row.condition()) + ".")));
+    }
+}

@@ -1,0 +1,47 @@
+package lumbrical.intake;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Collectors;
+import lumbrical.condition.ConditionMatch;
+import lumbrical.condition.ConditionVocabulary;
+import lumbrical.tabular.Input;
+import lumbrical.tabular.SimpleTable;
+import lumbrical.tabular.UnreadableInputException;
+
+/** Reads a clinic's own names of conditions: {@code text,condition}. */
+public final class ConditionMapReader {
+    private ConditionMapReader() {}
+
+    /**
+     * The vocabulary with the clinic's own names.
+     *
+     * @throws UnreadableInputException if the file cannot be read or any row has a fault: a map is used whole or not at all
+     */
+    public static ConditionVocabulary read(Input input, ConditionVocabulary vocabulary) {
+        SimpleTable table = SimpleTable.read(input, Optional.empty(), List.of("text", "condition"));
+        ConditionVocabulary.Checked checked = vocabulary.withMap(table.rows().stream()
+                .map(row -> new ConditionVocabulary.OwnName(
+                        row.place().toString(), row.get("text"), row.get("condition")))
+                .toList());
+        if (!checked.faults().isEmpty()) {
+            throw new UnreadableInputException(
+                    input.place(),
+                    checked.faults().size() + " fault(s) in the map of conditions; none is used.\n  "
+                            + checked.faults().stream()
+                                    .map(ConditionVocabulary.Fault::inWords)
+                                    .collect(Collectors.joining("\n  ")));
+        }
+        return checked.vocabulary();
+    }
+
+    /** What a text that matches no condition may mean: a sentence with a blank before it, or nothing. */
+    public static String hint(ConditionMatch match) {
+        return match.fold(
+                known -> "",
+                unknown -> unknown.didYouMean()
+                        .map(name -> " Did you mean '" + name + "'?")
+                        .orElse(""),
+                several -> " It fits more than one: " + ConditionVocabulary.named(several) + ".");
+    }
+}
