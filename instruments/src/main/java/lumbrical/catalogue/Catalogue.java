@@ -67,7 +67,7 @@ public final class Catalogue {
         @Override
         public byte[] bytes() throws IOException {
             if (Files.size(path) > DefinitionReader.MAX_BYTES) {
-                throw new DefinitionFaults(
+                throw new DefinitionFaultsException(
                         name(),
                         List.of("$: " + Files.size(path) + " bytes, but at most " + DefinitionReader.MAX_BYTES + "."));
             }
@@ -122,7 +122,7 @@ public final class Catalogue {
      * This catalogue and the definitions of a folder: every {@code *.json} in it and in its folder {@code earlier}. All are read and
      * checked at once. Of several versions of one id the newest is the one that {@link #find(String)} gives.
      *
-     * @throws DefinitionFaults if one has a fault, an id of this catalogue, or the id and version of another and other content
+     * @throws DefinitionFaultsException if one has a fault, an id of this catalogue, or the id and version of another and other content
      * @throws IOException if the folder or a file in it cannot be read
      */
     public Catalogue with(Path folder) throws IOException {
@@ -151,14 +151,14 @@ public final class Catalogue {
         String id = instrument.id().value();
         String version = instrument.facts().version();
         if (definitions.containsKey(id)) {
-            throw new DefinitionFaults(
+            throw new DefinitionFaultsException(
                     definition.name(),
                     List.of("$.id: '" + id + "' already exists. Give your instrument an id of its own."));
         }
         own.put(definition, instrument);
         Optional<Definition> twin = Optional.ofNullable(all.put(new Key(id, version), definition));
         if (twin.isPresent() && !own.get(twin.get()).facts().equals(instrument.facts())) {
-            throw new DefinitionFaults(
+            throw new DefinitionFaultsException(
                     definition.name(),
                     List.of("$.version: " + id + "@" + version + " stands in "
                             + twin.get().name() + " with other content. Raise the version."));
@@ -189,7 +189,7 @@ public final class Catalogue {
     /**
      * The instrument with that id in its newest version, or in the one that {@link #reading} asked for; or empty.
      *
-     * @throws DefinitionFaults if its definition has a fault
+     * @throws DefinitionFaultsException if its definition has a fault
      */
     public Optional<Instrument> find(String id) {
         return Optional.ofNullable(definitions.get(id)).map(definition -> instrument(id, definition));
@@ -198,7 +198,7 @@ public final class Catalogue {
     /**
      * That version of an instrument, or empty.
      *
-     * @throws DefinitionFaults if its definition has a fault
+     * @throws DefinitionFaultsException if its definition has a fault
      */
     public Optional<Instrument> find(String id, String version) {
         return Optional.ofNullable(versions.get(new Key(id, version))).map(definition -> instrument(id, definition));
@@ -234,7 +234,7 @@ public final class Catalogue {
         }
         Instrument instrument = parse(definition);
         if (!instrument.id().value().equals(id)) {
-            throw new DefinitionFaults(
+            throw new DefinitionFaultsException(
                     definition.name(), List.of("$.id: '" + instrument.id() + "', but the file is named " + id + "."));
         }
         Instrument first = read.putIfAbsent(definition, instrument);
@@ -283,7 +283,7 @@ public final class Catalogue {
                                     node.text("name"), node.text("reason"), node.text("needed"), node.text("source")))
                             .toList();
             if (!faults.none()) {
-                throw new DefinitionFaults("not-included.json", faults.lines());
+                throw new DefinitionFaultsException("not-included.json", faults.lines());
             }
             return list;
         } catch (IOException e) {

@@ -33,7 +33,7 @@ final class ConditionReader {
      * The conditions in {@code bytes}.
      *
      * @param file name used in messages
-     * @throws DefinitionFaults if anything in it is wrong
+     * @throws DefinitionFaultsException if anything in it is wrong
      */
     static ConditionVocabulary read(String file, byte[] bytes) {
         Faults faults = new Faults();
@@ -50,11 +50,11 @@ final class ConditionReader {
             ConditionVocabulary vocabulary = faults.attempt("$.conditions", () -> ConditionVocabulary.of(conditions))
                     .orElse(ConditionVocabulary.EMPTY);
             if (!faults.none()) {
-                throw new DefinitionFaults(file, faults.lines());
+                throw new DefinitionFaultsException(file, faults.lines());
             }
             return vocabulary;
         } catch (IOException e) {
-            throw new DefinitionFaults(file, List.of("$: not readable as JSON: " + e.getMessage()));
+            throw new DefinitionFaultsException(file, List.of("$: not readable as JSON: " + e.getMessage()));
         }
     }
 

@@ -38,7 +38,7 @@ public final class IndexWriter {
     /**
      * Reads the definitions and writes the indexes.
      *
-     * @throws DefinitionFaults if a definition has a fault, an id or a version that its file name does not tell, or if an id and
+     * @throws DefinitionFaultsException if a definition has a fault, an id or a version that its file name does not tell, or if an id and
      *     version stand in two files
      * @throws IOException if a file cannot be read or written
      */
@@ -65,12 +65,12 @@ public final class IndexWriter {
         String wanted =
                 folder.isEmpty() ? summary.id() + ".json" : Catalogue.earlierFile(summary.id(), summary.version());
         if (!name.equals(wanted)) {
-            throw new DefinitionFaults(
+            throw new DefinitionFaultsException(
                     name,
                     List.of("$.id: " + summary.id() + "@" + summary.version() + ". Name the file " + wanted + "."));
         }
         if (!seen.add(summary.id() + "@" + summary.version())) {
-            throw new DefinitionFaults(
+            throw new DefinitionFaultsException(
                     name,
                     List.of("$.version: " + summary.id() + "@" + summary.version()
                             + " stands in two files. Raise the version of the newer."));

@@ -60,7 +60,7 @@ class ConditionsTest {
 
     private static List<String> faults(String json) {
         return assertThrows(
-                        DefinitionFaults.class,
+                        DefinitionFaultsException.class,
                         () -> ConditionReader.read("conditions.json", json.getBytes(StandardCharsets.UTF_8)))
                 .faults();
     }

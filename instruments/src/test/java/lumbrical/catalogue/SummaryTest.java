@@ -79,7 +79,7 @@ class SummaryTest {
         writer.setDefinitions(folder.toFile());
         writer.setIndex(folder.resolve("index.tsv").toFile());
         writer.setEarlierIndex(folder.resolve("earlier.tsv").toFile());
-        assertThrows(DefinitionFaults.class, writer::execute);
+        assertThrows(DefinitionFaultsException.class, writer::execute);
         assertFalse(Files.exists(folder.resolve("index.tsv")));
     }
 

@@ -82,7 +82,8 @@ class VersionsTest {
         own("b.json", "1", "Own, another");
         assertEquals(
                 List.of("$.version: own@1 stands in a.json with other content. Raise the version."),
-                assertThrows(DefinitionFaults.class, () -> Catalogue.builtIn().with(folder))
+                assertThrows(DefinitionFaultsException.class, () -> Catalogue.builtIn()
+                                .with(folder))
                         .faults());
     }
 
@@ -91,7 +92,7 @@ class VersionsTest {
         Files.writeString(
                 folder.resolve("a.json"),
                 Files.readString(DEFINITIONS.resolve("sane.json")).replace("\"version\": \"2\"", "\"version\": \"9\""));
-        assertThrows(DefinitionFaults.class, () -> Catalogue.builtIn().with(folder));
+        assertThrows(DefinitionFaultsException.class, () -> Catalogue.builtIn().with(folder));
     }
 
     private IndexWriter writer() {
@@ -108,11 +109,12 @@ class VersionsTest {
         own("earlier/own@1.json", "1", "Own");
         writer().execute();
         own("earlier/own@3.json", "1", "Own");
-        assertThrows(DefinitionFaults.class, () -> writer().execute());
+        assertThrows(DefinitionFaultsException.class, () -> writer().execute());
         Files.delete(folder.resolve("earlier/own@3.json"));
         own("earlier/own@2.json", "2", "Own");
         assertEquals(
                 List.of("$.version: own@2 stands in two files. Raise the version of the newer."),
-                assertThrows(DefinitionFaults.class, () -> writer().execute()).faults());
+                assertThrows(DefinitionFaultsException.class, () -> writer().execute())
+                        .faults());
     }
 }

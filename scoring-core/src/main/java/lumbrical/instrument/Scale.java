@@ -24,7 +24,7 @@ public record Scale(
         String title,
         Composition composition,
         Range range,
-        Better better,
+        Direction better,
         Metric metric,
         boolean optional,
         boolean reported,
@@ -102,7 +102,7 @@ public record Scale(
         private Composition composition;
         private final Range range;
         private final Metric metric;
-        private Better better = Better.LOWER;
+        private Direction better = Direction.LOWER;
         private boolean optional;
         private boolean reported = true;
         private Optional<NoVerdictBefore> noVerdictBefore = Optional.empty();
@@ -125,7 +125,7 @@ public record Scale(
         }
 
         /** Which end is the good one. */
-        public Builder better(Better direction) {
+        public Builder better(Direction direction) {
             better = direction;
             return this;
         }

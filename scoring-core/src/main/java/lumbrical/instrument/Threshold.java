@@ -45,7 +45,7 @@ public record Threshold(
         Optional<Interval> interval,
         OptionalDouble sd,
         OptionalInt level,
-        Better better,
+        Direction better,
         String population,
         Group group,
         Optional<String> condition,
@@ -212,7 +212,7 @@ public record Threshold(
         private Optional<Interval> interval = Optional.empty();
         private OptionalDouble sd = OptionalDouble.empty();
         private OptionalInt level = OptionalInt.empty();
-        private Better better = Better.LOWER;
+        private Direction better = Direction.LOWER;
         private String population = "not stated";
         private Group group = Group.HAND_WRIST;
         private Optional<String> condition = Optional.empty();
@@ -273,7 +273,7 @@ public record Threshold(
         }
 
         /** Direction in which the value counts; the scale's. */
-        public Builder better(Better direction) {
+        public Builder better(Direction direction) {
             better = direction;
             return this;
         }

@@ -112,10 +112,10 @@ class ScoreStandingTest {
     @Test
     void aBuilderStartsLawfulAndMadeFromAScaleOrThresholdMakesItAgain() {
         Scale bare = scale("bare").build();
-        assertEquals(Better.LOWER, bare.better());
+        assertEquals(Direction.LOWER, bare.better());
         assertEquals(true, bare.reported());
         Scale full = scale("full")
-                .better(Better.HIGHER)
+                .better(Direction.HIGHER)
                 .optional(true)
                 .main(true)
                 .noVerdictBefore(Optional.of(new Scale.NoVerdictBefore(3, "why", OURS)))
@@ -139,7 +139,7 @@ class ScoreStandingTest {
                 .interval(Optional.of(new Threshold.Interval(1, 2, 95)))
                 .sd(java.util.OptionalDouble.of(1))
                 .level(java.util.OptionalInt.of(90))
-                .better(Better.HIGHER)
+                .better(Direction.HIGHER)
                 .population("some", Threshold.Group.OTHER)
                 .condition(Optional.of("word"))
                 .conditions(List.of("c"))

@@ -12,9 +12,9 @@ import java.util.function.UnaryOperator;
 import java.util.stream.DoubleStream;
 import java.util.stream.Stream;
 import lumbrical.instrument.AnsweredFor;
-import lumbrical.instrument.Better;
 import lumbrical.instrument.ChangeRule;
 import lumbrical.instrument.Composition;
+import lumbrical.instrument.Direction;
 import lumbrical.instrument.Grip;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.InstrumentId;
@@ -99,15 +99,15 @@ public final class ExampleInstrument {
     }
 
     public ExampleInstrument item(String itemId, ResponseSet responses) {
-        return item(itemId, responses, Better.LOWER, false, Optional.empty());
+        return item(itemId, responses, Direction.LOWER, false, Optional.empty());
     }
 
     public ExampleInstrument itemPerHand(String itemId, ResponseSet responses) {
-        return item(itemId, responses, Better.LOWER, true, Optional.empty());
+        return item(itemId, responses, Direction.LOWER, true, Optional.empty());
     }
 
     public ExampleInstrument item(
-            String itemId, ResponseSet responses, Better better, boolean perHand, Optional<Grip> grip) {
+            String itemId, ResponseSet responses, Direction better, boolean perHand, Optional<Grip> grip) {
         sets.add(responses);
         items.add(new Item(
                 new ItemId(itemId),
@@ -177,7 +177,7 @@ public final class ExampleInstrument {
 
     /** In the last scale higher is better. */
     public ExampleInstrument higherIsBetter() {
-        return with(b -> b.better(Better.HIGHER));
+        return with(b -> b.better(Direction.HIGHER));
     }
 
     /** Changes of the last scale are not judged before that day. */
