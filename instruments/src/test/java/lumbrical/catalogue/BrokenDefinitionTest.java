@@ -58,6 +58,51 @@ class BrokenDefinitionTest {
     }
 
     @Test
+    void aConditionsDefaultsAreHeldToTheirRules() throws IOException {
+        String broken = prwe().replace(
+                        "\"defaultsFor\": [",
+                        "\"defaultsFor\": [{\"condition\": \"TFCC\", \"mcid\": \"sorensen2013-mcid\", \"reason\": \"x\"},"
+                                + " {\"condition\": \"tfc\", \"reason\": \"x\"},"
+                                + " {\"condition\": \"G56\", \"mcid\": \"injury2023-mcid-6wk\", \"reason\": \"x\"},"
+                                + " {\"condition\": \"distal radius fracture\", \"mcid\": \"injury2023-mcid-6wk\","
+                                + " \"mdc\": \"sorensen2013-mcid\", \"reason\": \"x\"},")
+                .replaceFirst("\"baseline\": \"before-treatment\"", "\"baseline\": \"before\"");
+        assertEquals(
+                List.of(
+                        "$.scales[2].defaultsFor[1].condition: 'tfc' is no condition.",
+                        "$.scales[2].defaultsFor[2].condition: 'G56' fits carpal tunnel syndrome and ulnar neuropathy at the"
+                                + " elbow. Give the id of one.",
+                        "$.thresholds[1].baseline: 'before', but must be one of before-treatment, fresh-injury,"
+                                + " after-treatment, not-stated.",
+                        "$.scales[2].defaultsFor[1].mcid: absent, and so are mdc and pass. Name at least one.",
+                        "$.scales[2].defaultsFor[2].mcid: 'injury2023-mcid-6wk' holds only for distal-radius-fracture.",
+                        "$.scales[2].defaultsFor[2].mcid: 'injury2023-mcid-6wk' counts from a baseline at the fresh injury;"
+                                + " it can be chosen, but is no default.",
+                        "$.scales[2].defaultsFor[3].mdc: 'sorensen2013-mcid' is no offered mdc of scale total with a value.",
+                        "$.scales[2].defaultsFor[3].mcid: 'injury2023-mcid-6wk' counts from a baseline at the fresh injury;"
+                                + " it can be chosen, but is no default.",
+                        "$.scales[2].defaultsFor[4].condition: 'tfcc-injury' stands here twice."),
+                faults(broken));
+    }
+
+    /** The last release named conditions as free texts, and had none of the newer keys. */
+    @Test
+    void aDefinitionOfTheLastReleaseIsStillRead() throws IOException {
+        String old = prwe().replaceAll("\"(treatment|baseline)\": \"[^\"]*\", ", "")
+                .replace(
+                        "\"boundTo\": [\"distal-radius-fracture\"]",
+                        "\"boundTo\": [\"Distal  radius fracture\", \"sprain\"]")
+                .replaceAll("(?s),\\s*\"defaultsFor\": \\[.*?\n      \\]", "");
+        assertEquals(false, old.contains("defaultsFor"));
+        assertEquals(
+                List.of("distal-radius-fracture", "sprain"),
+                DefinitionReader.read("old.json", old.getBytes(StandardCharsets.UTF_8))
+                        .threshold("injury2023-mcid-6wk")
+                        .orElseThrow()
+                        .conditions());
+    }
+
+    @Test
     void whatIsNoJsonSaysWhere() {
         assertEquals(
                 List.of(

@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import lumbrical.instrument.Column;
+import lumbrical.instrument.Composition;
 import lumbrical.instrument.InstrumentId;
 import lumbrical.instrument.Scale;
 import lumbrical.instrument.ScaleId;
@@ -53,6 +54,7 @@ public final class Plausibility {
         for (ScoredForm form : forms) {
             plausibility.sameAnswer(form);
             plausibility.largeChange(form);
+            plausibility.answersAfterSkip(form);
         }
         return List.copyOf(plausibility.notes);
     }
@@ -111,5 +113,45 @@ public final class Plausibility {
                             + " changed by more than three quarters of its range within " + days
                             + " days. That can be right; look at both forms for a wrong hand or a turned scale."));
         }
+    }
+
+    /** A response that lets the person skip the other items, which are answered all the same, and not with their best codes. */
+    private void answersAfterSkip(ScoredForm form) {
+        for (Scale scale : form.instrument().scales()) {
+            if (scale.composition() instanceof Composition.FromItems made
+                    && made.skip().isPresent()) {
+                Composition.Skip skip = made.skip().get();
+                for (Column column : form.instrument().columns()) {
+                    if (column.item().equals(skip.item())
+                            && form.responses().at(column.index()) == skip.code()
+                            && contradicting(form, made, column) > 0) {
+                        noteSkip(form, scale, column, contradicting(form, made, column));
+                    }
+                }
+            }
+        }
+    }
+
+    private static long contradicting(ScoredForm form, Composition.FromItems made, Column deciding) {
+        return form.instrument().columns().stream()
+                .filter(c -> c.hand().equals(deciding.hand()) && c.index() != deciding.index())
+                .filter(c -> made.items().stream().anyMatch(i -> i.item().equals(c.item())))
+                .filter(c -> {
+                    double response = form.responses().at(c.index());
+                    return c.item().responses().allows(response) && c.item().difficulty(response) > 0;
+                })
+                .count();
+    }
+
+    private void noteSkip(ScoredForm form, Scale scale, Column deciding, long others) {
+        notes.add(
+                new Problem(
+                        form.sitting().place(),
+                        "",
+                        ProblemCode.NOTE_ANSWERS_AFTER_SKIP,
+                        "After the answer to " + deciding.name() + " the form asks no more of "
+                                + form.instrument().id() + " " + scale.id() + ", but " + others
+                                + (others == 1 ? " further item tells" : " further items tell")
+                                + " of trouble. The score follows that answer alone; look at the form which of them is meant."));
     }
 }

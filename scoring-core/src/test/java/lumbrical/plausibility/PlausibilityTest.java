@@ -15,6 +15,7 @@ import lumbrical.instrument.Range;
 import lumbrical.instrument.Standing;
 import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
+import lumbrical.scoring.ExampleInstrument;
 import lumbrical.scoring.Responses;
 import lumbrical.scoring.ScoringOptions;
 import lumbrical.scoring.ScoringPlan;
@@ -105,5 +106,50 @@ class PlausibilityTest {
                         form("P1", "2026-01-01", "1111111112"),
                         form("P1", "2026-01-02", "1112111112"),
                         form("P1", "2026-01-03", "5555555554")));
+    }
+
+    /** Code 1 of item 1 skips the others of that hand; their best code is 0. */
+    @ParameterizedTest
+    @CsvSource({
+        "1 . . 1 . ., ''",
+        "1 0 0 . . ., ''",
+        "1 3 . . . ., example10_1_right 1 further item tells",
+        "1 3 2 . . ., example10_1_right 2 further items tell",
+        "0 3 2 . . ., ''",
+        "0 3 2 1 0 1, example10_1_left 1 further item tells",
+        "1 . . 0 3 2, ''",
+        "1 9 . . . ., ''"
+    })
+    void answersThatContradictASkipAreTold(String answers, String expected) {
+        Instrument hands = ExampleInstrument.called("example10")
+                .itemPerHand("1", ExampleInstrument.codes(0, 1))
+                .itemPerHand("2", ExampleInstrument.codes(0, 3))
+                .itemPerHand("3", ExampleInstrument.codes(0, 3))
+                .scale(
+                        "total",
+                        new ItemRule.Sum(1, ExampleInstrument.PUBLISHED),
+                        ExampleInstrument.noneMissing(),
+                        new Range(0, 7))
+                .skip("1", 1, 0, ExampleInstrument.PUBLISHED)
+                .build();
+        double[] values = new double[6];
+        String[] given = answers.split(" ");
+        for (int i = 0; i < given.length; i++) {
+            String name = "example10_" + (i % 3 + 1) + (i < 3 ? "_right" : "_left");
+            values[hands.column(name).orElseThrow().index()] =
+                    given[i].equals(".") ? Responses.NOT_ANSWERED : Double.parseDouble(given[i]);
+        }
+        Responses responses = Responses.of(hands, values);
+        ScoredForm form = new ScoredForm(
+                form("P1", "2026-01-01", "1").sitting(),
+                hands,
+                responses,
+                ScoringPlan.of(hands, new ScoringOptions(false, false)).score(responses, Optional.empty()));
+        String told = Plausibility.notes(List.of(form)).stream()
+                .map(n -> n.code().code().equals("note-answers-after-skip")
+                        ? n.advice().replaceFirst(".*answer to (\\S+) .*, but (.* tells?) of.*", "$1 $2")
+                        : "")
+                .collect(java.util.stream.Collectors.joining());
+        assertEquals(expected, told);
     }
 }

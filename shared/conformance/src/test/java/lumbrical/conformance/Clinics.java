@@ -14,19 +14,19 @@ import java.util.Optional;
 import lumbrical.batch.BatchScorer;
 import lumbrical.catalogue.Catalogue;
 import lumbrical.deidentify.DeIdentifier;
+import lumbrical.deidentify.DeidentifiedDataset;
 import lumbrical.deidentify.KeyedPseudonyms;
 import lumbrical.deidentify.Profile;
 import lumbrical.deidentify.Secret;
-import lumbrical.deidentify.DeidentifiedDataset;
 import lumbrical.followup.FollowUpAnalysis;
 import lumbrical.followup.FollowUpResult;
 import lumbrical.followup.Schedule;
+import lumbrical.intake.EpisodeReader;
+import lumbrical.intake.ReadOptions;
 import lumbrical.output.DataFiles;
 import lumbrical.scoring.ScoringOptions;
 import lumbrical.sitting.ScoredForm;
-import lumbrical.intake.EpisodeReader;
 import lumbrical.tabular.Input;
-import lumbrical.intake.ReadOptions;
 import lumbrical.threshold.ThresholdChoice;
 
 /** Clinics to send: the invented demo clinic, or files that a test wrote. */

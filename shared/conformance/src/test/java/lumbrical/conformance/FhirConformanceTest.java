@@ -17,8 +17,8 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import lumbrical.catalogue.Catalogue;
-import lumbrical.deidentify.Profile;
 import lumbrical.deidentify.DeidentifiedDataset;
+import lumbrical.deidentify.Profile;
 import lumbrical.fhir.ExternalCodes;
 import lumbrical.fhir.FhirFiles;
 import org.hl7.fhir.r4.model.Bundle;
@@ -69,8 +69,12 @@ class FhirConformanceTest {
     }
 
     private static FhirFiles.Written write(
-            DeidentifiedDataset shipment, boolean lines, Map<String, FhirFiles.SentRecord> before, Clinics.Files files) {
-        return FhirFiles.write(shipment, new FhirFiles.FhirSettings(lines, 200, ExternalCodes.NONE, before, true), files);
+            DeidentifiedDataset shipment,
+            boolean lines,
+            Map<String, FhirFiles.SentRecord> before,
+            Clinics.Files files) {
+        return FhirFiles.write(
+                shipment, new FhirFiles.FhirSettings(lines, 200, ExternalCodes.NONE, before, true), files);
     }
 
     private static List<String> bundles(Clinics.Files of) {
