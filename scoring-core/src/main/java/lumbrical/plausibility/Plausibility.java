@@ -118,28 +118,25 @@ public final class Plausibility {
     /** A response that lets the person skip the other items, which are answered all the same, and not with their best codes. */
     private void answersAfterSkip(ScoredForm form) {
         for (Scale scale : form.instrument().scales()) {
-            if (scale.composition() instanceof Composition.FromItems made
-                    && made.skip().isPresent()) {
-                Composition.Skip skip = made.skip().get();
+            scale.composition().fromItems().ifPresent(made -> made.skip().ifPresent(skip -> {
                 for (Column column : form.instrument().columns()) {
                     if (column.item().equals(skip.item())
-                            && form.responses().at(column.index()) == skip.code()
-                            && contradicting(form, made, column) > 0) {
-                        noteSkip(form, scale, column, contradicting(form, made, column));
+                            && form.responses().value(column.index()).equals(OptionalDouble.of(skip.code()))) {
+                        long others = contradicting(form, made, column);
+                        if (others > 0) {
+                            noteSkip(form, scale, column, others);
+                        }
                     }
                 }
-            }
+            }));
         }
     }
 
     private static long contradicting(ScoredForm form, Composition.FromItems made, Column deciding) {
         return form.instrument().columns().stream()
                 .filter(c -> c.hand().equals(deciding.hand()) && c.index() != deciding.index())
-                .filter(c -> made.items().stream().anyMatch(i -> i.item().equals(c.item())))
-                .filter(c -> {
-                    double response = form.responses().at(c.index());
-                    return c.item().responses().allows(response) && c.item().difficulty(response) > 0;
-                })
+                .filter(c -> made.uses(c.item()))
+                .filter(c -> form.responses().allowed(c).stream().anyMatch(r -> c.item().difficulty(r) > 0))
                 .count();
     }
 
