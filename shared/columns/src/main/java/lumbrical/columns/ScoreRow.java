@@ -65,7 +65,7 @@ public record ScoreRow(
     public Optional<Standing> standing() {
         return result.scored()
                 .map(s -> ScoreStanding.of(
-                        instrument, scale, result.outcome() == ScoreResult.Outcome.WITH_MISSING));
+                        instrument, scale, result.hand(), result.outcome() == ScoreResult.Outcome.WITH_MISSING));
     }
 
     /** The side of the row: the hand asked about, else the sitting's. */

@@ -9,9 +9,11 @@ import java.util.concurrent.ConcurrentLinkedDeque;
 import java.util.function.BiConsumer;
 import java.util.stream.Stream;
 import lumbrical.instrument.Instrument;
+import lumbrical.instrument.ScoreStanding;
 import lumbrical.instrument.Side;
 import lumbrical.intake.SittingRow;
 import lumbrical.scoring.ScoreBuffer;
+import lumbrical.scoring.ScoreResult;
 import lumbrical.scoring.ScoringPlan;
 
 /** Scores the rows of a block and prints them as the score table does, byte for byte. Safe to share between threads. */
@@ -29,6 +31,7 @@ final class BlockPrinter implements PlainTable.BlockProcessor<PrintedBlock> {
     private final long[] instrumentHash;
     private final byte[][][] rowHead;
     private final byte[][][] rowTail;
+    private final byte[][][][] standings;
     private final IrregularRows irregularRows;
     private final BiConsumer<RowBlock, PrintedBlock> printedBlocks;
     private final Deque<Worker> workers = new ConcurrentLinkedDeque<>();
@@ -60,6 +63,11 @@ final class BlockPrinter implements PlainTable.BlockProcessor<PrintedBlock> {
                 .toArray();
         this.rowHead = new byte[plans.size()][][];
         this.rowTail = new byte[plans.size()][][];
+        this.standings = plans.stream()
+                .map(p -> p.outputs().stream()
+                        .map(o -> standings(p.instrument(), o))
+                        .toArray(byte[][][]::new))
+                .toArray(byte[][][][]::new);
         int offset = 0;
         for (int p = 0; p < plans.size(); p++) {
             Instrument instrument = plans.get(p).instrument();
@@ -72,6 +80,21 @@ final class BlockPrinter implements PlainTable.BlockProcessor<PrintedBlock> {
                     .map(o -> ascii("," + o.scale().better().code() + "," + instrument.definition()))
                     .toArray(byte[][]::new);
         }
+    }
+
+    /** For each outcome, the standing of such a score and the end of the line. */
+    private static byte[][] standings(Instrument instrument, ScoringPlan.Output output) {
+        return Arrays.stream(ScoreResult.Outcome.values())
+                .map(outcome -> outcome == ScoreResult.Outcome.NOT_SCORED
+                        ? ""
+                        : ScoreStanding.of(
+                                        instrument,
+                                        output.scale(),
+                                        output.hand(),
+                                        outcome == ScoreResult.Outcome.WITH_MISSING)
+                                .code())
+                .map(standing -> ascii(standing + "\r\n"))
+                .toArray(byte[][]::new);
     }
 
     private static byte[][] sides(String before) {
@@ -120,7 +143,7 @@ final class BlockPrinter implements PlainTable.BlockProcessor<PrintedBlock> {
     private Worker newWorker() {
         TailCache[] tails = new TailCache[plans.length];
         for (int p = 0; p < tails.length; p++) {
-            tails[p] = new TailCache(rowHead[p], rowTail[p]);
+            tails[p] = new TailCache(rowHead[p], rowTail[p], standings[p]);
         }
         return new Worker(Arrays.stream(plans).map(ScoringPlan::newBuffer).toArray(ScoreBuffer[]::new), tails);
     }

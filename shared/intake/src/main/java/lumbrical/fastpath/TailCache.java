@@ -12,8 +12,7 @@ import lumbrical.scoring.ScoreResult;
  */
 final class TailCache {
     private static final int SLOTS = 1 << 9;
-    private static final byte[] LINE_END = ascii("\r\n");
-    private static final byte[] NO_PRECISION = ascii(",,,\r\n");
+    private static final byte[] NO_PRECISION = ascii(",,,");
     private static final byte[][] OUTCOMES = Arrays.stream(ScoreResult.Outcome.values())
             .map(o -> ascii(o.code()))
             .toArray(byte[][]::new);
@@ -22,6 +21,7 @@ final class TailCache {
 
     private final byte[][] heads;
     private final byte[][] ends;
+    private final byte[][][] standings;
     private final Entry[] entries = new Entry[SLOTS];
 
     private record Entry(
@@ -38,10 +38,12 @@ final class TailCache {
     /**
      * @param heads for each output, what stands between date and score
      * @param ends for each output, direction and definition
+     * @param standings for each output and outcome, the standing and the end of the line
      */
-    TailCache(byte[][] heads, byte[][] ends) {
+    TailCache(byte[][] heads, byte[][] ends, byte[][][] standings) {
         this.heads = heads;
         this.ends = ends;
+        this.standings = standings;
     }
 
     private static byte[] ascii(String text) {
@@ -112,9 +114,11 @@ final class TailCache {
             out.append(precision.interval95(buffer.value(slot)).low());
             out.append(',');
             out.append(precision.interval95(buffer.value(slot)).high());
-            out.append(LINE_END);
+            out.append(',');
         } else {
             out.append(NO_PRECISION);
+            out.append(',');
         }
+        out.append(standings[output][buffer.outcome(slot).ordinal()]);
     }
 }
