@@ -145,8 +145,10 @@ public final class FollowUpAnalysis {
                     .map(row -> row.placed(Optional.of(episode.id()), at.visitName()))
                     .toList();
             grips.addAll(own);
-            builder.grips(own);
-            builder.noteOtherHand(sitting, positions.stream().map(forms::get).toList());
+            if (found.problem().isEmpty()) { // one that is not used in time says nothing of the episode
+                builder.grips(own);
+                builder.noteOtherHand(sitting, positions.stream().map(forms::get).toList());
+            }
         }
         inside.forEach(destinations::set);
     }

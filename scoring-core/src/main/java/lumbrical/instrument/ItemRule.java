@@ -170,7 +170,7 @@ public sealed interface ItemRule {
      * @param rows consecutive whole raw sums, ascending, scores rising or falling throughout, standard errors in all or in none
      */
     record Table(List<Row> rows, Provenance provenance) implements ItemRule {
-        /** @throws IllegalArgumentException if raw sums are not consecutive scores neither rise nor fall throughout, or only some
+        /** @throws IllegalArgumentException if raw sums are not consecutive, scores neither rise nor fall throughout, or only some
          *     rows give a standard error */
         public Table {
             rows = List.copyOf(rows);

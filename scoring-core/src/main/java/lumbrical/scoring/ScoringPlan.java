@@ -168,8 +168,9 @@ public final class ScoringPlan {
 
     private void requireOwn(Responses responses) {
         if (!responses.instrument().equals(instrument)) {
-            throw new IllegalArgumentException(
-                    "These are responses to " + responses.instrument() + ", not to " + instrument);
+            boolean sameName = responses.instrument().definition().equals(instrument.definition());
+            throw new IllegalArgumentException("These are responses to " + responses.instrument() + ", not to "
+                    + instrument + (sameName ? ", whose definition states something else" : ""));
         }
     }
 
