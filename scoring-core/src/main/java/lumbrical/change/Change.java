@@ -65,10 +65,8 @@ public record Change(
      * @param circumstances reasons against a verdict that lie outside the scores: {@link VerdictReason#TOO_EARLY}, or {@link
      *     VerdictReason#DIFFERENT_VERSIONS} where the pair does not know; scores of different versions give no numbers of a change
      */
-    public static Change of(
-            Scale scale, ScorePair pair, ThresholdSet thresholds, Set<VerdictReason> circumstances) {
-        boolean comparable =
-                !pair.differentVersions() && !circumstances.contains(VerdictReason.DIFFERENT_VERSIONS);
+    public static Change of(Scale scale, ScorePair pair, ThresholdSet thresholds, Set<VerdictReason> circumstances) {
+        boolean comparable = !pair.differentVersions() && !circumstances.contains(VerdictReason.DIFFERENT_VERSIONS);
         OptionalDouble before = pair.baseline().map(ScorePair.Measured::score).orElse(OptionalDouble.empty());
         OptionalDouble after = pair.followUp().score();
         boolean both = comparable && before.isPresent() && after.isPresent();
@@ -76,9 +74,9 @@ public record Change(
                 ? OptionalDouble.of(scale.better().improvement(before.getAsDouble(), after.getAsDouble()))
                 : OptionalDouble.empty();
         Optional<Range> bounds = comparable && before.isPresent()
-                ? pair.baseline().flatMap(b -> b.bounds().flatMap(from -> pair.followUp()
-                        .bounds()
-                        .map(to -> improvementBounds(scale.better(), from, to))))
+                ? pair.baseline().flatMap(b -> b.bounds()
+                        .flatMap(from ->
+                                pair.followUp().bounds().map(to -> improvementBounds(scale.better(), from, to))))
                 : Optional.empty();
         OptionalDouble mcid = value(thresholds.mcid());
         OptionalDouble mdc = value(thresholds.mdc());
@@ -111,8 +109,8 @@ public record Change(
                 both ? Optional.of(reachesMcid(improvement.getAsDouble(), mcid)) : Optional.empty(),
                 verdict.orElse(Verdict.NOT_ASSESSABLE),
                 reason,
-                verdict.flatMap(v -> bounds.map(b -> Verdict.of(b.low(), mcid.orElse(0), mdc)
-                        != Verdict.of(b.high(), mcid.orElse(0), mdc))),
+                verdict.flatMap(v -> bounds.map(
+                        b -> Verdict.of(b.low(), mcid.orElse(0), mdc) != Verdict.of(b.high(), mcid.orElse(0), mdc))),
                 comparable && before.isPresent() && mcid.isPresent()
                         ? Optional.of(Reached.meets(room(scale, before.getAsDouble()), mcid.getAsDouble()))
                         : Optional.empty(),

@@ -100,8 +100,10 @@ public record ScorePair(
         }
         List<Double> first = new ArrayList<>();
         List<Double> second = new ArrayList<>();
-        List<Composition.ScaleItem> items =
-                scale.composition().fromItems().map(Composition.FromItems::items).orElse(List.of());
+        List<Composition.ScaleItem> items = scale.composition()
+                .fromItems()
+                .map(Composition.FromItems::items)
+                .orElse(List.of());
         for (Composition.ScaleItem item : items) {
             Column column = instrument.column(item.item(), followUp.hand());
             OptionalDouble a = before.allowed(column);

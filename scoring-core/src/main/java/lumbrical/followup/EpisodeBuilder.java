@@ -135,7 +135,8 @@ final class EpisodeBuilder {
                         form.sitting().place(),
                         hands.get(0).code(),
                         ProblemCode.SIDE_DIFFERS_FROM_EPISODE,
-                        "Of " + form.instrument().id() + " only the " + hands.get(0).code()
+                        "Of " + form.instrument().id() + " only the "
+                                + hands.get(0).code()
                                 + " hand is filled in, but episode " + episode.id() + " treats the "
                                 + episode.treatedSide().code()
                                 + " one. Its scores of that hand are listed and not used in time. Correct the hand or the"
@@ -181,8 +182,8 @@ final class EpisodeBuilder {
                 .filter(c -> c.at().inRole(Visit.Role.BASELINE) && c.scorable())
                 .sorted(BY_TIME) // a stable sort: of one moment the one that stands last in the input
                 .toList();
-        Optional<AssignedScore> baseline = last(baselines)
-                .map(c -> c.keep(AssignedScore.Use.BASELINE, Optional.empty()));
+        Optional<AssignedScore> baseline =
+                last(baselines).map(c -> c.keep(AssignedScore.Use.BASELINE, Optional.empty()));
         BitSet used = new BitSet();
         for (Visit visit : schedule.visits()) {
             if (visit.role() == Visit.Role.FOLLOW_UP) {
@@ -266,16 +267,14 @@ final class EpisodeBuilder {
         return new AssessedChange(baseline, Change.of(followUp.scale(), pair, ofVersion, circumstances));
     }
 
-    private void noteBaseline(
-            Instrument instrument, Optional<AssignedScore> baseline, List<AssignedScore> followUps) {
+    private void noteBaseline(Instrument instrument, Optional<AssignedScore> baseline, List<AssignedScore> followUps) {
         String who = "Patient " + episode.patient() + ", episode " + episode.id() + ": ";
         if (baseline.isEmpty() && !followUps.isEmpty()) {
             note(
                     episode.place(),
                     instrument,
                     ProblemCode.NOTE_BASELINE_MISSING,
-                    who + "no scorable " + instrument.id()
-                            + " in the baseline window. Changes cannot be assessed.");
+                    who + "no scorable " + instrument.id() + " in the baseline window. Changes cannot be assessed.");
         }
         if (baseline.filter(b -> b.at().day().orElse(0) > 0).isPresent()) {
             note(

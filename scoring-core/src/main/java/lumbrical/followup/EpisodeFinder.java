@@ -78,8 +78,7 @@ final class EpisodeFinder {
         }
         List<List<Episode>> ofEachSide = Stream.of(Side.RIGHT, Side.LEFT)
                 .filter(hand -> sitting.side().get().includes(hand))
-                .map(hand ->
-                        all.stream().filter(e -> e.treatedSide() == hand).toList())
+                .map(hand -> all.stream().filter(e -> e.treatedSide() == hand).toList())
                 .filter(candidates -> !candidates.isEmpty())
                 .toList();
         return ofEachSide.isEmpty()

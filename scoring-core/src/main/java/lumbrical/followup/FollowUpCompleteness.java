@@ -102,7 +102,8 @@ final class FollowUpCompleteness {
         }
 
         Stream<AssignedForm> at(Visit visit) {
-            return forms.stream().filter(f -> f.at().visit().filter(visit::equals).isPresent());
+            return forms.stream()
+                    .filter(f -> f.at().visit().filter(visit::equals).isPresent());
         }
 
         /** The forms of the schedule's visit, else of the episode, else what its baseline had. */
@@ -243,8 +244,8 @@ final class FollowUpCompleteness {
                         .min(Comparator.comparingInt(
                                 v -> Math.abs(schedule.visits().get(v).targetDay() - day)))
                         .ifPresent(nearest -> counters.get(nearest)
-                                        .computeIfAbsent(form.form().instrument().id(), i -> new Counter())
-                                        .outside++);
+                                .computeIfAbsent(form.form().instrument().id(), i -> new Counter())
+                                .outside++);
             }
         }
     }
@@ -255,7 +256,8 @@ final class FollowUpCompleteness {
         for (int v = 0; v < counters.size(); v++) {
             Visit visit = schedule.visits().get(v);
             LocalDate closes = index.plusDays(visit.toDay());
-            boolean over = asOf.isAfter(closes) && closedOn.filter(on -> !on.isAfter(closes)).isEmpty();
+            boolean over = asOf.isAfter(closes)
+                    && closedOn.filter(on -> !on.isAfter(closes)).isEmpty();
             if (over) {
                 couldBeSeen[v]++;
                 notSeen[v] += received.at(visit).findAny().isEmpty() ? 1 : 0;

@@ -187,7 +187,11 @@ public sealed interface ItemRule {
                     throw new IllegalArgumentException("Table breaks at raw sum " + row.raw());
                 }
             }
-            if (rows.stream().map(row -> row.standardError().isPresent()).distinct().count() > 1) {
+            if (rows.stream()
+                            .map(row -> row.standardError().isPresent())
+                            .distinct()
+                            .count()
+                    > 1) {
                 throw new IllegalArgumentException("A table gives a standard error in every row or in none");
             }
         }
@@ -214,7 +218,8 @@ public sealed interface ItemRule {
 
         @Override
         public double standardError(double sum) {
-            return row(sum).standardError().orElseThrow(() -> new IllegalStateException("The table gives no standard error"));
+            return row(sum).standardError()
+                    .orElseThrow(() -> new IllegalStateException("The table gives no standard error"));
         }
 
         private Row row(double sum) {

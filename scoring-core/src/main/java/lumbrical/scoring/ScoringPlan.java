@@ -148,14 +148,7 @@ public final class ScoringPlan {
     public List<Traced> trace(Responses responses, Optional<Side> side) {
         requireOwn(responses);
         ScoreBuffer buffer = newBuffer();
-        run(
-                responses.array(),
-                0,
-                side.equals(Optional.of(Side.BOTH)),
-                false,
-                RequestedColumns.NOTHING,
-                side,
-                buffer);
+        run(responses.array(), 0, side.equals(Optional.of(Side.BOTH)), false, RequestedColumns.NOTHING, side, buffer);
         List<Traced> traced = new ArrayList<>();
         for (int i = 0; i < steps.length; i++) {
             Output output = everyStep.get(i);
@@ -175,7 +168,11 @@ public final class ScoringPlan {
     }
 
     private List<ScoreResult> score(
-            Responses responses, Optional<Side> side, RequestedColumns requested, List<Output> wanted, ScoreBuffer buffer) {
+            Responses responses,
+            Optional<Side> side,
+            RequestedColumns requested,
+            List<Output> wanted,
+            ScoreBuffer buffer) {
         requireOwn(responses);
         run(responses.array(), 0, side.equals(Optional.of(Side.BOTH)), false, requested, side, buffer);
         int rows = 0;
@@ -295,7 +292,13 @@ public final class ScoringPlan {
                 ? Optional.of(new ScoreResult.Precision(buffer.standardError(slot)))
                 : Optional.empty();
         return new ScoreResult.Scored(
-                scale, output.hand(), value, items, answered, new Range(buffer.low(slot), buffer.high(slot)), precision);
+                scale,
+                output.hand(),
+                value,
+                items,
+                answered,
+                new Range(buffer.low(slot), buffer.high(slot)),
+                precision);
     }
 
     /** Lays an instrument's scales out as steps. */
@@ -339,7 +342,8 @@ public final class ScoringPlan {
         private int add(Scale scale, Optional<Side> hand) {
             int slot = reserve(scale, hand);
             steps.add(scale.composition()
-                    .<Step>fold(made -> itemsStep(scale, made, hand, slot), made -> partsStep(scale, made, hand, slot)));
+                    .<Step>fold(
+                            made -> itemsStep(scale, made, hand, slot), made -> partsStep(scale, made, hand, slot)));
             return slot;
         }
 

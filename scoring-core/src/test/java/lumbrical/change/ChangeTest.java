@@ -36,7 +36,10 @@ class ChangeTest {
                         new ItemRule.Mean(ExampleInstrument.PUBLISHED),
                         ExampleInstrument.noneMissing(),
                         new Range(lowest, highest));
-        return (better == Direction.LOWER ? made : made.higherIsBetter()).build().scales().get(0);
+        return (better == Direction.LOWER ? made : made.higherIsBetter())
+                .build()
+                .scales()
+                .get(0);
     }
 
     private static Direction direction(String better) {
@@ -125,8 +128,7 @@ class ChangeTest {
             assertEquals(highest, bounds.high(), 1e-12, id);
         });
         assertEquals(verdict, judged.verdict().code(), id);
-        assertEquals(
-                Optional.ofNullable(couldChange).map("yes"::equals), judged.gapsCouldChangeVerdict(), id);
+        assertEquals(Optional.ofNullable(couldChange).map("yes"::equals), judged.gapsCouldChangeVerdict(), id);
     }
 
     @ParameterizedTest
@@ -242,9 +244,10 @@ class ChangeTest {
                         ? "not-scored"
                         : versions ? "different-versions" : noMcid ? "no-mcid" : early ? "too-early" : "none";
         assertEquals(first, judged.reason().map(VerdictReason::code).orElse("none"));
-        assertEquals(first.equals("none") ? "important-improvement" : "not-assessable", judged.verdict().code());
         assertEquals(
-                first.equals("none") ? Optional.of(false) : Optional.empty(), judged.gapsCouldChangeVerdict());
+                first.equals("none") ? "important-improvement" : "not-assessable",
+                judged.verdict().code());
+        assertEquals(first.equals("none") ? Optional.of(false) : Optional.empty(), judged.gapsCouldChangeVerdict());
         // both questions are answered wherever both scores are, whatever the verdict, but never over two versions
         boolean numbers = !noBaseline && !notScored && !versions;
         assertEquals(numbers ? Optional.of(BeyondError.YES) : Optional.empty(), judged.beyondError());
@@ -254,8 +257,7 @@ class ChangeTest {
         assertEquals(numbers ? OptionalDouble.of(40) : OptionalDouble.empty(), judged.improvement());
         assertEquals(numbers ? OptionalDouble.of(-40) : OptionalDouble.empty(), judged.change());
         assertEquals(numbers ? Optional.of(new Change.McidsMet(1, 1)) : Optional.empty(), judged.mcidsMet());
-        assertEquals(
-                noBaseline || noMcid || versions ? Optional.empty() : Optional.of(true), judged.couldReach());
+        assertEquals(noBaseline || noMcid || versions ? Optional.empty() : Optional.of(true), judged.couldReach());
     }
 
     @Test
@@ -299,8 +301,10 @@ class ChangeTest {
         int before = -1;
         for (int improvement = 50; improvement >= -50; improvement--) {
             double after = better == Direction.LOWER ? 50 - improvement : 50 + improvement;
-            Verdict verdict = Change.of(scale(better), pair(50, after), thresholds(20.0, 10.0, null)).verdict();
-            Verdict mirror = Change.of(scale(better), pair(after, 50), thresholds(20.0, 10.0, null)).verdict();
+            Verdict verdict = Change.of(scale(better), pair(50, after), thresholds(20.0, 10.0, null))
+                    .verdict();
+            Verdict mirror = Change.of(scale(better), pair(after, 50), thresholds(20.0, 10.0, null))
+                    .verdict();
             assertEquals(Verdict.IMPORTANT_WORSENING.ordinal(), verdict.ordinal() + mirror.ordinal());
             assertEquals(true, verdict.ordinal() >= before);
             before = verdict.ordinal();

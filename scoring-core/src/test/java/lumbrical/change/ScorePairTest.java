@@ -34,8 +34,12 @@ class ScorePairTest {
                 .higherIsBetter()
                 .defaults("mcid", "", "pass")
                 .change(ChangeRule.Kind.PAIRED_ITEMS)
-                .threshold(ExampleThreshold.called("mcid", Threshold.Kind.MCID).value(2).build())
-                .threshold(ExampleThreshold.called("pass", Threshold.Kind.PASS).value(6).build());
+                .threshold(ExampleThreshold.called("mcid", Threshold.Kind.MCID)
+                        .value(2)
+                        .build())
+                .threshold(ExampleThreshold.called("pass", Threshold.Kind.PASS)
+                        .value(6)
+                        .build());
     }
 
     private static final Instrument ACTIVITIES = activities(5).build();
@@ -74,8 +78,10 @@ class ScorePairTest {
     void pairedItemsAreThoseRatedAtBothSittings(
             String before, String after, Double first, Double second, String verdict, String reason, Boolean pass) {
         Change change = change(ACTIVITIES, before, ACTIVITIES, after);
-        assertEquals(Optional.ofNullable(first), change.baseline().stream().boxed().findFirst());
-        assertEquals(Optional.ofNullable(second), change.followUp().stream().boxed().findFirst());
+        assertEquals(
+                Optional.ofNullable(first), change.baseline().stream().boxed().findFirst());
+        assertEquals(
+                Optional.ofNullable(second), change.followUp().stream().boxed().findFirst());
         assertEquals(verdict, change.verdict().code());
         assertEquals(Optional.ofNullable(reason), change.reason().map(VerdictReason::code));
         assertEquals(Optional.ofNullable(pass), change.acceptableState());
@@ -101,7 +107,9 @@ class ScorePairTest {
                 .items(2, ExampleInstrument.mark(0, 100))
                 .scale("total", new ItemRule.Mean(PUBLISHED), ExampleInstrument.atLeast(1), new Range(0, 100))
                 .defaults("mcid", "", "")
-                .threshold(ExampleThreshold.called("mcid", Threshold.Kind.MCID).value(20).build());
+                .threshold(ExampleThreshold.called("mcid", Threshold.Kind.MCID)
+                        .value(20)
+                        .build());
     }
 
     /** The definitions of two catalogues state the same and are two objects: 80 to 30 is an important improvement of 50. */
@@ -149,9 +157,7 @@ class ScorePairTest {
                 .build();
         assertEquals(
                 "Responses to level@3 are never set against responses to two@3",
-                assertThrows(
-                                IllegalArgumentException.class,
-                                () -> pair(two, "1=80 2=80", level().build(), "1=30 2=30"))
+                assertThrows(IllegalArgumentException.class, () -> pair(two, "1=80 2=80", level().build(), "1=30 2=30"))
                         .getMessage());
         Responses responses = ExampleInstrument.answers(two, "1=1 2=2");
         ScoreResult a = ScoringPlan.of(two).score(responses, Optional.empty()).get(0);

@@ -97,7 +97,9 @@ class AssessedChangeTest {
         ChangeRow row = clinic(running(way), both(before), both(after)).onlyRow();
         Change judged = row.change();
         assertEquals(true, row.used());
-        assertEquals(AssignedScore.Use.BASELINE, row.assessed().baseline().orElseThrow().use());
+        assertEquals(
+                AssignedScore.Use.BASELINE,
+                row.assessed().baseline().orElseThrow().use());
         assertEquals(OptionalDouble.of(before), judged.baseline());
         assertEquals(OptionalDouble.of(after), judged.followUp());
         assertEquals(OptionalDouble.of(change), judged.change());
@@ -346,20 +348,21 @@ class AssessedChangeTest {
         if (turned) {
             Collections.reverse(forms);
         }
-        List<String> changes = clinic.analyse(forms).changes()
+        List<String> changes = clinic.analyse(forms)
+                .changes()
                 .map(r -> r.followUp().form().instrument().definition() + " "
-                        + r.change().baseline().orElseThrow() + " " + r.change().improvement().orElseThrow() + " "
+                        + r.change().baseline().orElseThrow() + " "
+                        + r.change().improvement().orElseThrow() + " "
                         + r.change().thresholds().mcid().map(Threshold::id).orElse("none") + " "
                         + r.change().verdict().code())
                 .toList();
         assertEquals(
-                List.of(
-                        "level@3 60.0 6.0 mcid no-important-change",
-                        "level@4 80.0 6.0 five important-improvement"),
+                List.of("level@3 60.0 6.0 mcid no-important-change", "level@4 80.0 6.0 five important-improvement"),
                 changes);
         ScoreSeries series = clinic.analyse(forms).episodes().get(0).series().get(0);
         assertEquals("level@4", series.instrument().definition());
-        assertEquals("level@3", series.baseline().orElseThrow().form().instrument().definition());
+        assertEquals(
+                "level@3", series.baseline().orElseThrow().form().instrument().definition());
     }
 
     @Test
@@ -376,7 +379,9 @@ class AssessedChangeTest {
                 series.lastChange().orElseThrow().change().improvement());
         assertEquals(
                 List.of(80.0, 40.0, 30.0),
-                series.used().map(s -> s.result().scored().orElseThrow().value()).toList());
+                series.used()
+                        .map(s -> s.result().scored().orElseThrow().value())
+                        .toList());
         assertEquals(
                 Optional.empty(),
                 new ExampleClinic()
@@ -394,11 +399,9 @@ class AssessedChangeTest {
     void anEpisodeTreatsOneSide() {
         assertEquals(
                 "An episode treats one side; episodes.csv row 2 says both",
-                assertThrows(
-                                IllegalArgumentException.class,
-                                () -> Episode.builder("P1", "E1", Side.BOTH)
-                                        .place(Place.of("episodes.csv", 2))
-                                        .build())
+                assertThrows(IllegalArgumentException.class, () -> Episode.builder("P1", "E1", Side.BOTH)
+                                .place(Place.of("episodes.csv", 2))
+                                .build())
                         .getMessage());
     }
 }

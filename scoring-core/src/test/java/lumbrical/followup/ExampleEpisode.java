@@ -71,6 +71,8 @@ final class ExampleEpisode {
 
     Episode build() {
         int row = Optional.ofNullable(ROWS.get(id)).orElse(2);
-        return rest.apply(Episode.builder(patient, id, side)).place(Place.of("episodes.csv", row)).build();
+        return rest.apply(Episode.builder(patient, id, side))
+                .place(Place.of("episodes.csv", row))
+                .build();
     }
 }

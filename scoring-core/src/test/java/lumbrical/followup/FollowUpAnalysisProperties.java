@@ -6,8 +6,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
 import java.util.Collections;
-import java.util.List;
 import java.util.EnumSet;
+import java.util.List;
 import java.util.Random;
 import java.util.Set;
 import lumbrical.change.Change;
@@ -161,8 +161,5 @@ class FollowUpAnalysisProperties {
     }
 
     private static final Set<ExpectedForm.State> WAITED_FOR_OR_CLOSED = EnumSet.of(
-            ExpectedForm.State.OPEN,
-            ExpectedForm.State.LATE,
-            ExpectedForm.State.MISSED,
-            ExpectedForm.State.CLOSED);
+            ExpectedForm.State.OPEN, ExpectedForm.State.LATE, ExpectedForm.State.MISSED, ExpectedForm.State.CLOSED);
 }

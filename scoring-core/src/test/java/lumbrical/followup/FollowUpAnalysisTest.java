@@ -103,7 +103,8 @@ class FollowUpAnalysisTest {
     }
 
     private ExpectedForm expected(String visit, LocalDate asOf) {
-        return analyse(asOf).expected()
+        return analyse(asOf)
+                .expected()
                 .filter(d -> d.visit().name().equals(visit))
                 .findFirst()
                 .orElseThrow();
@@ -140,9 +141,7 @@ class FollowUpAnalysisTest {
     @Test
     void daysCountThroughALeapDay() {
         sitting(LocalDate.of(2024, 3, 1), "", Optional.of(Side.RIGHT), Optional.empty(), 3, 0);
-        assertEquals(
-                OptionalInt.of(30),
-                assigned().get(0).at().day());
+        assertEquals(OptionalInt.of(30), assigned().get(0).at().day());
     }
 
     @Test
@@ -172,7 +171,8 @@ class FollowUpAnalysisTest {
         onDay(44, 2);
         onDay(50, 1);
         assertEquals(
-                List.of(true, false, false), rows().stream().map(ChangeRow::used).toList());
+                List.of(true, false, false),
+                rows().stream().map(ChangeRow::used).toList());
     }
 
     @ParameterizedTest
@@ -184,8 +184,7 @@ class FollowUpAnalysisTest {
         "3, 4, WORSENING_WITHIN_ERROR",
         "1, 3, IMPORTANT_WORSENING"
     })
-    void theVerdictSetsTheChangeAgainstBothThresholdsAndEqualCounts(
-            double before, double after, Verdict verdict) {
+    void theVerdictSetsTheChangeAgainstBothThresholdsAndEqualCounts(double before, double after, Verdict verdict) {
         onDay(-1, before);
         onDay(42, after);
         Change change = firstChange();
@@ -269,7 +268,9 @@ class FollowUpAnalysisTest {
         FollowUpResult clinic = analyse();
         assertEquals(forms, clinic.forms().stream().map(PlacedForm::form).toList());
         assertEquals(1, assigned().size());
-        assertEquals(Optional.of(ProblemCode.SIDE_DIFFERS_FROM_EPISODE), assigned().get(0).leftOut());
+        assertEquals(
+                Optional.of(ProblemCode.SIDE_DIFFERS_FROM_EPISODE),
+                assigned().get(0).leftOut());
         assertEquals(
                 List.of("episode-not-found", "episode-not-found", "side-differs-from-episode"),
                 codes(clinic).stream().filter(c -> !c.startsWith("note-")).toList());
@@ -334,7 +335,8 @@ class FollowUpAnalysisTest {
         onDay(-1, 5);
         assertEquals(
                 List.of("baseline done", "2 weeks missed", "6 weeks closed"),
-                analyse().expected()
+                analyse()
+                        .expected()
                         .map(d -> d.visit().name() + " " + d.state().code())
                         .toList());
     }
@@ -368,8 +370,8 @@ class FollowUpAnalysisTest {
     void overlappingWindowsAreRefused() {
         Visit a = new Visit("a", 10, 5, 20, Visit.Role.FOLLOW_UP, List.of(), true);
         Visit b = new Visit("b", 25, 20, 30, Visit.Role.FOLLOW_UP, List.of(), true);
-        IllegalArgumentException refused = assertThrows(
-                IllegalArgumentException.class, () -> new Schedule(List.of(a, b)));
+        IllegalArgumentException refused =
+                assertThrows(IllegalArgumentException.class, () -> new Schedule(List.of(a, b)));
         assertEquals("The windows of 'a' (5 to 20) and 'b' (20 to 30) overlap", refused.getMessage());
     }
 }

@@ -67,7 +67,8 @@ class FollowUpCompletenessTest {
     }
 
     private static List<String> due(ExampleClinic clinic) {
-        return clinic.analyse().expected()
+        return clinic.analyse()
+                .expected()
                 .map(d -> d.episode().id() + " " + d.visit().name() + " " + d.instrument() + " "
                         + d.state().code())
                 .toList();
@@ -158,7 +159,8 @@ class FollowUpCompletenessTest {
 
     /** The early form of an episode closed on some day, nothing received: its state, {@code none} if it is not listed. */
     private static String early(ExampleClinic clinic) {
-        return clinic.analyse().expected()
+        return clinic.analyse()
+                .expected()
                 .filter(d -> d.visit().name().equals("early"))
                 .map(d -> d.state().code())
                 .findFirst()
@@ -220,8 +222,9 @@ class FollowUpCompletenessTest {
         assertEquals(List.of("E1 before form done", "E1 early form done"), due(clinic));
         assertEquals(
                 noted
-                        ? List.of("responses.csv row 3 note-form-after-closing: Patient P1, episode E1 was closed before"
-                                + " this visit; the form that came counts as expected and received.")
+                        ? List.of(
+                                "responses.csv row 3 note-form-after-closing: Patient P1, episode E1 was closed before"
+                                        + " this visit; the form that came counts as expected and received.")
                         : List.of(),
                 clinic.problems().stream().filter(p -> p.contains("closing")).toList());
     }
@@ -240,7 +243,8 @@ class FollowUpCompletenessTest {
                 .sitting(14, FORM, ANSWERS);
         assertEquals(
                 List.of("done", "missed", "closed", "late", "open", "not-yet"),
-                clinic.analyse().expected()
+                clinic.analyse()
+                        .expected()
                         .filter(e -> e.visit().name().equals("early"))
                         .map(e -> e.state().code())
                         .toList());
@@ -287,16 +291,18 @@ class FollowUpCompletenessTest {
                 .asOfDay(60)
                 .sitting(16, FORM, "1=x")
                 .sitting(14, FORM, "1=20");
-        assertEquals("early form: 1 0 0 1 0 0 {TOO_FEW_ANSWERED=1}", counts(clinic).get(1));
+        assertEquals(
+                "early form: 1 0 0 1 0 0 {TOO_FEW_ANSWERED=1}", counts(clinic).get(1));
     }
 
     /** A form of no scale is received and needs no score. */
     @Test
     void aFormWithoutScalesIsDoneOnceItHasAnAnswer() {
-        Instrument tasks = ExampleInstrument.called("tasks").items(2, ExampleInstrument.codes(0, 4)).build();
-        ExampleClinic clinic = clinic(ExampleEpisode.called("E1").forms("tasks"))
-                .asOfDay(60)
-                .sitting(14, tasks, "1=2");
+        Instrument tasks = ExampleInstrument.called("tasks")
+                .items(2, ExampleInstrument.codes(0, 4))
+                .build();
+        ExampleClinic clinic =
+                clinic(ExampleEpisode.called("E1").forms("tasks")).asOfDay(60).sitting(14, tasks, "1=2");
         assertEquals("done", early(clinic));
     }
 
@@ -315,11 +321,12 @@ class FollowUpCompletenessTest {
                 .scale("pain", new ItemRule.Sum(1, PUBLISHED), ExampleInstrument.noneMissing(), new Range(0, 4), "p")
                 .scale("life", new ItemRule.Sum(1, PUBLISHED), ExampleInstrument.noneMissing(), new Range(0, 4), "w")
                 .build();
-        ExampleClinic clinic = clinic(ExampleEpisode.called("E1").forms("hands"))
-                .asOfDay(60)
-                .sitting(14, hands, answers);
+        ExampleClinic clinic =
+                clinic(ExampleEpisode.called("E1").forms("hands")).asOfDay(60).sitting(14, hands, answers);
         assertEquals(state, early(clinic));
-        assertEquals("early hands: 1 0 0 1 " + (state.equals("done") ? 1 : 0) + " 0 " + reasons, counts(clinic).get(1));
+        assertEquals(
+                "early hands: 1 0 0 1 " + (state.equals("done") ? 1 : 0) + " 0 " + reasons,
+                counts(clinic).get(1));
     }
 
     /** Section 3 of the formats: half of the episodes that could have been seen at a visit of the default schedule. */
@@ -366,7 +373,8 @@ class FollowUpCompletenessTest {
 
     @Test
     void aScheduleOfTheClinicsOwnIsNotAskedAbout() {
-        assertEquals(List.of(), clinic(ExampleEpisode.called("E1").forms("form")).scheduleNotes());
+        assertEquals(
+                List.of(), clinic(ExampleEpisode.called("E1").forms("form")).scheduleNotes());
     }
 
     /** Each form exported to a file of its own: what lies in another row of the same sitting is not missing. */
@@ -400,14 +408,11 @@ class FollowUpCompletenessTest {
                         "late form: 1 0 0 1 0 0 {RESPONSE_NOT_ALLOWED=1}"),
                 counts(clinic));
         assertEquals(
-                List.of(
-                        "E1 before form done",
-                        "E1 early form incomplete",
-                        "E1 late form incomplete"),
-                due(clinic));
+                List.of("E1 before form done", "E1 early form incomplete", "E1 late form incomplete"), due(clinic));
         assertEquals(
                 List.of(List.of(), List.of("2"), List.of()), // of the scale that failed, not of the module
-                clinic.analyse().expected()
+                clinic.analyse()
+                        .expected()
                         .map(d ->
                                 d.blankItems().stream().map(i -> i.id().value()).toList())
                         .toList());
@@ -516,7 +521,9 @@ class FollowUpCompletenessTest {
                 .asOfDay(60)
                 .of("P1", Optional.of(Side.BOTH))
                 .sitting(14, hands, "p_1_right=1 p_2_right=2 p_1_left=1");
-        assertEquals(ExpectedForm.State.DONE, clinic.analyse().expected().toList().get(1).state());
+        assertEquals(
+                ExpectedForm.State.DONE,
+                clinic.analyse().expected().toList().get(1).state());
     }
 
     @Test

@@ -171,21 +171,24 @@ class PlacementTest {
             value = {"RIGHT, 0", "-, 0", "RIGHT, 950"})
     void twoEpisodesOfOneSideWithTheSameIndexDateAreAmbiguous(Side side, int day) {
         ExampleClinic clinic = clinic(
-                        ExampleEpisode.called("E1").forms("form"), ExampleEpisode.called("E2").forms("form"))
+                        ExampleEpisode.called("E1").forms("form"),
+                        ExampleEpisode.called("E2").forms("form"))
                 .of("P1", Optional.ofNullable(side))
                 .sitting(day, FORM, ANSWERS);
         assertEquals(List.of("none episode-ambiguous"), placed(clinic));
         assertEquals(
-                List.of("responses.csv row 2, column episode episode-ambiguous: The patient has two episodes of this side"
-                        + " with the same index date: E1, E2. The sitting is scored but not assigned. Fill in episode, or"
-                        + " correct the index date."),
+                List.of(
+                        "responses.csv row 2, column episode episode-ambiguous: The patient has two episodes of this side"
+                                + " with the same index date: E1, E2. The sitting is scored but not assigned. Fill in episode, or"
+                                + " correct the index date."),
                 clinic.problems());
     }
 
     @Test
     void namedByItsIdAnEpisodeIsNotAmbiguous() {
         ExampleClinic clinic = clinic(
-                        ExampleEpisode.called("E1").forms("form"), ExampleEpisode.called("E2").forms("form"))
+                        ExampleEpisode.called("E1").forms("form"),
+                        ExampleEpisode.called("E2").forms("form"))
                 .naming("E2")
                 .sitting(0, FORM, ANSWERS);
         assertEquals(List.of("E2 baseline BASELINE"), placed(clinic));
@@ -245,9 +248,7 @@ class PlacementTest {
         "P1, P11, false"
     })
     void anIdThatDiffersInZerosCaseOrBlanksIsNamed(String known, String written, boolean alike) {
-        String other = alike
-                ? "The table of episodes has '" + known + ALIKE
-                : "Add the episode, or correct the id.";
+        String other = alike ? "The table of episodes has '" + known + ALIKE : "Add the episode, or correct the id.";
         assertEquals(
                 List.of("responses.csv row 2, column patient episode-not-found " + written + ": The patient has no"
                         + " episode. The sitting is scored but not assigned. " + other),
@@ -257,8 +258,8 @@ class PlacementTest {
                         .problems());
         assertEquals(
                 alike
-                        ? List.of("responses.csv row 2, column patient episode-not-found " + written + ": The patient has"
-                                + " no episode. The sitting is scored but not assigned. " + other)
+                        ? List.of("responses.csv row 2, column patient episode-not-found " + written
+                                + ": The patient has" + " no episode. The sitting is scored but not assigned. " + other)
                         : List.of("responses.csv row 2, column episode episode-not-found E1: The patient has no episode"
                                 + " of this name. The sitting is scored but not assigned. Add the episode, or correct"
                                 + " the name."),
@@ -268,9 +269,7 @@ class PlacementTest {
                         .sitting(0, FORM, ANSWERS)
                         .problems(),
                 "whether or not the sitting names its episode");
-        other = alike
-                ? "The table of episodes has '" + known + ALIKE
-                : "Add the episode, or correct the name.";
+        other = alike ? "The table of episodes has '" + known + ALIKE : "Add the episode, or correct the name.";
         assertEquals(
                 List.of("responses.csv row 2, column episode episode-not-found " + written + ": The patient has no"
                         + " episode of this name. The sitting is scored but not assigned. " + other),
@@ -297,8 +296,8 @@ class PlacementTest {
     @ParameterizedTest
     @CsvSource({"2024, false", "2025, true"})
     void aSittingBeforeTheYearOfBirthIsSaid(int born, boolean said) {
-        ExampleClinic clinic = clinic(ExampleEpisode.called("E1").forms("form").bornIn(born))
-                .sitting(0, FORM, ANSWERS);
+        ExampleClinic clinic =
+                clinic(ExampleEpisode.called("E1").forms("form").bornIn(born)).sitting(0, FORM, ANSWERS);
         assertEquals(
                 said
                         ? List.of("responses.csv row 2, column completed_on date-before-birth: The date lies before the"
@@ -476,9 +475,7 @@ class PlacementTest {
                         "NOT_USED",
                         "NOT_USED",
                         "FOLLOW_UP"),
-                clinic.scores().stream()
-                        .map(s -> s.use().name())
-                        .toList());
+                clinic.scores().stream().map(s -> s.use().name()).toList());
         assertEquals(
                 List.of(
                         "E1 baseline right key 100.0",
@@ -505,8 +502,9 @@ class PlacementTest {
                         .sitting(-1, HANDS, "turn_right=4 turn_left=1 carry=2")));
     }
 
-    private static final String ONLY_LEFT = "Of hands only the left hand is filled in, but episode E1 treats the right one."
-            + " Its scores of that hand are listed and not used in time. Correct the hand or the episode.";
+    private static final String ONLY_LEFT =
+            "Of hands only the left hand is filled in, but episode E1 treats the right one."
+                    + " Its scores of that hand are listed and not used in time. Correct the hand or the episode.";
 
     /** Section 3 of the formats: of the columns of each hand only the other's; what is asked of the person is used. */
     @ParameterizedTest
@@ -525,14 +523,13 @@ class PlacementTest {
                 .of("P1", Optional.ofNullable(side))
                 .sitting(-1, HANDS, answers);
         assertEquals(
-                said
-                        ? List.of("responses.csv row 2 side-differs-from-episode left: " + ONLY_LEFT)
-                        : List.of(),
+                said ? List.of("responses.csv row 2 side-differs-from-episode left: " + ONLY_LEFT) : List.of(),
                 clinic.problems());
         assertEquals(
                 List.of("life"),
                 clinic.scores().stream()
-                        .filter(s -> s.use() == AssignedScore.Use.BASELINE && s.result().hand().isEmpty())
+                        .filter(s -> s.use() == AssignedScore.Use.BASELINE
+                                && s.result().hand().isEmpty())
                         .map(s -> s.scale().id().value())
                         .toList());
     }
@@ -564,7 +561,8 @@ class PlacementTest {
                 List.of("right key", "person hook", "left key", "person hook"),
                 result.episodes().stream()
                         .flatMap(e -> e.grips().stream())
-                        .map(g -> g.hand().map(Side::code).orElse("person") + " " + g.grip().code())
+                        .map(g -> g.hand().map(Side::code).orElse("person") + " "
+                                + g.grip().code())
                         .toList());
     }
 

@@ -56,10 +56,7 @@ class CodesInFilesTest {
                 "no-baseline not-scored different-versions no-mcid too-early");
         check(BeyondError.values(), BeyondError::code, "yes no unknown");
         check(ReachesMcid.values(), ReachesMcid::code, "improved worsened no unknown");
-        check(
-                ExpectedForm.State.values(),
-                ExpectedForm.State::code,
-                "done incomplete closed not-yet open late missed");
+        check(ExpectedForm.State.values(), ExpectedForm.State::code, "done incomplete closed not-yet open late missed");
         check(Side.values(), Side::code, "right left both");
     }
 

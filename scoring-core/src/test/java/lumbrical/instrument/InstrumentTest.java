@@ -69,8 +69,7 @@ class InstrumentTest {
 
     /** One that uses every kind of part of a definition. */
     private static ExampleInstrument full() {
-        return plain()
-                .scale(
+        return plain().scale(
                         "table",
                         new ItemRule.Table(
                                 List.of(
@@ -113,7 +112,9 @@ class InstrumentTest {
                 full().optional().build(),
                 full().higherIsBetter().build(),
                 full().defaults("mcid", "", "mcid").build(),
-                full().threshold(ExampleThreshold.called("mdc", Threshold.Kind.MDC).value(2).build())
+                full().threshold(ExampleThreshold.called("mdc", Threshold.Kind.MDC)
+                                .value(2)
+                                .build())
                         .build());
         assertEquals(List.of(), others.stream().filter(one::equals).toList());
         assertEquals(9, others.size());
@@ -153,10 +154,11 @@ class InstrumentTest {
                 instrument.scales().stream().map(s -> instrument.uses(s, first)).toList());
         assertEquals(
                 List.of(false, true, false, true),
-                instrument.scales().stream().map(s -> instrument.uses(s, second)).toList());
+                instrument.scales().stream()
+                        .map(s -> instrument.uses(s, second))
+                        .toList());
         assertEquals("a", instrument.requireScale(new ScaleId("a")).id().value());
-        assertEquals(
-                "example10@3 has no scale c", refusal(() -> instrument.requireScale(new ScaleId("c"))));
+        assertEquals("example10@3 has no scale c", refusal(() -> instrument.requireScale(new ScaleId("c"))));
     }
 
     @Test

@@ -111,14 +111,15 @@ class RulesAsValuesTest {
         assertEquals(
                 "A table gives a standard error in every row or in none",
                 refusal(() -> new ItemRule.Table(List.of(with, without), PUBLISHED)));
-        ItemRule.Table both = new ItemRule.Table(
-                List.of(with, new ItemRule.Table.Row(5, 21, OptionalDouble.of(3))), PUBLISHED);
+        ItemRule.Table both =
+                new ItemRule.Table(List.of(with, new ItemRule.Table.Row(5, 21, OptionalDouble.of(3))), PUBLISHED);
         assertEquals(true, both.hasStandardError());
         assertEquals(3, both.standardError(5));
         assertEquals(false, table("4:20 5:21").hasStandardError());
         assertEquals(
                 "The table gives no standard error",
-                assertThrows(IllegalStateException.class, () -> table("4:20 5:21").standardError(4))
+                assertThrows(IllegalStateException.class, () -> table("4:20 5:21")
+                                .standardError(4))
                         .getMessage());
         ItemRule sum = new ItemRule.Sum(1, PUBLISHED);
         assertEquals(false, sum.hasStandardError());

@@ -25,7 +25,13 @@ class ResponsesTest {
         return ExampleInstrument.called(id)
                 .items(2, ExampleInstrument.codes(0, 4))
                 .itemPerHand("p", ExampleInstrument.codes(0, 4))
-                .scale("total", new ItemRule.Sum(1, PUBLISHED), ExampleInstrument.noneMissing(), new Range(0, 8), "1", "2");
+                .scale(
+                        "total",
+                        new ItemRule.Sum(1, PUBLISHED),
+                        ExampleInstrument.noneMissing(),
+                        new Range(0, 8),
+                        "1",
+                        "2");
     }
 
     private static final Instrument FORM = form("example10").build();
@@ -36,7 +42,8 @@ class ResponsesTest {
 
     @Test
     void eachColumnHoldsANumberNothingOrNoNumber() {
-        Responses responses = Responses.builder(FORM).answer(0, 3).answer(1, 9).noNumber(2).build();
+        Responses responses =
+                Responses.builder(FORM).answer(0, 3).answer(1, 9).noNumber(2).build();
         assertEquals(FORM, responses.instrument());
         assertEquals(
                 List.of(OptionalDouble.of(3), OptionalDouble.of(9), OptionalDouble.empty(), OptionalDouble.empty()),
@@ -109,8 +116,10 @@ class ResponsesTest {
     @ParameterizedTest
     @ValueSource(ints = {-1, 4})
     void aPositionIsOneOfAColumn(int column) {
-        assertThrows(IndexOutOfBoundsException.class, () -> Responses.builder(FORM).answer(column, 1));
-        assertThrows(IndexOutOfBoundsException.class, () -> Responses.builder(FORM).noNumber(column));
+        assertThrows(
+                IndexOutOfBoundsException.class, () -> Responses.builder(FORM).answer(column, 1));
+        assertThrows(
+                IndexOutOfBoundsException.class, () -> Responses.builder(FORM).noNumber(column));
     }
 
     @Test
@@ -122,7 +131,8 @@ class ResponsesTest {
         assertNotEquals(one, ExampleInstrument.answers(FORM, "1=3"));
         assertNotEquals(one, ExampleInstrument.answers(FORM, "1=3 2=x"));
         assertNotEquals(one, ExampleInstrument.answers(form("other").build(), "1=3 2=0"));
-        assertNotEquals(one, ExampleInstrument.answers(form("example10").version("4").build(), "1=3 2=0"));
+        assertNotEquals(
+                one, ExampleInstrument.answers(form("example10").version("4").build(), "1=3 2=0"));
         assertEquals(false, one.equals((Object) "example10@3 {1=3, 2=0}"));
     }
 
@@ -131,8 +141,10 @@ class ResponsesTest {
     void responsesOfAnotherInstrumentAreNeverScored() {
         ScoringPlan plan = ScoringPlan.of(FORM);
         Responses other = ExampleInstrument.answers(form("other").build(), "1=3 2=0");
-        Responses version = ExampleInstrument.answers(form("example10").version("4").build(), "1=3 2=0");
-        Responses changed = ExampleInstrument.answers(form("example10").higherIsBetter().build(), "1=3 2=0");
+        Responses version =
+                ExampleInstrument.answers(form("example10").version("4").build(), "1=3 2=0");
+        Responses changed =
+                ExampleInstrument.answers(form("example10").higherIsBetter().build(), "1=3 2=0");
         String refused = "These are responses to other@3, not to example10@3";
         assertEquals(refused, refusal(() -> plan.score(other, Optional.empty())));
         assertEquals(refused, refusal(() -> plan.score(other, Optional.empty(), plan.newBuffer())));
@@ -166,7 +178,11 @@ class ResponsesTest {
         Responses responses = ExampleInstrument.answers(FORM, "1=3 2=1");
         Column other = form("other").build().columns().get(0);
         assertEquals("'other_1' is no column of example10@3", refusal(() -> responses.allowed(other)));
-        Column beyond = form("example10").item("z", ExampleInstrument.codes(0, 1)).build().columns().get(4);
+        Column beyond = form("example10")
+                .item("z", ExampleInstrument.codes(0, 1))
+                .build()
+                .columns()
+                .get(4);
         assertEquals("'" + beyond.name() + "' is no column of example10@3", refusal(() -> responses.allowed(beyond)));
     }
 }

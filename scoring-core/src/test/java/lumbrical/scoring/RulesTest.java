@@ -78,7 +78,10 @@ class RulesTest {
                 .mapToDouble(RulesTest::response)
                 .toArray();
         ScoreResult result = ScoringPlan.of(instrument)
-                .score(ExampleInstrument.responses(instrument, values), Optional.empty(), RequestedColumns.form(instrument))
+                .score(
+                        ExampleInstrument.responses(instrument, values),
+                        Optional.empty(),
+                        RequestedColumns.form(instrument))
                 .get(0);
         assertEquals(outcome, result.outcome().code(), id);
         assertEquals(Optional.ofNullable(reason), result.reason().map(Reason::code), id);

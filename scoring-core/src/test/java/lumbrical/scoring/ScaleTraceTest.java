@@ -75,14 +75,15 @@ class ScaleTraceTest {
         "1=4 2=x, 4 - -, 4, 1, 1, false",
         "1=1 3=3, 1 - 3, 4, 2, 1, true"
     })
-    void itemsSayWhatEachAdded(
-            String answers, String used, double sum, int answered, int unanswered, boolean skipped) {
+    void itemsSayWhatEachAdded(String answers, String used, double sum, int answered, int unanswered, boolean skipped) {
         ScoringPlan.Traced traced = first(ITEMS, ScoringOptions.AS_DEFINED, answers);
         ScaleTrace.FromItems items = items(traced.trace());
         assertEquals(
                 List.of(used.split(" ")),
                 items.items().stream()
-                        .map(i -> i.used().isPresent() ? String.valueOf((int) i.used().getAsDouble()) : "-")
+                        .map(i -> i.used().isPresent()
+                                ? String.valueOf((int) i.used().getAsDouble())
+                                : "-")
                         .toList());
         assertEquals(sum, items.sum());
         assertEquals(List.of(answered, unanswered), List.of(items.answered(), items.unanswered()));
@@ -98,7 +99,8 @@ class ScaleTraceTest {
 
     @Test
     void anItemKeepsItsResponseBesideWhatItAdded() {
-        ScaleTrace.ItemUsed reversed = items(first(ITEMS, ScoringOptions.AS_DEFINED, "2=2").trace())
+        ScaleTrace.ItemUsed reversed = items(
+                        first(ITEMS, ScoringOptions.AS_DEFINED, "2=2").trace())
                 .items()
                 .get(1);
         assertEquals(OptionalDouble.of(2), reversed.response());
@@ -128,9 +130,11 @@ class ScaleTraceTest {
                 .parts("total", new PartRule.SumOfParts(PUBLISHED), new Range(0, 20), "a", "-b")
                 .build();
         assertEquals(
-                List.of("a 3.0 3.0 0.0", "b 4.0 6.0 10.0"), parts(first(instrument, ScoringOptions.AS_DEFINED, "1=3 2=4")));
+                List.of("a 3.0 3.0 0.0", "b 4.0 6.0 10.0"),
+                parts(first(instrument, ScoringOptions.AS_DEFINED, "1=3 2=4")));
         assertEquals(
-                List.of("a 3.0 3.0 0.0", "b none none 10.0"), parts(first(instrument, ScoringOptions.AS_DEFINED, "1=3")));
+                List.of("a 3.0 3.0 0.0", "b none none 10.0"),
+                parts(first(instrument, ScoringOptions.AS_DEFINED, "1=3")));
     }
 
     private static List<String> parts(ScoringPlan.Traced traced) {
@@ -156,7 +160,8 @@ class ScaleTraceTest {
                 .handsAveraged(OURS)
                 .build();
         ScoringPlan plan = ScoringPlan.of(instrument);
-        ScaleTrace both = plan.trace(ExampleInstrument.answers(instrument, "p_right=1 p_left=4"), Optional.of(Side.BOTH))
+        ScaleTrace both = plan.trace(
+                        ExampleInstrument.answers(instrument, "p_right=1 p_left=4"), Optional.of(Side.BOTH))
                 .get(2)
                 .trace();
         assertEquals(new ScaleTrace.BothHands(OptionalDouble.of(1), OptionalDouble.of(4)), bothHands(both));
@@ -178,7 +183,6 @@ class ScaleTraceTest {
 
     @Test
     void aBlankFormLeavesNoTrace() {
-        assertEquals(
-                List.of(), ScoringPlan.of(ITEMS).trace(Responses.blankForm(ITEMS), Optional.empty()));
+        assertEquals(List.of(), ScoringPlan.of(ITEMS).trace(Responses.blankForm(ITEMS), Optional.empty()));
     }
 }

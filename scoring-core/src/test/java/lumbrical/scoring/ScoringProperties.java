@@ -42,8 +42,8 @@ class ScoringProperties {
     private static ScoreResult score(int[] form) {
         double[] values =
                 Arrays.stream(form).mapToDouble(c -> c == 0 ? Double.NaN : c).toArray();
-        List<ScoreResult> results =
-                PLAN.score(ExampleInstrument.responses(INSTRUMENT, values), Optional.empty(), RequestedColumns.form(INSTRUMENT));
+        List<ScoreResult> results = PLAN.score(
+                ExampleInstrument.responses(INSTRUMENT, values), Optional.empty(), RequestedColumns.form(INSTRUMENT));
         assertEquals(1, results.size());
         return results.get(0);
     }
