@@ -18,16 +18,17 @@ import lumbrical.threshold.ThresholdSet;
  * @param followUp the follow-up score that was compared
  * @param change follow-up minus baseline
  * @param improvement positive when the person got better, whichever way the scale runs
- * @param improvementBounds lowest and highest improvement under the bounds of both scores
+ * @param improvementBounds lowest and highest improvement under the bounds of both scores, also of a follow-up without a score
  * @param thresholds what it was set against
  * @param beyondError whether measurement error alone explains it; empty without both scores
  * @param reachesMcid whether it is as much as patients call important; empty without both scores
  * @param verdict both questions together
  * @param reason why there is no verdict, for {@link Verdict#NOT_ASSESSABLE}
  * @param gapsCouldChangeVerdict whether answers to unanswered items could have turned the verdict; empty without one
- * @param couldReach whether the baseline leaves room for the MCID; empty without a baseline score or MCID
+ * @param couldReach whether the baseline leaves room for the MCID; empty without a baseline score or MCID, and for scores of
+ *     different versions
  * @param mcidsMet of the published MCIDs, how many are reached; empty without an improvement
- * @param acceptableState whether the follow-up score reaches the PASS; empty without a score or PASS
+ * @param acceptableState whether the follow-up's own score reaches the PASS; empty without a score or PASS
  */
 public record Change(
         OptionalDouble baseline,
@@ -62,21 +63,20 @@ public record Change(
      * The change between two scores.
      *
      * @param circumstances reasons against a verdict that lie outside the scores: {@link VerdictReason#TOO_EARLY}, or {@link
-     *     VerdictReason#DIFFERENT_VERSIONS}, which also leaves no numbers, since such scores are never one change
+     *     VerdictReason#DIFFERENT_VERSIONS} where the pair does not know; scores of different versions give no numbers of a change
      */
-    public static Change of(
-            Scale scale, ScorePair pair, ThresholdSet thresholds, Set<VerdictReason> circumstances) {
-        boolean comparable = !circumstances.contains(VerdictReason.DIFFERENT_VERSIONS);
+    public static Change of(Scale scale, ScorePair pair, ThresholdSet thresholds, Set<VerdictReason> circumstances) {
+        boolean comparable = !pair.differentVersions() && !circumstances.contains(VerdictReason.DIFFERENT_VERSIONS);
         OptionalDouble before = pair.baseline().map(ScorePair.Measured::score).orElse(OptionalDouble.empty());
         OptionalDouble after = pair.followUp().score();
         boolean both = comparable && before.isPresent() && after.isPresent();
         OptionalDouble improvement = both
                 ? OptionalDouble.of(scale.better().improvement(before.getAsDouble(), after.getAsDouble()))
                 : OptionalDouble.empty();
-        Optional<Range> bounds = comparable
-                ? pair.baseline().flatMap(b -> b.bounds().flatMap(from -> pair.followUp()
-                        .bounds()
-                        .map(to -> improvementBounds(scale.better(), from, to))))
+        Optional<Range> bounds = comparable && before.isPresent()
+                ? pair.baseline().flatMap(b -> b.bounds()
+                        .flatMap(from ->
+                                pair.followUp().bounds().map(to -> improvementBounds(scale.better(), from, to))))
                 : Optional.empty();
         OptionalDouble mcid = value(thresholds.mcid());
         OptionalDouble mdc = value(thresholds.mdc());
@@ -87,6 +87,9 @@ public record Change(
         }
         if (after.isEmpty()) {
             reasons.add(VerdictReason.NOT_SCORED);
+        }
+        if (!comparable) {
+            reasons.add(VerdictReason.DIFFERENT_VERSIONS);
         }
         if (mcid.isEmpty()) {
             reasons.add(VerdictReason.NO_MCID);
@@ -106,13 +109,13 @@ public record Change(
                 both ? Optional.of(reachesMcid(improvement.getAsDouble(), mcid)) : Optional.empty(),
                 verdict.orElse(Verdict.NOT_ASSESSABLE),
                 reason,
-                verdict.flatMap(v -> bounds.map(b -> Verdict.of(b.low(), mcid.orElse(0), mdc)
-                        != Verdict.of(b.high(), mcid.orElse(0), mdc))),
-                before.isPresent() && mcid.isPresent()
+                verdict.flatMap(v -> bounds.map(
+                        b -> Verdict.of(b.low(), mcid.orElse(0), mdc) != Verdict.of(b.high(), mcid.orElse(0), mdc))),
+                comparable && before.isPresent() && mcid.isPresent()
                         ? Optional.of(Reached.meets(room(scale, before.getAsDouble()), mcid.getAsDouble()))
                         : Optional.empty(),
                 both ? Optional.of(met(improvement.getAsDouble(), thresholds)) : Optional.empty(),
-                acceptable(scale.better(), after, value(thresholds.pass())));
+                acceptable(scale.better(), pair.state(), value(thresholds.pass())));
     }
 
     private static OptionalDouble value(Optional<Threshold> threshold) {

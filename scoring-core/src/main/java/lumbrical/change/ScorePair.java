@@ -19,8 +19,21 @@ import lumbrical.scoring.ScoreResult;
  * @param baseline at baseline; empty = there is no baseline sitting
  * @param followUp at follow-up
  * @param nothingInCommon whether items are compared and none was rated at both sittings
+ * @param differentVersions whether the two sittings used different versions of the definition
+ * @param state the score of the follow-up by itself, which tells the person's state; where items are compared it may differ from
+ *     the one that is compared
  */
-public record ScorePair(Optional<Measured> baseline, Measured followUp, boolean nothingInCommon) {
+public record ScorePair(
+        Optional<Measured> baseline,
+        Measured followUp,
+        boolean nothingInCommon,
+        boolean differentVersions,
+        OptionalDouble state) {
+    /** Scores of one version of a definition, where the follow-up's score is the one that is compared. */
+    public ScorePair(Optional<Measured> baseline, Measured followUp, boolean nothingInCommon) {
+        this(baseline, followUp, nothingInCommon, false, followUp.score());
+    }
+
     /**
      * What a sitting gave for a scale.
      *
@@ -42,8 +55,16 @@ public record ScorePair(Optional<Measured> baseline, Measured followUp, boolean 
         private static final Measured NOTHING = new Measured(OptionalDouble.empty(), Optional.empty());
     }
 
-    /** Two results of scoring one scale. */
+    /**
+     * Two results of scoring one scale of one version of a definition.
+     *
+     * @throws IllegalArgumentException if they are of two scales
+     */
     public static ScorePair of(ScoreResult baseline, ScoreResult followUp) {
+        if (!baseline.scale().equals(followUp.scale())) {
+            throw new IllegalArgumentException(
+                    "A score of " + followUp.scale() + " is never set against one of " + baseline.scale());
+        }
         return new ScorePair(Optional.of(Measured.of(baseline)), Measured.of(followUp), false);
     }
 
@@ -53,21 +74,36 @@ public record ScorePair(Optional<Measured> baseline, Measured followUp, boolean 
     }
 
     /**
-     * What the instrument compares: two scores, or the means over the items rated at both sittings.
+     * What the instrument compares: two scores, or the means over the items rated at both sittings. A sitting without a score gives
+     * no such mean.
      *
      * @param before responses at baseline, and the scale's result from them
      * @param after responses at follow-up, and the scale's result from them
+     * @throws IllegalArgumentException if the two sittings are of two instruments, or the results of two scales
      */
     public static ScorePair of(
             Scale scale, Responses before, ScoreResult baseline, Responses after, ScoreResult followUp) {
         Instrument instrument = after.instrument();
-        if (instrument.facts().change().kind() != ChangeRule.Kind.PAIRED_ITEMS) {
-            return of(baseline, followUp);
+        if (!before.instrument().id().equals(instrument.id())) {
+            throw new IllegalArgumentException(
+                    "Responses to " + instrument + " are never set against responses to " + before.instrument());
+        }
+        ScorePair asScored = of(baseline, followUp);
+        OptionalDouble state = asScored.state();
+        if (!before.instrument().definition().equals(instrument.definition())) {
+            return new ScorePair(asScored.baseline(), asScored.followUp(), false, true, state);
+        } else if (instrument.facts().change().kind() != ChangeRule.Kind.PAIRED_ITEMS) {
+            return asScored;
+        } else if (baseline.scored().isEmpty() || followUp.scored().isEmpty()) {
+            boolean onlyBaseline = baseline.scored().isPresent();
+            return new ScorePair(Optional.of(Measured.NOTHING), Measured.NOTHING, onlyBaseline, false, state);
         }
         List<Double> first = new ArrayList<>();
         List<Double> second = new ArrayList<>();
-        List<Composition.ScaleItem> items =
-                scale.composition().fromItems().map(Composition.FromItems::items).orElse(List.of());
+        List<Composition.ScaleItem> items = scale.composition()
+                .fromItems()
+                .map(Composition.FromItems::items)
+                .orElse(List.of());
         for (Composition.ScaleItem item : items) {
             Column column = instrument.column(item.item(), followUp.hand());
             OptionalDouble a = before.allowed(column);
@@ -78,9 +114,13 @@ public record ScorePair(Optional<Measured> baseline, Measured followUp, boolean 
             }
         }
         return first.isEmpty()
-                ? new ScorePair(Optional.of(Measured.NOTHING), Measured.NOTHING, true)
+                ? new ScorePair(Optional.of(Measured.NOTHING), Measured.NOTHING, true, false, state)
                 : new ScorePair(
-                        Optional.of(Measured.exactly(mean(first))), Measured.exactly(mean(second)), false);
+                        Optional.of(Measured.exactly(mean(first))),
+                        Measured.exactly(mean(second)),
+                        false,
+                        false,
+                        state);
     }
 
     private static double mean(List<Double> values) {

@@ -15,7 +15,11 @@ import lumbrical.sitting.ScoredForm;
  * @param scores its scores, in the order of the definition
  */
 public record AssignedForm(
-        ScoredForm form, VisitAssignment at, Optional<ProblemCode> leftOut, boolean contradicted, List<AssignedScore> scores)
+        ScoredForm form,
+        VisitAssignment at,
+        Optional<ProblemCode> leftOut,
+        boolean contradicted,
+        List<AssignedScore> scores)
         implements PlacedForm {
     /** Copies the list. */
     public AssignedForm {

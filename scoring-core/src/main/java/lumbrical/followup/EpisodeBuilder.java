@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Comparator;
 import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -134,7 +135,8 @@ final class EpisodeBuilder {
                         form.sitting().place(),
                         hands.get(0).code(),
                         ProblemCode.SIDE_DIFFERS_FROM_EPISODE,
-                        "Of " + form.instrument().id() + " only the " + hands.get(0).code()
+                        "Of " + form.instrument().id() + " only the "
+                                + hands.get(0).code()
                                 + " hand is filled in, but episode " + episode.id() + " treats the "
                                 + episode.treatedSide().code()
                                 + " one. Its scores of that hand are listed and not used in time. Correct the hand or the"
@@ -146,7 +148,6 @@ final class EpisodeBuilder {
     EpisodeFollowUp build() {
         Map<SeriesKey, List<Candidate>> bySeries = new LinkedHashMap<>();
         for (Pending form : pending) {
-            noteClosed(form);
             if (form.leftOut().isPresent() || form.at().visit().isEmpty()) {
                 continue;
             }
@@ -163,9 +164,9 @@ final class EpisodeBuilder {
             }
         }
         List<ScoreSeries> series = new ArrayList<>(bySeries.size());
-        for (List<Candidate> candidates : bySeries.values()) {
-            series.add(series(candidates));
-        }
+        bySeries.entrySet().stream()
+                .sorted(Comparator.comparing(e -> e.getKey().instrument()))
+                .forEach(e -> series.add(series(e.getValue())));
         series.sort(Comparator.comparing((ScoreSeries s) -> s.instrument().id())
                 .thenComparingInt(s -> s.instrument().scales().indexOf(s.scale())));
         forms = pending.stream()
@@ -174,29 +175,15 @@ final class EpisodeBuilder {
         return new EpisodeFollowUp(episode, condition, forms, series, grips, List.of());
     }
 
-    private void noteClosed(Pending form) {
-        Optional<LocalDate> closed = episode.closureKnown(asOf).map(Episode.Closure::on);
-        Optional<LocalDate> opens = episode.indexDate()
-                .flatMap(index -> form.at().visit().map(v -> index.plusDays(v.fromDay())));
-        if (closed.isPresent() && opens.isPresent() && closed.get().isBefore(opens.get())) {
-            note(
-                    form.form().sitting().place(),
-                    form.form().instrument(),
-                    ProblemCode.NOTE_FORM_AFTER_CLOSING,
-                    "Patient " + episode.patient() + ", episode " + episode.id() + " was closed before this visit; the "
-                            + form.form().instrument().id() + " that came counts as expected and received.");
-        }
-    }
-
     private ScoreSeries series(List<Candidate> candidates) {
-        Candidate any = candidates.get(0);
-        Instrument instrument = any.form().instrument();
+        Candidate latest = candidates.stream().max(BY_TIME).orElse(candidates.get(0));
+        Instrument instrument = latest.form().instrument();
         List<Candidate> baselines = candidates.stream()
                 .filter(c -> c.at().inRole(Visit.Role.BASELINE) && c.scorable())
                 .sorted(BY_TIME) // a stable sort: of one moment the one that stands last in the input
                 .toList();
-        Optional<AssignedScore> baseline = last(baselines)
-                .map(c -> c.keep(AssignedScore.Use.BASELINE, Optional.empty()));
+        Optional<AssignedScore> baseline =
+                last(baselines).map(c -> c.keep(AssignedScore.Use.BASELINE, Optional.empty()));
         BitSet used = new BitSet();
         for (Visit visit : schedule.visits()) {
             if (visit.role() == Visit.Role.FOLLOW_UP) {
@@ -204,7 +191,10 @@ final class EpisodeBuilder {
             }
         }
         boolean changes = instrument.facts().change().kind() != ChangeRule.Kind.NONE;
-        ThresholdSet thresholds = choice.thresholds(instrument, any.scale(), condition);
+        Map<String, ThresholdSet> thresholds = new HashMap<>(); // by version: each has its own
+        candidates.forEach(c -> thresholds.computeIfAbsent(
+                c.form().instrument().definition(),
+                d -> choice.thresholds(c.form().instrument(), c.scale(), condition)));
         List<AssignedScore> followUps = IntStream.range(0, candidates.size())
                 .boxed()
                 .filter(i -> candidates.get(i).at().inRole(Visit.Role.FOLLOW_UP))
@@ -214,7 +204,7 @@ final class EpisodeBuilder {
         if (changes) {
             noteBaseline(instrument, baseline, followUps);
         }
-        return new ScoreSeries(instrument, any.scale(), baseline, followUps);
+        return new ScoreSeries(instrument, latest.scale(), baseline, followUps);
     }
 
     private static AssignedScore followUp(
@@ -223,7 +213,7 @@ final class EpisodeBuilder {
             List<Candidate> baselines,
             Optional<AssignedScore> lastBaseline,
             boolean changes,
-            ThresholdSet thresholds) {
+            Map<String, ThresholdSet> thresholds) {
         return candidate.keep(
                 used ? AssignedScore.Use.FOLLOW_UP : AssignedScore.Use.NOT_USED,
                 changes
@@ -260,16 +250,13 @@ final class EpisodeBuilder {
     }
 
     private static AssessedChange assess(
-            Candidate followUp, Optional<AssignedScore> baseline, ThresholdSet thresholds) {
+            Candidate followUp, Optional<AssignedScore> baseline, Map<String, ThresholdSet> thresholds) {
         ScoredForm after = followUp.form();
+        ThresholdSet ofVersion = thresholds.get(after.instrument().definition());
         ScorePair pair = baseline.map(b -> ScorePair.of(
                         followUp.scale(), b.form().responses(), b.result(), after.responses(), followUp.result()))
                 .orElseGet(() -> ScorePair.withoutBaseline(followUp.result()));
         Set<VerdictReason> circumstances = EnumSet.noneOf(VerdictReason.class);
-        if (baseline.isPresent()
-                && !baseline.get().form().instrument().definition().equals(after.instrument().definition())) {
-            circumstances.add(VerdictReason.DIFFERENT_VERSIONS);
-        }
         boolean early = followUp.scale()
                 .noVerdictBefore()
                 .filter(n -> followUp.at().day().orElse(n.day()) < n.day())
@@ -277,19 +264,17 @@ final class EpisodeBuilder {
         if (early || followUp.at().visit().filter(v -> !v.verdict()).isPresent()) {
             circumstances.add(VerdictReason.TOO_EARLY);
         }
-        return new AssessedChange(baseline, Change.of(followUp.scale(), pair, thresholds, circumstances));
+        return new AssessedChange(baseline, Change.of(followUp.scale(), pair, ofVersion, circumstances));
     }
 
-    private void noteBaseline(
-            Instrument instrument, Optional<AssignedScore> baseline, List<AssignedScore> followUps) {
+    private void noteBaseline(Instrument instrument, Optional<AssignedScore> baseline, List<AssignedScore> followUps) {
         String who = "Patient " + episode.patient() + ", episode " + episode.id() + ": ";
         if (baseline.isEmpty() && !followUps.isEmpty()) {
             note(
                     episode.place(),
                     instrument,
                     ProblemCode.NOTE_BASELINE_MISSING,
-                    who + "no scorable " + instrument.id()
-                            + " in the baseline window. Changes cannot be assessed.");
+                    who + "no scorable " + instrument.id() + " in the baseline window. Changes cannot be assessed.");
         }
         if (baseline.filter(b -> b.at().day().orElse(0) > 0).isPresent()) {
             note(

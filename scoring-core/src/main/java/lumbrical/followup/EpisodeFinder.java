@@ -23,6 +23,9 @@ final class EpisodeFinder {
     private static final Pattern LEADING_ZEROS = Pattern.compile("^0+(?=.)");
 
     private final Map<String, List<Episode>> byPatient = new HashMap<>();
+    /** Of ids that people take for one another the first. */
+    private final Map<String, String> patientByBareId = new HashMap<>();
+
     private final Schedule schedule;
 
     EpisodeFinder(List<Episode> episodes, Schedule schedule) {
@@ -31,7 +34,12 @@ final class EpisodeFinder {
             byPatient
                     .computeIfAbsent(episode.patient(), p -> new ArrayList<>(2))
                     .add(episode);
+            patientByBareId.merge(bare(episode.patient()), episode.patient(), EpisodeFinder::first);
         }
+    }
+
+    private static String first(String a, String b) {
+        return a.compareTo(b) <= 0 ? a : b;
     }
 
     /**
@@ -54,8 +62,7 @@ final class EpisodeFinder {
                     sitting.patient(),
                     "The patient has no episode. The sitting is scored but not"
                             + " assigned. "
-                            + alike(sitting.patient(), byPatient.keySet().stream())
-                                    .orElse("Add the episode, or correct the id."));
+                            + alikePatient(sitting.patient()).orElse("Add the episode, or correct the id."));
         }
         if (sitting.side().isEmpty()) {
             boolean oneSide = all.stream().map(Episode::treatedSide).distinct().count() == 1;
@@ -71,8 +78,7 @@ final class EpisodeFinder {
         }
         List<List<Episode>> ofEachSide = Stream.of(Side.RIGHT, Side.LEFT)
                 .filter(hand -> sitting.side().get().includes(hand))
-                .map(hand ->
-                        all.stream().filter(e -> e.treatedSide() == hand).toList())
+                .map(hand -> all.stream().filter(e -> e.treatedSide() == hand).toList())
                 .filter(candidates -> !candidates.isEmpty())
                 .toList();
         return ofEachSide.isEmpty()
@@ -85,13 +91,24 @@ final class EpisodeFinder {
                 : chosen(sitting, ofEachSide);
     }
 
-    /** An id that people take for {@code id}, in a sentence. */
-    private static Optional<String> alike(String id, Stream<String> known) {
+    /** A patient's id that people take for {@code id}, in a sentence. */
+    private Optional<String> alikePatient(String id) {
+        return Optional.ofNullable(patientByBareId.get(bare(id))).map(EpisodeFinder::alike);
+    }
+
+    /** The id of one of the patient's episodes that people take for {@code id}, in a sentence. */
+    private static Optional<String> alikeEpisode(String id, List<Episode> known) {
         String wanted = bare(id);
-        return known.filter(other -> bare(other).equals(wanted))
+        return known.stream()
+                .map(Episode::id)
+                .filter(other -> bare(other).equals(wanted))
                 .min(Comparator.naturalOrder())
-                .map(other -> "The table of episodes has '" + other
-                        + "', which differs only in leading zeros, case or blanks. Write both in the same way.");
+                .map(EpisodeFinder::alike);
+    }
+
+    private static String alike(String other) {
+        return "The table of episodes has '" + other
+                + "', which differs only in leading zeros, case or blanks. Write both in the same way.";
     }
 
     private static String bare(String id) {
@@ -101,7 +118,7 @@ final class EpisodeFinder {
 
     private Found named(Sitting sitting, List<Episode> all, String name) {
         if (all.isEmpty()) {
-            Optional<String> other = alike(sitting.patient(), byPatient.keySet().stream());
+            Optional<String> other = alikePatient(sitting.patient());
             if (other.isPresent()) {
                 return none(
                         sitting,
@@ -119,8 +136,7 @@ final class EpisodeFinder {
                     name,
                     "The patient has no episode of this name. The sitting is scored but not"
                             + " assigned. "
-                            + alike(name, all.stream().map(Episode::id))
-                                    .orElse("Add the episode, or correct the name."));
+                            + alikeEpisode(name, all).orElse("Add the episode, or correct the name."));
         }
         boolean differs = sitting.side().isPresent()
                 && !sitting.side().get().includes(episode.get().treatedSide());
@@ -155,7 +171,11 @@ final class EpisodeFinder {
                         "episode",
                         "",
                         ProblemCode.EPISODE_AMBIGUOUS,
-                        "The patient has two episodes of this side with the same index date: "
+                        "The patient has " + (fitting.size() == 2 ? "two" : fitting.size())
+                                + " episodes of this side "
+                                + (fitting.get(0).indexDate().isPresent()
+                                        ? "with the same index date: "
+                                        : "without an index date: ")
                                 + fitting.stream().map(Episode::id).collect(Collectors.joining(", "))
                                 + ". The sitting is scored but not assigned. Fill in episode, or correct the index date.");
             }

@@ -47,11 +47,7 @@ public final class FollowUpAnalysis {
     }
 
     private FollowUpAnalysis(
-            List<ScoredForm> forms,
-            List<Episode> episodes,
-            Schedule schedule,
-            LocalDate asOf,
-            ThresholdChoice choice) {
+            List<ScoredForm> forms, List<Episode> episodes, Schedule schedule, LocalDate asOf, ThresholdChoice choice) {
         this.forms = forms;
         this.episodes = episodes;
         this.schedule = schedule;
@@ -88,7 +84,8 @@ public final class FollowUpAnalysis {
         for (int i = 0; i < forms.size(); i++) {
             destinations.add(List.of());
             if (!forms.get(i).responses().blank() || !forms.get(i).results().isEmpty()) {
-                sittings.computeIfAbsent(forms.get(i).sitting().key(), k -> new ArrayList<>(4)).add(i);
+                sittings.computeIfAbsent(forms.get(i).sitting().key(), k -> new ArrayList<>(4))
+                        .add(i);
             }
         }
         sittings.values().forEach(this::place);
@@ -123,8 +120,7 @@ public final class FollowUpAnalysis {
                 .toList());
         if (found.episodes().isEmpty()) {
             ProblemCode why = found.problem().map(Problem::code).orElse(ProblemCode.EPISODE_NOT_FOUND);
-            positions.forEach(i ->
-                    destinations.set(i, List.of(new Outside(new UnassignedForm(forms.get(i), why)))));
+            positions.forEach(i -> destinations.set(i, List.of(new Outside(new UnassignedForm(forms.get(i), why)))));
             grips.addAll(profile);
             return;
         }
@@ -134,8 +130,7 @@ public final class FollowUpAnalysis {
             EpisodeBuilder builder = builders.get(episode.key());
             for (int i : positions) {
                 ScoredForm form = forms.get(i);
-                int position = builder.add(
-                        form, at, whyLeftOut(i, found), duplicates.contradicts(i));
+                int position = builder.add(form, at, whyLeftOut(i, found), duplicates.contradicts(i));
                 inside.computeIfAbsent(i, k -> new ArrayList<>(2)).add(new Inside(builder, position));
             }
             List<GripRow> own = profile.stream()
@@ -145,8 +140,11 @@ public final class FollowUpAnalysis {
                     .map(row -> row.placed(Optional.of(episode.id()), at.visitName()))
                     .toList();
             grips.addAll(own);
-            builder.grips(own);
-            builder.noteOtherHand(sitting, positions.stream().map(forms::get).toList());
+            if (found.problem().isEmpty()) { // one that is not used in time says nothing of the episode
+                builder.grips(own);
+                builder.noteOtherHand(
+                        sitting, positions.stream().map(forms::get).toList());
+            }
         }
         inside.forEach(destinations::set);
     }
@@ -161,9 +159,10 @@ public final class FollowUpAnalysis {
                     "The date lies before the patient's year of birth in " + episode.place()
                             + ". Correct one of them."));
         }
-        OptionalInt day = episode.indexDate().isPresent() && !sitting.completedOn().isAfter(asOf)
-                ? OptionalInt.of(EpisodeFinder.day(episode.indexDate().get(), sitting.completedOn()))
-                : OptionalInt.empty();
+        OptionalInt day =
+                episode.indexDate().isPresent() && !sitting.completedOn().isAfter(asOf)
+                        ? OptionalInt.of(EpisodeFinder.day(episode.indexDate().get(), sitting.completedOn()))
+                        : OptionalInt.empty();
         Optional<Visit> visit = day.isPresent() ? schedule.visitOn(day.getAsInt()) : Optional.empty();
         if (day.isPresent() && visit.isEmpty()) {
             problems.add(new Problem(
@@ -179,9 +178,8 @@ public final class FollowUpAnalysis {
     private Optional<ProblemCode> whyLeftOut(int position, EpisodeFinder.Found found) {
         return found.problem()
                 .map(Problem::code)
-                .or(() -> duplicates.excludes(position)
-                        ? Optional.of(ProblemCode.DUPLICATE_SITTING)
-                        : Optional.empty());
+                .or(() ->
+                        duplicates.excludes(position) ? Optional.of(ProblemCode.DUPLICATE_SITTING) : Optional.empty());
     }
 
     /** Whether {@code side} is the hand that an episode treats, or nobody's in particular. */

@@ -1,6 +1,7 @@
 package lumbrical.followup;
 
 import java.time.LocalDate;
+import java.time.LocalTime;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -23,6 +24,10 @@ import lumbrical.scoring.ScoreResult;
 
 /** Sets forms expected against forms received. */
 final class FollowUpCompleteness {
+    private static final Comparator<AssignedForm> BY_TIME = Comparator.comparing(
+                    (AssignedForm f) -> f.form().sitting().completedOn())
+            .thenComparing(f -> f.form().sitting().time().orElse(LocalTime.MIN));
+
     private final Schedule schedule;
     private final LocalDate asOf;
     private final List<EpisodeFollowUp> episodes = new ArrayList<>();
@@ -74,14 +79,16 @@ final class FollowUpCompleteness {
     /**
      * The forms that came for an episode.
      *
-     * @param forms with an answer, also those entered twice
+     * @param forms with an answer, also those entered twice with different answers, by time
      * @param ofBaseline the instruments of its baseline window
      */
     private record Received(Episode episode, List<AssignedForm> forms, List<InstrumentId> ofBaseline) {
         static Received of(EpisodeFollowUp followUp) {
             List<AssignedForm> forms = followUp.forms().stream()
-                    .filter(f -> f.leftOut().isEmpty() || f.contradicted())
+                    .filter(f -> f.leftOut().isEmpty()
+                            || f.contradicted() && f.leftOut().get() == ProblemCode.DUPLICATE_SITTING)
                     .filter(f -> !f.form().responses().blank())
+                    .sorted(BY_TIME) // so that the order of the input decides nothing
                     .toList();
             return new Received(
                     followUp.episode(),
@@ -95,7 +102,8 @@ final class FollowUpCompleteness {
         }
 
         Stream<AssignedForm> at(Visit visit) {
-            return forms.stream().filter(f -> f.at().visit().filter(visit::equals).isPresent());
+            return forms.stream()
+                    .filter(f -> f.at().visit().filter(visit::equals).isPresent());
         }
 
         /** The forms of the schedule's visit, else of the episode, else what its baseline had. */
@@ -138,11 +146,15 @@ final class FollowUpCompleteness {
                 .findFirst()
                 .or(() -> came.stream().findFirst());
         Optional<LocalDate> closedOn = episode.closureKnown(asOf).map(Episode.Closure::on);
+        boolean closedBefore = closedOn.filter(on -> on.isBefore(opens)).isPresent();
         ExpectedForm.State state;
         if (best.isPresent()) {
             counter.receive(best.get(), episode);
             state = scorable(best.get(), episode) ? ExpectedForm.State.DONE : ExpectedForm.State.INCOMPLETE;
-        } else if (closedOn.filter(on -> on.isBefore(opens)).isPresent()) {
+            if (closedBefore) {
+                noteAfterClosing(best.get(), episode);
+            }
+        } else if (closedBefore) {
             counter.closed++;
             return Optional.empty();
         } else {
@@ -166,6 +178,15 @@ final class FollowUpCompleteness {
                 state,
                 ChronoUnit.DAYS.between(asOf, closes),
                 blank));
+    }
+
+    private void noteAfterClosing(AssignedForm form, Episode episode) {
+        notes.add(new Problem(
+                form.form().sitting().place(),
+                "",
+                ProblemCode.NOTE_FORM_AFTER_CLOSING,
+                "Patient " + episode.patient() + ", episode " + episode.id() + " was closed before this visit; the "
+                        + form.form().instrument().id() + " that came counts as expected and received."));
     }
 
     private ExpectedForm.State stateOfOpen(
@@ -223,20 +244,21 @@ final class FollowUpCompleteness {
                         .min(Comparator.comparingInt(
                                 v -> Math.abs(schedule.visits().get(v).targetDay() - day)))
                         .ifPresent(nearest -> counters.get(nearest)
-                                        .computeIfAbsent(form.form().instrument().id(), i -> new Counter())
-                                        .outside++);
+                                .computeIfAbsent(form.form().instrument().id(), i -> new Counter())
+                                .outside++);
             }
         }
     }
 
-    /** Counts, of the follow-up visits whose window is over, episodes that could have been seen, and those with nothing in it. */
+    /** Counts, of the visits whose window is over, episodes that could have been seen, and those with nothing in it. */
     private void lookForEmptyVisits(Received received, LocalDate index) {
         Optional<LocalDate> closedOn = received.episode().closureKnown(asOf).map(Episode.Closure::on);
         for (int v = 0; v < counters.size(); v++) {
             Visit visit = schedule.visits().get(v);
             LocalDate closes = index.plusDays(visit.toDay());
-            boolean over = asOf.isAfter(closes) && closedOn.filter(on -> !on.isAfter(closes)).isEmpty();
-            if (over && visit.role() == Visit.Role.FOLLOW_UP) {
+            boolean over = asOf.isAfter(closes)
+                    && closedOn.filter(on -> !on.isAfter(closes)).isEmpty();
+            if (over) {
                 couldBeSeen[v]++;
                 notSeen[v] += received.at(visit).findAny().isEmpty() ? 1 : 0;
             }

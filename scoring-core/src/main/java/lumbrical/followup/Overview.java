@@ -108,7 +108,8 @@ public record Overview(
         for (EpisodeFollowUp episode : clinic.episodes()) {
             for (ScoreSeries series : episode.series()) {
                 series.used().forEach(score -> score.at().visit().ifPresent(visit -> cells.computeIfAbsent(
-                                new CellKey(series.instrument().id(), series.scale().id(), visit.name()),
+                                new CellKey(
+                                        series.instrument().id(), series.scale().id(), visit.name()),
                                 k -> new Gathered(series.instrument(), series.scale(), visit))
                         .add(score)));
             }
@@ -158,7 +159,8 @@ public record Overview(
                 g.instrument(),
                 g.scale(),
                 g.visit(),
-                Quantiles.of(g.scores().stream().mapToDouble(Double::doubleValue).toArray()),
+                Quantiles.of(
+                        g.scores().stream().mapToDouble(Double::doubleValue).toArray()),
                 count(g.changes(), c -> c.improvement().isPresent()),
                 count(g.changes(), c -> c.verdict() != Verdict.NOT_ASSESSABLE),
                 count(g.changes(), c -> assessed(c) && c.reachesMcid().equals(Optional.of(ReachesMcid.IMPROVED))),

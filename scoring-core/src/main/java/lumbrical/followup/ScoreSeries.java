@@ -23,8 +23,7 @@ public record ScoreSeries(
 
     /** The scores that count: the baseline, then one for each visit that has one, by time. */
     public Stream<AssignedScore> used() {
-        return Stream.concat(
-                baseline.stream(), followUps.stream().filter(s -> s.use() == AssignedScore.Use.FOLLOW_UP));
+        return Stream.concat(baseline.stream(), followUps.stream().filter(s -> s.use() == AssignedScore.Use.FOLLOW_UP));
     }
 
     /** The change of each score in the window of a follow-up visit, by time. */

@@ -16,7 +16,9 @@ public record VisitAssignment(Episode episode, OptionalInt day, Optional<Visit> 
 
     /** Name of the visit, {@code unscheduled}, or empty without a day. */
     public Optional<String> visitName() {
-        return day.isEmpty() ? Optional.empty() : Optional.of(visit.map(Visit::name).orElse(UNSCHEDULED));
+        return day.isEmpty()
+                ? Optional.empty()
+                : Optional.of(visit.map(Visit::name).orElse(UNSCHEDULED));
     }
 
     /** Whether the window of a visit in that role holds the day. */

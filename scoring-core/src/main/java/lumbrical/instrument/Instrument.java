@@ -228,9 +228,7 @@ public final class Instrument {
         Instrument instrument = new Instrument(facts);
         List<ScaleId> seen = new ArrayList<>();
         for (Scale scale : facts.scales()) {
-            scale.composition()
-                    .fold(items -> List.<Composition.Part>of(), Composition.FromParts::parts)
-                    .stream()
+            scale.composition().fold(items -> List.<Composition.Part>of(), Composition.FromParts::parts).stream()
                     .filter(part -> !seen.contains(part.scale()))
                     .findFirst()
                     .ifPresent(part -> {
@@ -338,9 +336,8 @@ public final class Instrument {
     /** Whether a scale is asked of each hand: one of its items is, or one of its parts. */
     public boolean perHand(Scale scale) {
         return scale.composition()
-                .fold(
-                        made -> made.items().stream().anyMatch(i -> i.item().perHand()),
-                        made -> made.parts().stream().anyMatch(p -> perHand(part(p))));
+                .fold(made -> made.items().stream().anyMatch(i -> i.item().perHand()), made -> made.parts().stream()
+                        .anyMatch(p -> perHand(part(p))));
     }
 
     /** Whether a scale is computed from an item, by itself or through its parts. */
@@ -355,8 +352,8 @@ public final class Instrument {
                 .filter(c -> c.item().id().equals(item.id()))
                 .filter(c -> c.hand().isEmpty() || c.hand().equals(hand))
                 .findFirst()
-                .orElseThrow(() ->
-                        new IllegalArgumentException("Item " + item.id() + " is not an item of " + definition()));
+                .orElseThrow(
+                        () -> new IllegalArgumentException("Item " + item.id() + " is not an item of " + definition()));
     }
 
     /** By whole value: two definitions are equal if they state the same. */

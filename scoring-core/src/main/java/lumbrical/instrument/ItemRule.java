@@ -170,7 +170,7 @@ public sealed interface ItemRule {
      * @param rows consecutive whole raw sums, ascending, scores rising or falling throughout, standard errors in all or in none
      */
     record Table(List<Row> rows, Provenance provenance) implements ItemRule {
-        /** @throws IllegalArgumentException if raw sums are not consecutive scores neither rise nor fall throughout, or only some
+        /** @throws IllegalArgumentException if raw sums are not consecutive, scores neither rise nor fall throughout, or only some
          *     rows give a standard error */
         public Table {
             rows = List.copyOf(rows);
@@ -187,7 +187,11 @@ public sealed interface ItemRule {
                     throw new IllegalArgumentException("Table breaks at raw sum " + row.raw());
                 }
             }
-            if (rows.stream().map(row -> row.standardError().isPresent()).distinct().count() > 1) {
+            if (rows.stream()
+                            .map(row -> row.standardError().isPresent())
+                            .distinct()
+                            .count()
+                    > 1) {
                 throw new IllegalArgumentException("A table gives a standard error in every row or in none");
             }
         }
@@ -214,7 +218,8 @@ public sealed interface ItemRule {
 
         @Override
         public double standardError(double sum) {
-            return row(sum).standardError().orElseThrow(() -> new IllegalStateException("The table gives no standard error"));
+            return row(sum).standardError()
+                    .orElseThrow(() -> new IllegalStateException("The table gives no standard error"));
         }
 
         private Row row(double sum) {

@@ -2,7 +2,6 @@ package lumbrical.scoring;
 
 import static lumbrical.number.Numbers.format;
 
-
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -117,7 +116,8 @@ public record Explanation(ScoreResult result, List<String> lines) {
                 return label + (used.entered() ? "not allowed" : "not answered");
             }
             String response = format(used.response().getAsDouble());
-            return label + response
+            return label
+                    + response
                     + (scaleItem.reversed()
                             ? ", reversed: "
                                     + format(scaleItem.item().responses().low()) + " + "
@@ -168,7 +168,8 @@ public record Explanation(ScoreResult result, List<String> lines) {
             String full = format(standIn ? sum * k / n : sum);
             List<String> lines = new ArrayList<>();
             if (standIn) {
-                lines.add("  full sum with the mean standing in: " + format(sum) + " x " + k + " / " + n + " = " + full);
+                lines.add(
+                        "  full sum with the mean standing in: " + format(sum) + " x " + k + " / " + n + " = " + full);
             }
             lines.add("  score: " + rule.fold(new Worked(format(sum), full, n)) + " = " + format(scored.value()));
             scored.precision()

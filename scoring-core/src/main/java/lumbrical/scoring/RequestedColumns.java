@@ -30,8 +30,7 @@ public final class RequestedColumns {
         instrument.columns().stream()
                 .filter(column -> instrument.scales().stream()
                         .filter(scale -> !scale.optional())
-                        .anyMatch(scale -> scale.composition()
-                                .fold(made -> made.uses(column.item()), parts -> false)))
+                        .anyMatch(scale -> scale.composition().fold(made -> made.uses(column.item()), parts -> false)))
                 .map(Column::index)
                 .forEach(columns::set);
         return new RequestedColumns(columns);

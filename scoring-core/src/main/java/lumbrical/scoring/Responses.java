@@ -44,7 +44,7 @@ public final class Responses {
          */
         public Builder put(int column, Response response) {
             if (response instanceof Response.Answered answered) {
-                values[column] = answered.value();
+                values[column] = answered.value() + 0.0; // -0.0 and 0.0 are one response
             } else {
                 values[column] = response.equals(Response.NO_NUMBER) ? NO_NUMBER : NOT_ANSWERED;
             }

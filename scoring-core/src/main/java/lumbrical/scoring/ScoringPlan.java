@@ -148,14 +148,7 @@ public final class ScoringPlan {
     public List<Traced> trace(Responses responses, Optional<Side> side) {
         requireOwn(responses);
         ScoreBuffer buffer = newBuffer();
-        run(
-                responses.array(),
-                0,
-                side.equals(Optional.of(Side.BOTH)),
-                false,
-                RequestedColumns.NOTHING,
-                side,
-                buffer);
+        run(responses.array(), 0, side.equals(Optional.of(Side.BOTH)), false, RequestedColumns.NOTHING, side, buffer);
         List<Traced> traced = new ArrayList<>();
         for (int i = 0; i < steps.length; i++) {
             Output output = everyStep.get(i);
@@ -168,13 +161,18 @@ public final class ScoringPlan {
 
     private void requireOwn(Responses responses) {
         if (!responses.instrument().equals(instrument)) {
-            throw new IllegalArgumentException(
-                    "These are responses to " + responses.instrument() + ", not to " + instrument);
+            boolean sameName = responses.instrument().definition().equals(instrument.definition());
+            throw new IllegalArgumentException("These are responses to " + responses.instrument() + ", not to "
+                    + instrument + (sameName ? ", whose definition states something else" : ""));
         }
     }
 
     private List<ScoreResult> score(
-            Responses responses, Optional<Side> side, RequestedColumns requested, List<Output> wanted, ScoreBuffer buffer) {
+            Responses responses,
+            Optional<Side> side,
+            RequestedColumns requested,
+            List<Output> wanted,
+            ScoreBuffer buffer) {
         requireOwn(responses);
         run(responses.array(), 0, side.equals(Optional.of(Side.BOTH)), false, requested, side, buffer);
         int rows = 0;
@@ -294,7 +292,13 @@ public final class ScoringPlan {
                 ? Optional.of(new ScoreResult.Precision(buffer.standardError(slot)))
                 : Optional.empty();
         return new ScoreResult.Scored(
-                scale, output.hand(), value, items, answered, new Range(buffer.low(slot), buffer.high(slot)), precision);
+                scale,
+                output.hand(),
+                value,
+                items,
+                answered,
+                new Range(buffer.low(slot), buffer.high(slot)),
+                precision);
     }
 
     /** Lays an instrument's scales out as steps. */
@@ -338,7 +342,8 @@ public final class ScoringPlan {
         private int add(Scale scale, Optional<Side> hand) {
             int slot = reserve(scale, hand);
             steps.add(scale.composition()
-                    .<Step>fold(made -> itemsStep(scale, made, hand, slot), made -> partsStep(scale, made, hand, slot)));
+                    .<Step>fold(
+                            made -> itemsStep(scale, made, hand, slot), made -> partsStep(scale, made, hand, slot)));
             return slot;
         }
 

@@ -5,10 +5,14 @@ import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Predicate;
+import java.util.stream.Stream;
+import lumbrical.change.Change;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Side;
 import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
+import lumbrical.problem.ProblemCode;
 import lumbrical.scoring.ExampleInstrument;
 import lumbrical.scoring.RequestedColumns;
 import lumbrical.scoring.Responses;
@@ -97,26 +101,53 @@ final class ExampleClinic {
         return forms;
     }
 
-    FollowUpResult look() {
-        return look(forms);
+    FollowUpResult analyse() {
+        return analyse(forms);
     }
 
     /** The same clinic with its forms in another order. */
-    FollowUpResult look(List<ScoredForm> inOrder) {
-        return FollowUpAnalysis.look(inOrder, episodes, schedule, asOf, ThresholdChoice.DEFAULTS);
+    FollowUpResult analyse(List<ScoredForm> inOrder) {
+        return FollowUpAnalysis.analyse(inOrder, episodes, schedule, asOf, ThresholdChoice.DEFAULTS);
     }
 
-    Change onlyChange() {
-        List<Change> changes = look().changes();
+    /** Scores with a place in an episode, in the order of the input. */
+    List<AssignedScore> scores() {
+        return analyse().forms().stream()
+                .flatMap(f -> f.fold(a -> a.scores().stream(), u -> Stream.<AssignedScore>empty()))
+                .toList();
+    }
+
+    List<ChangeRow> changes() {
+        return analyse().changes().toList();
+    }
+
+    ChangeRow onlyRow() {
+        List<ChangeRow> changes = changes();
         if (changes.size() != 1) {
             throw new AssertionError(changes.size() + " changes");
         }
         return changes.get(0);
     }
 
-    /** Problems and notes, each as {@code place code value: advice}. */
+    Change onlyChange() {
+        return onlyRow().change();
+    }
+
+    /** Problems and notes, each as {@code place code value: advice}, but for the note on the default schedule. */
     List<String> problems() {
-        return look().problems().stream().map(ExampleClinic::inWords).toList();
+        return inWords(code -> code != ProblemCode.NOTE_SCHEDULE_MAY_DIFFER);
+    }
+
+    /** The note on the default schedule, if there is one. */
+    List<String> scheduleNotes() {
+        return inWords(code -> code == ProblemCode.NOTE_SCHEDULE_MAY_DIFFER);
+    }
+
+    private List<String> inWords(Predicate<ProblemCode> which) {
+        return analyse().problems().stream()
+                .filter(p -> which.test(p.code()))
+                .map(ExampleClinic::inWords)
+                .toList();
     }
 
     private static String inWords(Problem p) {

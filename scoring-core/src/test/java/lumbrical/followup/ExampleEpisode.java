@@ -2,10 +2,10 @@ package lumbrical.followup;
 
 import java.time.LocalDate;
 import java.util.Arrays;
-import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.function.UnaryOperator;
 import lumbrical.instrument.InstrumentId;
 import lumbrical.instrument.Side;
 import lumbrical.problem.Place;
@@ -18,10 +18,7 @@ final class ExampleEpisode {
     private final String id;
     private String patient = "P1";
     private Side side = Side.RIGHT;
-    private Optional<LocalDate> index = Optional.of(INDEX);
-    private Optional<String> condition = Optional.empty();
-    private List<InstrumentId> forms = List.of();
-    private Optional<Episode.Closure> closure = Optional.empty();
+    private UnaryOperator<Episode.Builder> rest = b -> b.indexDate(INDEX);
 
     private ExampleEpisode(String id) {
         this.id = id;
@@ -43,45 +40,39 @@ final class ExampleEpisode {
     }
 
     ExampleEpisode treatedOn(LocalDate day) {
-        index = Optional.of(day);
-        return this;
+        return with(b -> b.indexDate(day));
     }
 
     ExampleEpisode withoutDate() {
-        index = Optional.empty();
-        return this;
+        return with(b -> b.indexDate(Optional.empty()));
     }
 
     ExampleEpisode condition(String words) {
-        condition = Optional.of(words);
-        return this;
+        return with(b -> b.condition(words));
+    }
+
+    ExampleEpisode bornIn(int year) {
+        return with(b -> b.birthYear(OptionalInt.of(year)));
     }
 
     ExampleEpisode forms(String... ids) {
-        forms = Arrays.stream(ids).map(InstrumentId::new).toList();
-        return this;
+        return with(b -> b.forms(Arrays.stream(ids).map(InstrumentId::new).toList()));
     }
 
     ExampleEpisode closedOnDay(int day) {
-        closure = Optional.of(new Episode.Closure(INDEX.plusDays(day), "moved"));
+        return with(b -> b.closure(Optional.of(new Episode.Closure(INDEX.plusDays(day), "moved"))));
+    }
+
+    private ExampleEpisode with(UnaryOperator<Episode.Builder> more) {
+        UnaryOperator<Episode.Builder> before = rest;
+        rest = b -> more.apply(before.apply(b));
         return this;
     }
 
     Episode build() {
-        return new Episode(
-                patient,
-                id,
-                side,
-                index,
-                Optional.empty(),
-                Optional.empty(),
-                OptionalInt.empty(),
-                condition,
-                Optional.empty(),
-                forms,
-                closure,
-                true,
-                Map.of(),
-                Place.of("episodes.csv", ROWS.get(id)));
+        int row = Optional.ofNullable(ROWS.get(id)).orElse(2);
+        return rest.apply(Episode.builder(patient, id, side))
+                .place(Place.of("episodes.csv", row))
+                .build();
     }
 }

@@ -6,9 +6,11 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.EnumSet;
 import java.util.List;
-import java.util.OptionalDouble;
 import java.util.Random;
+import java.util.Set;
+import lumbrical.change.Change;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.ItemRule;
 import lumbrical.instrument.Range;
@@ -22,7 +24,7 @@ import net.jqwik.api.Combinators;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.Provide;
-import net.jqwik.api.constraints.DoubleRange;
+import net.jqwik.api.constraints.IntRange;
 
 /** What must hold for any sittings of a patient. */
 class FollowUpAnalysisProperties {
@@ -73,31 +75,34 @@ class FollowUpAnalysisProperties {
     }
 
     private static List<String> changes(FollowUpResult clinic) {
-        return clinic.changes().stream()
-                .map(c -> c.followUp().form().sitting().completedOn() + " " + c.used() + " " + c.baselineScore() + " "
-                        + c.improvement() + " " + c.verdict() + " " + c.certain() + " " + c.couldReach() + " "
-                        + c.improvementBounds())
+        return clinic.changes()
+                .map(r -> r.followUp().form().sitting().completedOn() + " " + r.used() + " " + inWords(r.change()))
                 .toList();
+    }
+
+    private static String inWords(Change c) {
+        return c.baseline() + " " + c.improvement() + " " + c.beyondError() + " " + c.reachesMcid() + " " + c.verdict()
+                + " " + c.gapsCouldChangeVerdict() + " " + c.couldReach() + " " + c.improvementBounds();
     }
 
     @Property(tries = 300)
     void theOrderOfTheRowsChangesNothing(@ForAll("courses") List<Given> course, @ForAll Random random) {
         ExampleClinic clinic = clinic(course, LOWER, false);
-        FollowUpResult asGiven = clinic.look();
+        FollowUpResult asGiven = clinic.analyse();
         List<ScoredForm> shuffled = new ArrayList<>(clinic.forms());
         Collections.shuffle(shuffled, random);
-        FollowUpResult again = clinic.look(shuffled);
+        FollowUpResult again = clinic.analyse(shuffled);
         assertEquals(changes(asGiven), changes(again));
         assertEquals(asGiven.counts(), again.counts());
-        assertEquals(asGiven.due(), again.due());
+        assertEquals(asGiven.expected().toList(), again.expected().toList());
     }
 
     /** The same state told on a scale that runs the other way. */
     @Property(tries = 300)
     void turningTheScaleRoundKeepsEveryVerdict(@ForAll("courses") List<Given> course) {
         assertEquals(
-                turned(changes(clinic(course, LOWER, false).look())),
-                turned(changes(clinic(course, HIGHER, true).look())));
+                turned(changes(clinic(course, LOWER, false).analyse())),
+                turned(changes(clinic(course, HIGHER, true).analyse())));
     }
 
     /** Without the baseline's score, which is the mirrored one. */
@@ -109,7 +114,7 @@ class FollowUpAnalysisProperties {
 
     @Property(tries = 300)
     void everyFollowUpHasARowAndAtMostOneIsUsedAtAVisit(@ForAll("courses") List<Given> course) {
-        FollowUpResult clinic = clinic(course, LOWER, false).look();
+        FollowUpResult clinic = clinic(course, LOWER, false).analyse();
         long inWindow = course.stream()
                 .filter(g -> g.first() <= 10 || g.second() <= 10)
                 .filter(g -> Schedule.DEFAULT
@@ -117,29 +122,44 @@ class FollowUpAnalysisProperties {
                         .filter(v -> v.role() == Visit.Role.FOLLOW_UP)
                         .isPresent())
                 .count();
-        assertEquals(inWindow, clinic.changes().size());
-        List<String> used = clinic.changes().stream()
-                .filter(Change::used)
-                .map(c -> c.followUp().visitName().orElseThrow())
+        assertEquals(inWindow, clinic.changes().count());
+        List<String> used = clinic.changes()
+                .filter(ChangeRow::used)
+                .map(c -> c.followUp().at().visitName().orElseThrow())
                 .toList();
         assertEquals(used.size(), used.stream().distinct().count());
-        clinic.changes().forEach(c -> c.improvement().ifPresent(improvement -> {
+        clinic.changes().map(ChangeRow::change).forEach(c -> c.improvement().ifPresent(improvement -> {
             Range bounds = c.improvementBounds().orElseThrow();
             assertTrue(bounds.low() <= improvement && improvement <= bounds.high());
         }));
     }
 
-    /** The mirror of improvement is our convention; a larger improvement is never a worse verdict. */
-    @Property
-    void theVerdictIsMonotonicAndMirrored(
-            @ForAll @DoubleRange(min = -50, max = 50) double improvement,
-            @ForAll @DoubleRange(max = 20) double more,
-            @ForAll @DoubleRange(min = 0.5, max = 30) double mcid,
-            @ForAll @DoubleRange(min = 0.5, max = 30) double mdc) {
-        OptionalDouble error = OptionalDouble.of(mdc);
-        Change.Verdict verdict = ChangeJudge.verdict(improvement, mcid, error);
-        assertTrue(ChangeJudge.verdict(improvement + more, mcid, error).compareTo(verdict) <= 0);
-        Change.Verdict mirrored = ChangeJudge.verdict(-improvement, mcid, error);
-        assertEquals(4, verdict.ordinal() + mirrored.ordinal());
+    /** Every expected form is received, waited for or closed inside its window; those not expected are counted apart. */
+    @Property(tries = 300)
+    void expectedIsReceivedAndNotReceivedTogether(
+            @ForAll("courses") List<Given> course,
+            @ForAll @IntRange(min = -10, max = 1000) int today,
+            @ForAll @IntRange(min = -10, max = 1000) int closed) {
+        ExampleClinic clinic = new ExampleClinic()
+                .episodes(ExampleEpisode.called("E1").forms("level").closedOnDay(closed))
+                .asOfDay(today);
+        course.forEach(g -> clinic.sitting(g.day(), LOWER, g.answers(false)));
+        FollowUpResult result = clinic.analyse();
+        assertEquals(Schedule.DEFAULT.visits().size(), result.counts().size());
+        for (VisitCount count : result.counts()) {
+            List<ExpectedForm> forms = result.expected()
+                    .filter(e -> e.visit().equals(count.visit()))
+                    .toList();
+            long received = forms.stream().filter(ExpectedForm::received).count();
+            long waiting = forms.stream()
+                    .filter(e -> WAITED_FOR_OR_CLOSED.contains(e.state()))
+                    .count();
+            assertEquals(received, count.received());
+            assertEquals(received + waiting, count.expected());
+            assertEquals(1, count.expected() + count.closed() + count.notYet());
+        }
     }
+
+    private static final Set<ExpectedForm.State> WAITED_FOR_OR_CLOSED = EnumSet.of(
+            ExpectedForm.State.OPEN, ExpectedForm.State.LATE, ExpectedForm.State.MISSED, ExpectedForm.State.CLOSED);
 }

@@ -3,6 +3,7 @@ package lumbrical.followup;
 import static lumbrical.scoring.ExampleInstrument.PUBLISHED;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import lumbrical.instrument.Instrument;
@@ -58,7 +59,7 @@ class FollowUpCompletenessTest {
 
     /** {@code visit form: expected closed notYet received scorable outside} and the reasons. */
     private static List<String> counts(ExampleClinic clinic) {
-        return clinic.look().counts().stream()
+        return clinic.analyse().counts().stream()
                 .map(c -> c.visit().name() + " " + c.instrument() + ": " + c.expected() + " " + c.closed() + " "
                         + c.notYet() + " " + c.received() + " " + c.scorable() + " " + c.outsideWindow() + " "
                         + c.notScorable())
@@ -66,7 +67,8 @@ class FollowUpCompletenessTest {
     }
 
     private static List<String> due(ExampleClinic clinic) {
-        return clinic.look().due().stream()
+        return clinic.analyse()
+                .expected()
                 .map(d -> d.episode().id() + " " + d.visit().name() + " " + d.instrument() + " "
                         + d.state().code())
                 .toList();
@@ -79,10 +81,10 @@ class FollowUpCompletenessTest {
                 .sitting(0, FORM, ANSWERS);
         assertEquals(
                 List.of(
-                        "E1 before form received",
+                        "E1 before form done",
                         "E1 before other missed",
-                        "E1 early form overdue",
-                        "E1 early other overdue",
+                        "E1 early form late",
+                        "E1 early other late",
                         "E1 late form not-yet",
                         "E1 late other not-yet"),
                 due(clinic));
@@ -118,8 +120,8 @@ class FollowUpCompletenessTest {
                 .sitting(14, form("third"), ANSWERS);
         assertEquals(
                 List.of(
-                        "E1 before form received",
-                        "E1 before other received",
+                        "E1 before form done",
+                        "E1 before other done",
                         "E1 early form missed",
                         "E1 early other missed",
                         "E1 late form missed",
@@ -135,60 +137,261 @@ class FollowUpCompletenessTest {
         assertEquals(List.of(), due(clinic));
         assertEquals(
                 List.of(
-                        "episodes.csv row 2 note-expected-forms-unknown: Patient P1, episode E1: expected forms unknown."
-                                + " Fill in forms of the episode or of the schedule."),
+                        "episodes.csv row 2 note-forms-not-known: Of 1 episode it is not known which forms are expected, the"
+                                + " first of them patient P1, episode E1. Fill in forms of the episodes or of the"
+                                + " schedule."),
                 clinic.problems().stream().filter(p -> p.contains("expected")).toList());
     }
 
-    @ParameterizedTest
-    @CsvSource({
-        // as of day; state of the early form, its count of expected, closed, not yet; the episode closed on day 13
-        "9, not-yet, 0 0 1",
-        "10, due, 1 0 0",
-        "12, due, 1 0 0",
-        "13, , 0 1 0",
-        "25, , 0 1 0"
-    })
-    void whatIsDueEndsOnTheDayOfClosure(int today, String state, String count) {
-        ExampleClinic clinic = clinic(ExampleEpisode.called("E1").forms("form").closedOnDay(13))
-                .asOfDay(today);
+    /** One note for the whole run, which counts the episodes and names the first. */
+    @Test
+    void formsNotKnownAreNotedOnce() {
+        ExampleClinic clinic = clinic(
+                ExampleEpisode.called("E1").forms("form"),
+                ExampleEpisode.called("E2").patient("P2"),
+                ExampleEpisode.called("E3").patient("P3"));
         assertEquals(
-                Optional.ofNullable(state),
-                clinic.look().due().stream()
-                        .filter(d -> d.visit().name().equals("early"))
-                        .map(d -> d.state().code())
-                        .findFirst());
-        assertEquals("early form: " + count + " 0 0 0 {}", counts(clinic).get(1));
+                List.of("episodes.csv row 3 note-forms-not-known: Of 2 episodes it is not known which forms are"
+                        + " expected, the first of them patient P2, episode E2. Fill in forms of the episodes or of the"
+                        + " schedule."),
+                clinic.problems());
     }
 
+    /** The early form of an episode closed on some day, nothing received: its state, {@code none} if it is not listed. */
+    private static String early(ExampleClinic clinic) {
+        return clinic.analyse()
+                .expected()
+                .filter(d -> d.visit().name().equals("early"))
+                .map(d -> d.state().code())
+                .findFirst()
+                .orElse("none");
+    }
+
+    /** The early window runs from day 10 to 20, target 14. Section 3 of the formats: a closure after the as-of date is not known. */
     @ParameterizedTest
     @CsvSource({
-        // closed on day; counted as expected or closed at the early visit (target 14), still due on day 60
-        "13, 0 1 0, ",
-        "14, 1 0 0, ",
-        "19, 1 0 0, ",
-        "20, 1 0 0, missed",
-        "21, 1 0 0, missed"
+        // closed on day, as of day; state of the early form, its count of expected, closed, not yet
+        "9, 8, not-yet, 0 0 1",
+        "9, 9, none, 0 1 0",
+        "9, 25, none, 0 1 0",
+        "10, 9, not-yet, 0 0 1",
+        "10, 10, closed, 1 0 0",
+        "10, 25, closed, 1 0 0",
+        "13, 12, open, 1 0 0",
+        "13, 13, closed, 1 0 0",
+        "14, 14, closed, 1 0 0",
+        "16, 15, late, 1 0 0",
+        "16, 16, closed, 1 0 0",
+        "20, 19, late, 1 0 0",
+        "20, 20, closed, 1 0 0",
+        "20, 60, closed, 1 0 0",
+        "21, 20, late, 1 0 0",
+        "21, 21, missed, 1 0 0",
+        "21, 60, missed, 1 0 0"
     })
-    void aClosureBeforeTheTargetCountsAsClosed(int closed, String count, String state) {
+    void aClosureBeforeTheWindowIsCountedApartAndOneInsideIsExpected(
+            int closed, int today, String state, String count) {
         ExampleClinic clinic = clinic(ExampleEpisode.called("E1").forms("form").closedOnDay(closed))
-                .asOfDay(60);
+                .asOfDay(today);
+        assertEquals(state, early(clinic));
         assertEquals("early form: " + count + " 0 0 0 {}", counts(clinic).get(1));
+        assertEquals(List.of(), clinic.problems());
+    }
+
+    /** A closure before the index date closes nothing; whoever read it tells so. */
+    @ParameterizedTest
+    @CsvSource({"-1, missed", "0, none"})
+    void aClosureBeforeTheIndexDateClosesNothing(int closed, String state) {
         assertEquals(
-                Optional.ofNullable(state),
-                clinic.look().due().stream()
-                        .filter(d -> d.visit().name().equals("early"))
-                        .map(d -> d.state().code())
-                        .findFirst());
+                state,
+                early(clinic(ExampleEpisode.called("E1").forms("form").closedOnDay(closed))
+                        .asOfDay(60)));
+    }
+
+    /** Closed before the window: expected and received, with a note. Closed inside it: no note. */
+    @ParameterizedTest
+    @CsvSource({"9, true", "10, false", "14, false"})
+    void aFormThatCameCountsWhateverTheClosure(int closed, boolean noted) {
+        ExampleClinic clinic = clinic(ExampleEpisode.called("E1").forms("form").closedOnDay(closed))
+                .asOfDay(60)
+                .sitting(0, FORM, ANSWERS)
+                .sitting(14, FORM, ANSWERS)
+                .with(OTHER, ANSWERS); // is not asked for, so nothing is said of it
+        assertEquals("early form: 1 0 0 1 1 0 {}", counts(clinic).get(1));
+        assertEquals("late form: 0 1 0 0 0 0 {}", counts(clinic).get(2));
+        assertEquals(List.of("E1 before form done", "E1 early form done"), due(clinic));
+        assertEquals(
+                noted
+                        ? List.of(
+                                "responses.csv row 3 note-form-after-closing: Patient P1, episode E1 was closed before"
+                                        + " this visit; the form that came counts as expected and received.")
+                        : List.of(),
+                clinic.problems().stream().filter(p -> p.contains("closing")).toList());
     }
 
     @Test
-    void aFormThatCameCountsWhateverTheClosure() {
-        ExampleClinic clinic = clinic(ExampleEpisode.called("E1").forms("form").closedOnDay(5))
+    void expectedIsReceivedAndOpenLateMissedOrClosedInside() {
+        ExampleClinic clinic = clinic(
+                        ExampleEpisode.called("E1").forms("form"), // done
+                        ExampleEpisode.called("E2").patient("P2").forms("form"), // missed
+                        ExampleEpisode.called("E3").patient("P3").forms("form").closedOnDay(12), // closed inside
+                        ExampleEpisode.called("E4").patient("P4").forms("form").closedOnDay(9), // closed before
+                        ExampleEpisode.called("E5").patient("P5").forms("form").treatedOn(today(15)), // late
+                        ExampleEpisode.called("E6").patient("P6").forms("form").treatedOn(today(14)), // open
+                        ExampleEpisode.called("E7").patient("P7").forms("form").treatedOn(today(9))) // not yet
                 .asOfDay(60)
                 .sitting(14, FORM, ANSWERS);
-        assertEquals("early form: 1 0 0 1 1 0 {}", counts(clinic).get(1));
-        assertEquals(List.of("E1 before form missed", "E1 early form received"), due(clinic));
+        assertEquals(
+                List.of("done", "missed", "closed", "late", "open", "not-yet"),
+                clinic.analyse()
+                        .expected()
+                        .filter(e -> e.visit().name().equals("early"))
+                        .map(e -> e.state().code())
+                        .toList());
+        assertEquals("early form: 5 1 1 1 1 0 {}", counts(clinic).get(1));
+    }
+
+    /** An index date so many days before the sixtieth. */
+    private static LocalDate today(int daysAgo) {
+        return ExampleEpisode.INDEX.plusDays(60 - daysAgo);
+    }
+
+    @Test
+    void aFormEnteredTwiceWithDifferentAnswersIsReceivedAndIncomplete() {
+        ExampleClinic clinic = clinic(ExampleEpisode.called("E1").forms("form"))
+                .asOfDay(60)
+                .sitting(0, FORM, ANSWERS)
+                .sitting(0, FORM, ANSWERS) // the same answers count once
+                .sitting(14, FORM, ANSWERS)
+                .sitting(14, FORM, "1=20 2=21");
+        assertEquals(List.of("E1 before form done", "E1 early form incomplete", "E1 late form missed"), due(clinic));
+        assertEquals("before form: 1 0 0 1 1 0 {}", counts(clinic).get(0));
+        assertEquals("early form: 1 0 0 1 0 0 {}", counts(clinic).get(1));
+        assertEquals(
+                List.of(0, 1, 0),
+                clinic.analyse().counts().stream().map(VisitCount::enteredTwice).toList());
+        assertEquals(List.of(), clinic.analyse().expected().toList().get(1).blankItems());
+    }
+
+    /** One that names an episode of the other side is not used in time, so it is not received either, however often entered. */
+    @Test
+    void aFormOfTheOtherSideIsNotReceived() {
+        ExampleClinic once = clinic(ExampleEpisode.called("E1").forms("form").left())
+                .asOfDay(60)
+                .naming("E1")
+                .sitting(14, FORM, ANSWERS);
+        assertEquals("missed", early(once));
+        assertEquals("missed", early(once.sitting(14, FORM, "1=20 2=21")));
+    }
+
+    /** Two forms that cannot be scored: the earlier by time tells the reason, wherever it stands. */
+    @Test
+    void ofSeveralUnscorableFormsTheEarliestTellsTheReason() {
+        ExampleClinic clinic = clinic(ExampleEpisode.called("E1").forms("form"))
+                .asOfDay(60)
+                .sitting(16, FORM, "1=x")
+                .sitting(14, FORM, "1=20");
+        assertEquals(
+                "early form: 1 0 0 1 0 0 {TOO_FEW_ANSWERED=1}", counts(clinic).get(1));
+    }
+
+    /** A form of no scale is received and needs no score. */
+    @Test
+    void aFormWithoutScalesIsDoneOnceItHasAnAnswer() {
+        Instrument tasks = ExampleInstrument.called("tasks")
+                .items(2, ExampleInstrument.codes(0, 4))
+                .build();
+        ExampleClinic clinic =
+                clinic(ExampleEpisode.called("E1").forms("tasks")).asOfDay(60).sitting(14, tasks, "1=2");
+        assertEquals("done", early(clinic));
+    }
+
+    /** Of each hand asked, only the other's columns are filled. Section 3 of the formats. */
+    @ParameterizedTest
+    @CsvSource({
+        // answers on day 14 of an episode that treats the right; state, reasons
+        "p_left=1, incomplete, {NO_ANSWERS=1}",
+        "p_left=1 w=2, done, {}",
+        "p_left=1 p_right=2 w=2, done, {}"
+    })
+    void onlyTheOtherHandIsReceivedAndScorableByWhatIsAskedOfThePerson(String answers, String state, String reasons) {
+        Instrument hands = ExampleInstrument.called("hands")
+                .itemPerHand("p", ExampleInstrument.codes(0, 4))
+                .item("w", ExampleInstrument.codes(0, 4))
+                .scale("pain", new ItemRule.Sum(1, PUBLISHED), ExampleInstrument.noneMissing(), new Range(0, 4), "p")
+                .scale("life", new ItemRule.Sum(1, PUBLISHED), ExampleInstrument.noneMissing(), new Range(0, 4), "w")
+                .build();
+        ExampleClinic clinic =
+                clinic(ExampleEpisode.called("E1").forms("hands")).asOfDay(60).sitting(14, hands, answers);
+        assertEquals(state, early(clinic));
+        assertEquals(
+                "early hands: 1 0 0 1 " + (state.equals("done") ? 1 : 0) + " 0 " + reasons,
+                counts(clinic).get(1));
+    }
+
+    /** Section 3 of the formats: half of the episodes that could have been seen at a visit of the default schedule. */
+    @Test
+    void halfWithNothingAtAVisitOfTheDefaultScheduleIsAsked() {
+        ExampleClinic clinic = new ExampleClinic()
+                .episodes(
+                        ExampleEpisode.called("E1").forms("form"),
+                        ExampleEpisode.called("E2").patient("P2").forms("form"),
+                        ExampleEpisode.called("E3").patient("P3").forms("form"),
+                        ExampleEpisode.called("E4").patient("P4").forms("form").closedOnDay(20))
+                .asOfDay(60)
+                .sitting(0, FORM, ANSWERS)
+                .sitting(10, FORM, ANSWERS)
+                .of("P2", Optional.of(Side.RIGHT))
+                .sitting(0, FORM, ANSWERS)
+                .sitting(15, OTHER, ANSWERS) // any form counts
+                .of("P3", Optional.of(Side.RIGHT))
+                .sitting(0, FORM, ANSWERS)
+                .sitting(40, FORM, ANSWERS);
+        // before: 3 of 4 came; 2 weeks: 2 of 3 that could have been seen; 6 weeks: 1 of 3
+        assertEquals(
+                List.of("schedule note-schedule-may-differ: Half or more of the episodes that could have been seen have"
+                        + " nothing at: 6 weeks (2 of 3). This is the default schedule. Is it your clinic's own? If not,"
+                        + " give yours."),
+                clinic.scheduleNotes());
+        assertEquals(List.of(), clinic.asOfDay(59).scheduleNotes(), "the window is not over");
+    }
+
+    @Test
+    void exactlyHalfIsEnoughToAskAndTheBaselineIsAVisitToo() {
+        ExampleClinic clinic = new ExampleClinic()
+                .episodes(
+                        ExampleEpisode.called("E1").forms("form"),
+                        ExampleEpisode.called("E2").patient("P2").forms("form"))
+                .asOfDay(1)
+                .sitting(0, FORM, ANSWERS);
+        assertEquals(
+                List.of("schedule note-schedule-may-differ: Half or more of the episodes that could have been seen have"
+                        + " nothing at: baseline (1 of 2). This is the default schedule. Is it your clinic's own? If"
+                        + " not, give yours."),
+                clinic.scheduleNotes());
+    }
+
+    @Test
+    void aScheduleOfTheClinicsOwnIsNotAskedAbout() {
+        assertEquals(
+                List.of(), clinic(ExampleEpisode.called("E1").forms("form")).scheduleNotes());
+    }
+
+    /** Each form exported to a file of its own: what lies in another row of the same sitting is not missing. */
+    @Test
+    void aSittingSpreadOverSeveralRowsIsOne() {
+        ExampleClinic clinic = clinic(ExampleEpisode.called("E1").forms("form", "other"))
+                .asOfDay(25)
+                .sitting(14, FORM, ANSWERS)
+                .sitting(14, OTHER, ANSWERS)
+                .sitting(14, FORM, ANSWERS);
+        assertEquals(
+                List.of("E1 early form done", "E1 early other done"),
+                due(clinic).stream().filter(d -> d.contains("early")).toList());
+        assertEquals(
+                List.of("responses.csv row 4 duplicate-sitting: form stands twice for this sitting, first in"
+                        + " responses.csv row 2. The answers are the same and count once. Remove one of the two."),
+                clinic.problems().stream().filter(p -> p.contains("duplicate")).toList());
     }
 
     @Test
@@ -205,14 +408,11 @@ class FollowUpCompletenessTest {
                         "late form: 1 0 0 1 0 0 {RESPONSE_NOT_ALLOWED=1}"),
                 counts(clinic));
         assertEquals(
-                List.of(
-                        "E1 before form received",
-                        "E1 early form received-not-scorable",
-                        "E1 late form received-not-scorable"),
-                due(clinic));
+                List.of("E1 before form done", "E1 early form incomplete", "E1 late form incomplete"), due(clinic));
         assertEquals(
                 List.of(List.of(), List.of("2"), List.of()), // of the scale that failed, not of the module
-                clinic.look().due().stream()
+                clinic.analyse()
+                        .expected()
                         .map(d ->
                                 d.blankItems().stream().map(i -> i.id().value()).toList())
                         .toList());
@@ -226,7 +426,7 @@ class FollowUpCompletenessTest {
                 .sitting(14, FORM, ANSWERS)
                 .sitting(15, FORM, "2=20");
         assertEquals("early form: 1 0 0 1 1 0 {}", counts(clinic).get(1));
-        assertEquals("E1 early form received", due(clinic).get(1));
+        assertEquals("E1 early form done", due(clinic).get(1));
     }
 
     @Test
@@ -303,8 +503,8 @@ class FollowUpCompletenessTest {
                 .asOfDay(60)
                 .of("P1", Optional.of(Side.BOTH))
                 .sitting(14, hands, "p_1_right=1 p_2_left=1");
-        ExpectedForm form = clinic.look().due().get(1);
-        assertEquals(ExpectedForm.State.RECEIVED_NOT_SCORABLE, form.state());
+        ExpectedForm form = clinic.analyse().expected().toList().get(1);
+        assertEquals(ExpectedForm.State.INCOMPLETE, form.state());
         assertEquals(
                 List.of("p_1", "w", "v"),
                 form.blankItems().stream().map(i -> i.id().value()).toList());
@@ -321,7 +521,9 @@ class FollowUpCompletenessTest {
                 .asOfDay(60)
                 .of("P1", Optional.of(Side.BOTH))
                 .sitting(14, hands, "p_1_right=1 p_2_right=2 p_1_left=1");
-        assertEquals(ExpectedForm.State.RECEIVED, clinic.look().due().get(1).state());
+        assertEquals(
+                ExpectedForm.State.DONE,
+                clinic.analyse().expected().toList().get(1).state());
     }
 
     @Test
@@ -331,6 +533,6 @@ class FollowUpCompletenessTest {
                 .sitting(14, OTHER, ANSWERS)
                 .with(FORM, "", RequestedColumns.form(FORM));
         assertEquals("early form: 1 0 0 0 0 0 {}", counts(clinic).get(1));
-        assertEquals(2, clinic.look().scores().size());
+        assertEquals(2, clinic.scores().size());
     }
 }

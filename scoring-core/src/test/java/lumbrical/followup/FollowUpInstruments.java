@@ -53,24 +53,12 @@ final class FollowUpInstruments {
                         Standing.PUBLISHED,
                         false,
                         List.of()));
-        return Instrument.of(new Instrument.Facts(
-                f.id(),
-                f.version(),
-                f.shortCode(),
-                f.variantOf(),
-                f.title(),
-                f.measures(),
-                f.answeredFor(),
-                f.recall(),
-                f.licence(),
-                f.sources(),
-                f.responseSets(),
-                f.items(),
-                List.of(withDefaults),
-                f.hands(),
-                f.change(),
-                thresholds,
-                f.notes()));
+        return Instrument.builder(f.id(), f.version())
+                .shortCode(f.shortCode())
+                .items(f.items())
+                .scales(List.of(withDefaults))
+                .thresholds(thresholds)
+                .build();
     }
 
     private static Threshold mcid(

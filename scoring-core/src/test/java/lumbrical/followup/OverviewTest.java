@@ -77,7 +77,7 @@ class OverviewTest {
 
     @Test
     void countsPatientsEpisodesAndSittings() {
-        Overview overview = Overview.of(clinic().look());
+        Overview overview = Overview.of(clinic().analyse());
         assertEquals(
                 List.of(4, 6, 1, 10),
                 List.of(overview.patients(), overview.episodes(), overview.bilateral(), overview.sittings()));
@@ -87,7 +87,7 @@ class OverviewTest {
     /** Baselines 10, 50, 60, 80; at 6 weeks 30, 40, 40, 50: quartiles by position (n - 1) p from the lowest. */
     @Test
     void oneCellForEachScaleAndVisit() {
-        List<Overview.Cell> cells = Overview.of(clinic().look()).cells();
+        List<Overview.Cell> cells = Overview.of(clinic().analyse()).cells();
         assertEquals(
                 List.of("baseline", "6 weeks"),
                 cells.stream().map(c -> c.visit().name()).toList());
@@ -120,7 +120,7 @@ class OverviewTest {
     /** Improvements 40, 20 and -40: two reach 10, one reaches 40; the MCID bound to fractures is not counted for all. */
     @Test
     void theShareImprovedDependsOnTheMcid() {
-        List<Overview.Sensitivity> all = Overview.of(clinic().look()).sensitivities();
+        List<Overview.Sensitivity> all = Overview.of(clinic().analyse()).sensitivities();
         assertEquals(1, all.size());
         Overview.Sensitivity s = all.get(0);
         assertEquals("6 weeks", s.visit().name());
@@ -139,11 +139,11 @@ class OverviewTest {
                 .episodes(ExampleEpisode.called("E1"))
                 .sitting(-1, bare, "1=80")
                 .sitting(42, bare, "1=40");
-        assertEquals(List.of(), Overview.of(noMcid.look()).sensitivities());
+        assertEquals(List.of(), Overview.of(noMcid.analyse()).sensitivities());
         ExampleClinic noPair =
                 new ExampleClinic().episodes(ExampleEpisode.called("E1")).sitting(42, LEVEL, both(3));
-        assertEquals(List.of(), Overview.of(noPair.look()).sensitivities());
-        assertEquals(1, Overview.of(noPair.look()).cells().size());
+        assertEquals(List.of(), Overview.of(noPair.analyse()).sensitivities());
+        assertEquals(1, Overview.of(noPair.analyse()).cells().size());
     }
 
     @Test
@@ -163,7 +163,7 @@ class OverviewTest {
                 .of("P2", Optional.of(Side.RIGHT))
                 .sitting(-1, byCondition, both(80))
                 .sitting(42, byCondition, both(40));
-        Overview.Cell after = Overview.of(clinic.look()).cells().get(1);
+        Overview.Cell after = Overview.of(clinic.analyse()).cells().get(1);
         assertEquals(Optional.empty(), after.mcid());
         assertEquals(List.of(2, 1), List.of(after.paired(), after.assessable()));
     }
@@ -189,7 +189,7 @@ class OverviewTest {
                         "atwo a 3 months",
                         "level total baseline",
                         "level total 3 months"),
-                Overview.of(clinic.look()).cells().stream()
+                Overview.of(clinic.analyse()).cells().stream()
                         .map(c -> c.instrument().id() + " " + c.scale().id() + " "
                                 + c.visit().name())
                         .toList());

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 import lumbrical.instrument.Direction;
 import lumbrical.instrument.Grip;
 import lumbrical.instrument.Instrument;
@@ -35,19 +36,21 @@ class PlacementTest {
         return new ExampleClinic().episodes(episodes);
     }
 
-    /** Such as {@code E1 6 weeks FOLLOW_UP}. */
+    /** Such as {@code E1 6 weeks FOLLOW_UP} for each score, in the order of the input. */
     private static List<String> placed(ExampleClinic clinic) {
-        return clinic.look().scores().stream()
-                .map(s -> s.placement().map(p -> p.episode().id() + " ").orElse("none ")
-                        + s.visitName().orElse("no time") + " "
-                        + s.placement().map(p -> p.use().name()).orElse(""))
+        return clinic.analyse().forms().stream()
+                .flatMap(f -> f.fold(
+                        a -> a.scores().stream()
+                                .map(s -> s.at().episode().id() + " "
+                                        + s.at().visitName().orElse("no time") + " " + s.use()),
+                        u -> Stream.of("none " + u.why().code())))
                 .toList();
     }
 
     @Test
     void aPatientWithoutAnEpisode() {
         ExampleClinic clinic = clinic().sitting(0, FORM, ANSWERS);
-        assertEquals(List.of("none no time "), placed(clinic));
+        assertEquals(List.of("none episode-not-found"), placed(clinic));
         assertEquals(
                 List.of(
                         "responses.csv row 2, column patient episode-not-found P1: The patient has no episode. The sitting"
@@ -58,10 +61,9 @@ class PlacementTest {
     @Test
     void aBlankSittingAsksForNothing() {
         assertEquals(List.of(), clinic().sitting(0, FORM, "").problems());
-        assertEquals(List.of(), clinic().sitting(0, FORM, "").look().scores());
+        assertEquals(List.of(), clinic().sitting(0, FORM, "").analyse().forms());
         ExampleClinic expected = clinic().sitting(0, FORM, "").with(FORM, "", RequestedColumns.form(FORM));
-        assertEquals(2, expected.look().placed().size());
-        assertEquals(1, expected.look().scores().size());
+        assertEquals(List.of("none episode-not-found"), placed(expected));
         assertEquals(1, expected.problems().size());
     }
 
@@ -81,7 +83,7 @@ class PlacementTest {
     void anEpisodeNamedAndNotThere() {
         ExampleClinic clinic =
                 clinic(ExampleEpisode.called("E1").forms("form")).naming("E7").sitting(0, FORM, ANSWERS);
-        assertEquals(List.of("none no time "), placed(clinic));
+        assertEquals(List.of("none episode-not-found"), placed(clinic));
         assertEquals(
                 List.of("responses.csv row 2, column episode episode-not-found E7: The patient has no episode of this"
                         + " name. The sitting is scored but not assigned. Add the episode, or correct the name."),
@@ -160,6 +162,148 @@ class PlacementTest {
         assertEquals(
                 List.of("E1 " + place),
                 placed(clinic(ExampleEpisode.called("E1")).asOfDay(0).sitting(day, FORM, ANSWERS)));
+    }
+
+    /** Section 3 of the formats: nothing tells them apart, so nothing is guessed. */
+    @ParameterizedTest
+    @CsvSource(
+            nullValues = "-",
+            value = {"RIGHT, 0", "-, 0", "RIGHT, 950"})
+    void twoEpisodesOfOneSideWithTheSameIndexDateAreAmbiguous(Side side, int day) {
+        ExampleClinic clinic = clinic(
+                        ExampleEpisode.called("E1").forms("form"),
+                        ExampleEpisode.called("E2").forms("form"))
+                .of("P1", Optional.ofNullable(side))
+                .sitting(day, FORM, ANSWERS);
+        assertEquals(List.of("none episode-ambiguous"), placed(clinic));
+        assertEquals(
+                List.of(
+                        "responses.csv row 2, column episode episode-ambiguous: The patient has two episodes of this side"
+                                + " with the same index date: E1, E2. The sitting is scored but not assigned. Fill in episode, or"
+                                + " correct the index date."),
+                clinic.problems());
+    }
+
+    @Test
+    void namedByItsIdAnEpisodeIsNotAmbiguous() {
+        ExampleClinic clinic = clinic(
+                        ExampleEpisode.called("E1").forms("form"),
+                        ExampleEpisode.called("E2").forms("form"))
+                .naming("E2")
+                .sitting(0, FORM, ANSWERS);
+        assertEquals(List.of("E2 baseline BASELINE"), placed(clinic));
+        assertEquals(List.of(), clinic.problems());
+    }
+
+    /** The window comes first: an episode in whose window the day lies needs no comparison with two others. */
+    @Test
+    void aWindowDecidesBeforeTheIndexDate() {
+        ExampleClinic clinic = clinic(
+                        ExampleEpisode.called("E1").forms("form"),
+                        ExampleEpisode.called("E2").forms("form").treatedOn(ExampleEpisode.INDEX.plusDays(1000)),
+                        ExampleEpisode.called("E3").forms("form").treatedOn(ExampleEpisode.INDEX.plusDays(1000)))
+                .sitting(42, FORM, ANSWERS);
+        assertEquals(List.of("E1 6 weeks FOLLOW_UP"), placed(clinic));
+    }
+
+    @Test
+    void severalEpisodesWithoutADateAreAmbiguousToo() {
+        ExampleClinic clinic = clinic(
+                        ExampleEpisode.called("E1").withoutDate(),
+                        ExampleEpisode.called("E2").withoutDate(),
+                        ExampleEpisode.called("E3").withoutDate())
+                .sitting(0, FORM, ANSWERS);
+        assertEquals(
+                List.of("responses.csv row 2, column episode episode-ambiguous: The patient has 3 episodes of this side"
+                        + " without an index date: E1, E2, E3. The sitting is scored but not assigned. Fill in episode,"
+                        + " or correct the index date."),
+                clinic.problems());
+    }
+
+    @Test
+    void ofBothSidesAnAmbiguousOneLeavesTheSittingUnassigned() {
+        ExampleClinic clinic = clinic(
+                        ExampleEpisode.called("E1"),
+                        ExampleEpisode.called("E2").left(),
+                        ExampleEpisode.called("E3").left())
+                .of("P1", Optional.of(Side.BOTH))
+                .sitting(0, FORM, ANSWERS);
+        assertEquals(List.of("none episode-ambiguous"), placed(clinic));
+    }
+
+    private static final String ALIKE =
+            "', which differs only in leading zeros, case or blanks. Write both in the same way.";
+
+    @ParameterizedTest
+    @CsvSource({
+        // id in the episodes, id in the responses; whether they are taken for one another
+        "P1, p1, true",
+        "P1, 'P 1', true",
+        "P1, ' P1', true",
+        "7, 007, true",
+        "007, 7, true",
+        "0, 000, true",
+        "7, 70, false",
+        "P1, P2, false",
+        "P1, P11, false"
+    })
+    void anIdThatDiffersInZerosCaseOrBlanksIsNamed(String known, String written, boolean alike) {
+        String other = alike ? "The table of episodes has '" + known + ALIKE : "Add the episode, or correct the id.";
+        assertEquals(
+                List.of("responses.csv row 2, column patient episode-not-found " + written + ": The patient has no"
+                        + " episode. The sitting is scored but not assigned. " + other),
+                clinic(ExampleEpisode.called("E1").patient(known).forms("form"))
+                        .of(written, Optional.of(Side.RIGHT))
+                        .sitting(0, FORM, ANSWERS)
+                        .problems());
+        assertEquals(
+                alike
+                        ? List.of("responses.csv row 2, column patient episode-not-found " + written
+                                + ": The patient has" + " no episode. The sitting is scored but not assigned. " + other)
+                        : List.of("responses.csv row 2, column episode episode-not-found E1: The patient has no episode"
+                                + " of this name. The sitting is scored but not assigned. Add the episode, or correct"
+                                + " the name."),
+                clinic(ExampleEpisode.called("E1").patient(known).forms("form"))
+                        .of(written, Optional.of(Side.RIGHT))
+                        .naming("E1")
+                        .sitting(0, FORM, ANSWERS)
+                        .problems(),
+                "whether or not the sitting names its episode");
+        other = alike ? "The table of episodes has '" + known + ALIKE : "Add the episode, or correct the name.";
+        assertEquals(
+                List.of("responses.csv row 2, column episode episode-not-found " + written + ": The patient has no"
+                        + " episode of this name. The sitting is scored but not assigned. " + other),
+                clinic(ExampleEpisode.called(known).forms("form"))
+                        .naming(written)
+                        .sitting(0, FORM, ANSWERS)
+                        .problems());
+    }
+
+    @Test
+    void ofSeveralIdsThatLookAlikeTheFirstIsNamed() {
+        assertEquals(
+                List.of("responses.csv row 2, column patient episode-not-found p1: The patient has no episode. The"
+                        + " sitting is scored but not assigned. The table of episodes has '0P1" + ALIKE),
+                clinic(
+                                ExampleEpisode.called("E1").patient("P1").forms("form"),
+                                ExampleEpisode.called("E1").patient("0P1").forms("form"),
+                                ExampleEpisode.called("E1").patient("P 1").forms("form"))
+                        .of("p1", Optional.of(Side.RIGHT))
+                        .sitting(0, FORM, ANSWERS)
+                        .problems());
+    }
+
+    @ParameterizedTest
+    @CsvSource({"2024, false", "2025, true"})
+    void aSittingBeforeTheYearOfBirthIsSaid(int born, boolean said) {
+        ExampleClinic clinic =
+                clinic(ExampleEpisode.called("E1").forms("form").bornIn(born)).sitting(0, FORM, ANSWERS);
+        assertEquals(
+                said
+                        ? List.of("responses.csv row 2, column completed_on date-before-birth: The date lies before the"
+                                + " patient's year of birth in episodes.csv row 2. Correct one of them.")
+                        : List.of(),
+                clinic.problems());
     }
 
     @Test
@@ -268,7 +412,7 @@ class PlacementTest {
                 .scale("z", new ItemRule.Sum(1, PUBLISHED), ExampleInstrument.noneMissing(), new Range(0, 50), "1")
                 .scale("a", new ItemRule.Sum(1, PUBLISHED), ExampleInstrument.noneMissing(), new Range(0, 50), "2")
                 .build();
-        List<Change> changes = clinic(
+        List<ChangeRow> changes = clinic(
                         ExampleEpisode.called("E1"), ExampleEpisode.called("E2").patient("P0"))
                 .of("P0", Optional.of(Side.RIGHT))
                 .sitting(42, two, ANSWERS)
@@ -276,7 +420,6 @@ class PlacementTest {
                 .sitting(91, two, "2=20") // the scale of item 1 gives no row
                 .with(FORM, ANSWERS)
                 .sitting(42, two, ANSWERS)
-                .look()
                 .changes();
         assertEquals(
                 List.of("P1 form total 91", "P1 two z 42", "P1 two a 42", "P1 two a 91", "P0 two z 42", "P0 two a 42"),
@@ -284,7 +427,7 @@ class PlacementTest {
                         .map(c -> c.followUp().form().sitting().patient() + " "
                                 + c.followUp().form().instrument().id() + " "
                                 + c.followUp().scale().id() + " "
-                                + c.followUp().placement().orElseThrow().day().orElseThrow())
+                                + c.followUp().at().day().orElseThrow())
                         .toList());
     }
 
@@ -298,7 +441,7 @@ class PlacementTest {
             .build();
 
     private static List<String> grips(ExampleClinic clinic) {
-        return clinic.look().grips().stream()
+        return clinic.analyse().grips().stream()
                 .map(g -> g.episode().orElse("none") + " " + g.visit().orElse("no time") + " "
                         + g.hand().map(Side::code).orElse("person") + " "
                         + g.grip().code() + " " + g.difficulty())
@@ -313,14 +456,14 @@ class PlacementTest {
                 .sitting(42, HANDS, "turn_right=2 turn_left=1 carry=1");
         assertEquals(
                 List.of("use/right 2.0", "life 1.0"),
-                clinic.look().changes().stream()
+                clinic.changes().stream()
                         .map(c -> c.followUp().scale().id()
                                 + c.followUp()
                                         .result()
                                         .hand()
                                         .map(h -> "/" + h.code())
                                         .orElse("")
-                                + " " + c.improvement().orElseThrow())
+                                + " " + c.change().improvement().orElseThrow())
                         .toList());
         assertEquals(
                 List.of(
@@ -332,9 +475,7 @@ class PlacementTest {
                         "NOT_USED",
                         "NOT_USED",
                         "FOLLOW_UP"),
-                clinic.look().scores().stream()
-                        .map(s -> s.placement().orElseThrow().use().name())
-                        .toList());
+                clinic.scores().stream().map(s -> s.use().name()).toList());
         assertEquals(
                 List.of(
                         "E1 baseline right key 100.0",
@@ -359,6 +500,70 @@ class PlacementTest {
                                 ExampleEpisode.called("E2").left().treatedOn(ExampleEpisode.INDEX.minusDays(4)))
                         .of("P1", Optional.of(Side.BOTH))
                         .sitting(-1, HANDS, "turn_right=4 turn_left=1 carry=2")));
+    }
+
+    private static final String ONLY_LEFT =
+            "Of hands only the left hand is filled in, but episode E1 treats the right one."
+                    + " Its scores of that hand are listed and not used in time. Correct the hand or the episode.";
+
+    /** Section 3 of the formats: of the columns of each hand only the other's; what is asked of the person is used. */
+    @ParameterizedTest
+    @CsvSource(
+            nullValues = "-",
+            value = {
+                "RIGHT, turn_left=1 carry=2, true",
+                "-, turn_left=1 carry=2, true",
+                "BOTH, turn_left=1 carry=2, false",
+                "RIGHT, turn_left=1 turn_right=0 carry=2, false",
+                "RIGHT, turn_right=1 carry=2, false",
+                "RIGHT, carry=2, false"
+            })
+    void onlyTheOtherHandsColumnsFilledIsSaid(Side side, String answers, boolean said) {
+        ExampleClinic clinic = clinic(ExampleEpisode.called("E1").forms("hands"))
+                .of("P1", Optional.ofNullable(side))
+                .sitting(-1, HANDS, answers);
+        assertEquals(
+                said ? List.of("responses.csv row 2 side-differs-from-episode left: " + ONLY_LEFT) : List.of(),
+                clinic.problems());
+        assertEquals(
+                List.of("life"),
+                clinic.scores().stream()
+                        .filter(s -> s.use() == AssignedScore.Use.BASELINE
+                                && s.result().hand().isEmpty())
+                        .map(s -> s.scale().id().value())
+                        .toList());
+    }
+
+    /** A sitting that names an episode of the other side is listed with that episode, once, and is no part of its course. */
+    @Test
+    void aSittingOfTheOtherSideIsNoPartOfTheEpisodesProfile() {
+        ExampleClinic clinic = clinic(ExampleEpisode.called("E1").forms("hands"))
+                .of("P1", Optional.of(Side.LEFT))
+                .naming("E1")
+                .sitting(-1, HANDS, "turn_left=1 carry=2");
+        assertEquals(List.of("E1 baseline left key 25.0", "E1 baseline person hook 50.0"), grips(clinic));
+        assertEquals(List.of(), clinic.analyse().episodes().get(0).grips());
+        assertEquals(List.of(), clinic.analyse().episodes().get(0).series());
+        assertEquals(
+                List.of("responses.csv row 2, column side side-differs-from-episode left: The episode named treats the"
+                        + " right side. The sitting is listed but not used in time. Correct side or episode."),
+                clinic.problems());
+    }
+
+    @Test
+    void anEpisodeKnowsItsOwnProfile() {
+        FollowUpResult result = clinic(
+                        ExampleEpisode.called("E1"), ExampleEpisode.called("E2").left())
+                .of("P1", Optional.of(Side.BOTH))
+                .sitting(-1, HANDS, "turn_right=4 turn_left=1 carry=2")
+                .analyse();
+        assertEquals(
+                List.of("right key", "person hook", "left key", "person hook"),
+                result.episodes().stream()
+                        .flatMap(e -> e.grips().stream())
+                        .map(g -> g.hand().map(Side::code).orElse("person") + " "
+                                + g.grip().code())
+                        .toList());
     }
 
     @Test

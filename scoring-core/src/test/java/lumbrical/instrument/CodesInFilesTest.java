@@ -6,7 +6,10 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
-import lumbrical.followup.Change;
+import lumbrical.change.BeyondError;
+import lumbrical.change.ReachesMcid;
+import lumbrical.change.Verdict;
+import lumbrical.change.VerdictReason;
 import lumbrical.followup.ExpectedForm;
 import lumbrical.problem.ProblemCode;
 import lumbrical.scoring.Reason;
@@ -43,15 +46,42 @@ class CodesInFilesTest {
                 Reason::code,
                 "too-few-answered response-not-allowed no-answers part-not-scored rule-not-published");
         check(
-                Change.Verdict.values(),
-                Change.Verdict::code,
-                "important-improvement improvement-within-error no-important-change worsening-within-error"
-                        + " important-worsening not-assessable");
+                Verdict.values(),
+                Verdict::code,
+                "important-improvement improvement-within-error small-improvement no-important-change small-worsening"
+                        + " worsening-within-error important-worsening not-assessable");
         check(
-                ExpectedForm.State.values(),
-                ExpectedForm.State::code,
-                "not-yet due overdue missed received received-not-scorable");
+                VerdictReason.values(),
+                VerdictReason::code,
+                "no-baseline not-scored different-versions no-mcid too-early");
+        check(BeyondError.values(), BeyondError::code, "yes no unknown");
+        check(ReachesMcid.values(), ReachesMcid::code, "improved worsened no unknown");
+        check(ExpectedForm.State.values(), ExpectedForm.State::code, "done incomplete closed not-yet open late missed");
         check(Side.values(), Side::code, "right left both");
+    }
+
+    /** As section 7 of the formats has people read them. */
+    @Test
+    void wordsOfVerdictsForPeople() {
+        assertEquals(
+                List.of(
+                        "important improvement",
+                        "improved by the MCID, but within measurement error",
+                        "real improvement, smaller than the MCID",
+                        "no important change",
+                        "real worsening, smaller than the MCID",
+                        "worsened by the MCID, but within measurement error",
+                        "important worsening",
+                        "not assessable"),
+                Arrays.stream(Verdict.values()).map(Verdict::words).toList());
+        assertEquals(
+                List.of(
+                        "there is no baseline score",
+                        "there is no follow-up score to set against it",
+                        "the two scores come from different versions of the questionnaire's definition",
+                        "no smallest important change is known",
+                        "it is too early to judge"),
+                Arrays.stream(VerdictReason.values()).map(VerdictReason::words).toList());
     }
 
     @Test

@@ -1,13 +1,18 @@
 package lumbrical.instrument;
 
 import static lumbrical.scoring.ExampleInstrument.PUBLISHED;
+import static lumbrical.scoring.ExampleInstrument.SECOND_HAND;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNotSame;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Set;
 import java.util.stream.Stream;
 import lumbrical.scoring.ExampleInstrument;
+import lumbrical.threshold.ExampleThreshold;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.function.Executable;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -62,6 +67,100 @@ class InstrumentTest {
                 instrument.scales().stream().map(instrument::perHand).toList());
     }
 
+    /** One that uses every kind of part of a definition. */
+    private static ExampleInstrument full() {
+        return plain().scale(
+                        "table",
+                        new ItemRule.Table(
+                                List.of(
+                                        new ItemRule.Table.Row(1, 10, OptionalDouble.of(1)),
+                                        new ItemRule.Table.Row(2, 20, OptionalDouble.of(2))),
+                                PUBLISHED),
+                        ExampleInstrument.noneMissing(),
+                        new Range(10, 20),
+                        "1")
+                .parts("sum", new PartRule.SumOfParts(PUBLISHED), new Range(0, 8), "a", "-b")
+                .defaults("mcid", "", "")
+                .handsAveraged(PUBLISHED)
+                .threshold(ExampleThreshold.called("mcid", Threshold.Kind.MCID)
+                        .scale("sum")
+                        .value(2)
+                        .build());
+    }
+
+    @Test
+    void builtTwiceItIsEqual() {
+        Instrument one = full().build();
+        Instrument two = full().build();
+        assertNotSame(one, two);
+        assertEquals(one, two);
+        assertEquals(one.hashCode(), two.hashCode());
+        assertEquals(one, one);
+        assertEquals(1, Set.copyOf(List.of(one, Instrument.of(two.facts()))).size());
+    }
+
+    /** Whatever a definition states: another of it is another instrument. */
+    @Test
+    void whateverDiffersMakesItAnother() {
+        Instrument one = full().build();
+        List<Instrument> others = List.of(
+                full().version("4").build(),
+                ExampleInstrument.called("example11").build(),
+                full().item("2", ExampleInstrument.codes(0, 4)).build(),
+                full().change(ChangeRule.Kind.NONE).build(),
+                full().handsAveraged(SECOND_HAND).build(),
+                full().optional().build(),
+                full().higherIsBetter().build(),
+                full().defaults("mcid", "", "mcid").build(),
+                full().threshold(ExampleThreshold.called("mdc", Threshold.Kind.MDC)
+                                .value(2)
+                                .build())
+                        .build());
+        assertEquals(List.of(), others.stream().filter(one::equals).toList());
+        assertEquals(9, others.size());
+        assertEquals(false, one.equals((Object) one.facts()));
+    }
+
+    @Test
+    void aBuilderSaysWhatIsNotSaid() {
+        Item item = plain().build().facts().items().get(0);
+        Instrument bare = Instrument.builder(new InstrumentId("example10"), "1").build();
+        assertEquals("OWN1", bare.facts().shortCode());
+        assertEquals("example10", bare.facts().title());
+        assertEquals("not stated", bare.facts().measures());
+        assertEquals(AnsweredFor.PERSON, bare.facts().answeredFor());
+        assertEquals(Licence.NOT_STATED, bare.facts().licence());
+        assertEquals(ChangeRule.Kind.DIFFERENCE, bare.facts().change().kind());
+        assertEquals(Optional.empty(), bare.facts().variantOf());
+        assertEquals(List.of(), bare.facts().notes());
+        Instrument said = Instrument.builder(new InstrumentId("example10"), "1")
+                .variantOf(new InstrumentId("other"))
+                .items(List.of(item))
+                .notes(List.of("Read this."))
+                .build();
+        assertEquals(Optional.of(new InstrumentId("other")), said.facts().variantOf());
+        assertEquals(List.of("Read this."), said.facts().notes());
+        assertEquals(List.of(item.responses()), said.facts().responseSets());
+        assertEquals("1", said.columns().get(0).shortName());
+    }
+
+    @Test
+    void aScaleKnowsItsItemsThroughItsParts() {
+        Instrument instrument = full().build();
+        Item first = instrument.facts().items().get(0);
+        Item second = instrument.facts().items().get(1);
+        assertEquals(
+                List.of(true, false, true, true),
+                instrument.scales().stream().map(s -> instrument.uses(s, first)).toList());
+        assertEquals(
+                List.of(false, true, false, true),
+                instrument.scales().stream()
+                        .map(s -> instrument.uses(s, second))
+                        .toList());
+        assertEquals("a", instrument.requireScale(new ScaleId("a")).id().value());
+        assertEquals("example10@3 has no scale c", refusal(() -> instrument.requireScale(new ScaleId("c"))));
+    }
+
     @Test
     void twoThingsOfOneNameAreRefused() {
         assertEquals(
@@ -83,27 +182,11 @@ class InstrumentTest {
     @ParameterizedTest
     @ValueSource(strings = {"EX1", "EX100", "ex10", "1X10", "EX-0", ""})
     void aShortCodeHasFourCapitalsOrDigits(String code) {
-        Instrument.Facts f = plain().build().facts();
         assertEquals(
                 "shortCode is '" + code + "', but must be four capital letters or digits",
-                refusal(() -> new Instrument.Facts(
-                        f.id(),
-                        f.version(),
-                        code,
-                        f.variantOf(),
-                        f.title(),
-                        f.measures(),
-                        f.answeredFor(),
-                        f.recall(),
-                        f.licence(),
-                        f.sources(),
-                        f.responseSets(),
-                        f.items(),
-                        f.scales(),
-                        f.hands(),
-                        f.change(),
-                        f.thresholds(),
-                        f.notes())));
+                refusal(() -> Instrument.builder(new InstrumentId("example10"), "1")
+                        .shortCode(code)
+                        .build()));
     }
 
     @Test

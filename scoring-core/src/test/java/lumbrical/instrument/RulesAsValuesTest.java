@@ -105,6 +105,31 @@ class RulesAsValuesTest {
     }
 
     @Test
+    void aTableGivesStandardErrorsThroughoutOrNotAtAll() {
+        ItemRule.Table.Row with = new ItemRule.Table.Row(4, 20, OptionalDouble.of(2));
+        ItemRule.Table.Row without = new ItemRule.Table.Row(5, 21, OptionalDouble.empty());
+        assertEquals(
+                "A table gives a standard error in every row or in none",
+                refusal(() -> new ItemRule.Table(List.of(with, without), PUBLISHED)));
+        ItemRule.Table both =
+                new ItemRule.Table(List.of(with, new ItemRule.Table.Row(5, 21, OptionalDouble.of(3))), PUBLISHED);
+        assertEquals(true, both.hasStandardError());
+        assertEquals(3, both.standardError(5));
+        assertEquals(false, table("4:20 5:21").hasStandardError());
+        assertEquals(
+                "The table gives no standard error",
+                assertThrows(IllegalStateException.class, () -> table("4:20 5:21")
+                                .standardError(4))
+                        .getMessage());
+        ItemRule sum = new ItemRule.Sum(1, PUBLISHED);
+        assertEquals(false, sum.hasStandardError());
+        assertEquals(
+                "The rule gives no standard error",
+                assertThrows(IllegalStateException.class, () -> sum.standardError(4))
+                        .getMessage());
+    }
+
+    @Test
     void codesAscendAndAreNotEmpty() {
         assertEquals("Response set codes has no codes", refusal(() -> ExampleInstrument.codes(PUBLISHED)));
         assertEquals(

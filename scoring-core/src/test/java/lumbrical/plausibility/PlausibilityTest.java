@@ -38,13 +38,13 @@ class PlausibilityTest {
 
     private static ScoredForm form(String patient, String on, String answers) {
         double[] values = new double[10];
-        Arrays.fill(values, Responses.NOT_ANSWERED);
+        Arrays.fill(values, Double.NaN);
         for (int i = 0; i < answers.length(); i++) {
             if (answers.charAt(i) != '.') {
                 values[i] = answers.charAt(i) - '0';
             }
         }
-        Responses responses = Responses.of(TEN, values);
+        Responses responses = ExampleInstrument.responses(TEN, values);
         Sitting sitting = new Sitting(
                 patient,
                 LocalDate.parse(on),

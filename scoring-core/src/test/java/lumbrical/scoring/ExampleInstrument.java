@@ -2,9 +2,7 @@ package lumbrical.scoring;
 
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.TreeMap;
@@ -12,9 +10,9 @@ import java.util.function.UnaryOperator;
 import java.util.stream.DoubleStream;
 import java.util.stream.Stream;
 import lumbrical.instrument.AnsweredFor;
-import lumbrical.instrument.Direction;
 import lumbrical.instrument.ChangeRule;
 import lumbrical.instrument.Composition;
+import lumbrical.instrument.Direction;
 import lumbrical.instrument.Grip;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.InstrumentId;
@@ -43,7 +41,7 @@ public final class ExampleInstrument {
     public static final Provenance OURS = new Provenance(Standing.OURS, "ours");
 
     private final String id;
-    private final List<ResponseSet> sets = new ArrayList<>();
+    private String version = "3";
     private final List<Item> items = new ArrayList<>();
     private final List<Scale> scales = new ArrayList<>();
     private final List<Threshold> thresholds = new ArrayList<>();
@@ -56,6 +54,12 @@ public final class ExampleInstrument {
 
     public static ExampleInstrument called(String id) {
         return new ExampleInstrument(id);
+    }
+
+    /** Its version; 3 unless said. */
+    public ExampleInstrument version(String text) {
+        version = text;
+        return this;
     }
 
     /** Whole codes from {@code low} to {@code high}. */
@@ -108,7 +112,6 @@ public final class ExampleInstrument {
 
     public ExampleInstrument item(
             String itemId, ResponseSet responses, Direction better, boolean perHand, Optional<Grip> grip) {
-        sets.add(responses);
         items.add(new Item(
                 new ItemId(itemId),
                 "topic " + itemId,
@@ -230,36 +233,53 @@ public final class ExampleInstrument {
         return this;
     }
 
-    /** Responses such as {@code 1=2 3=x}: {@code x} is not allowed, items left out are not answered. */
+    /** Responses such as {@code 1=2 3=x}: {@code x} is no number, items left out are not answered. */
     public static Responses answers(Instrument instrument, String text) {
-        Map<String, Double> byItem = new HashMap<>();
+        Responses.Builder responses = Responses.builder(instrument);
         for (String entry : text.isBlank() ? new String[0] : text.strip().split(" +")) {
             String[] pair = entry.split("=");
-            byItem.put(pair[0], pair[1].equals("x") ? Responses.NOT_ALLOWED : Double.parseDouble(pair[1]));
+            int column = instrument
+                    .column(instrument.id() + "_" + pair[0])
+                    .orElseThrow(() -> new AssertionError(instrument + " has no item " + pair[0]))
+                    .index();
+            if (pair[1].equals("x")) {
+                responses.noNumber(column);
+            } else {
+                responses.answer(column, Double.parseDouble(pair[1]));
+            }
         }
-        return Responses.of(instrument, byItem);
+        return responses.build();
+    }
+
+    /** One value for each column; NaN is not answered, an infinity no number. */
+    public static Responses responses(Instrument instrument, double... values) {
+        Responses.Builder responses = Responses.builder(instrument);
+        for (int i = 0; i < values.length; i++) {
+            if (Double.isInfinite(values[i])) {
+                responses.noNumber(i);
+            } else if (!Double.isNaN(values[i])) {
+                responses.answer(i, values[i]);
+            }
+        }
+        return responses.build();
     }
 
     public Instrument build() {
         boolean perHand = items.stream().anyMatch(Item::perHand);
-        return Instrument.of(new Instrument.Facts(
-                new InstrumentId(id),
-                "3",
-                "EX10",
-                Optional.empty(),
-                "Invented instrument",
-                "Nothing.",
-                perHand ? AnsweredFor.HAND : AnsweredFor.PERSON,
-                new Recall(OptionalInt.of(7), "the past week", OURS),
-                new Licence("us", "open", "us", Optional.empty(), false, Optional.empty(), OURS),
-                List.of(new Source(
-                        "paper", "Nobody, Journal of Examples, 1999", Optional.of("10.0/ex"), Optional.of("p. 7"))),
-                sets,
-                items,
-                scales,
-                hands,
-                new ChangeRule(change, OURS, Optional.empty()),
-                thresholds,
-                List.of()));
+        Instrument.Builder made = Instrument.builder(new InstrumentId(id), version)
+                .shortCode("EX10")
+                .title("Invented instrument")
+                .measures("Nothing.")
+                .answeredFor(perHand ? AnsweredFor.HAND : AnsweredFor.PERSON)
+                .recall(new Recall(OptionalInt.of(7), "the past week", OURS))
+                .licence(new Licence("us", "open", "us", Optional.empty(), false, Optional.empty(), OURS))
+                .sources(List.of(new Source(
+                        "paper", "Nobody, Journal of Examples, 1999", Optional.of("10.0/ex"), Optional.of("p. 7"))))
+                .items(items)
+                .scales(scales)
+                .change(new ChangeRule(change, OURS, Optional.empty()))
+                .thresholds(thresholds);
+        hands.ifPresent(made::bothHands);
+        return made.build();
     }
 }

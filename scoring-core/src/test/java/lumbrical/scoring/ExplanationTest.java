@@ -17,6 +17,7 @@ import lumbrical.instrument.Provenance;
 import lumbrical.instrument.Range;
 import lumbrical.instrument.Side;
 import lumbrical.instrument.Standing;
+import lumbrical.number.Numbers;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -236,7 +237,7 @@ class ExplanationTest {
                         new ItemRule.Table(
                                 List.of(
                                         new ItemRule.Table.Row(2, 40, OptionalDouble.of(2.5)),
-                                        new ItemRule.Table.Row(3, 50, OptionalDouble.empty()),
+                                        new ItemRule.Table.Row(3, 50, OptionalDouble.of(3)),
                                         new ItemRule.Table.Row(4, 60, OptionalDouble.of(5))),
                                 PUBLISHED),
                         ExampleInstrument.noneMissing(),
@@ -257,7 +258,10 @@ class ExplanationTest {
                 """
                         .formatted(PAPER),
                 text(instrument, "1=1 2=1"));
-        assertEquals("", lineWith(text(instrument, "1=1 2=2"), "standard error"));
+        assertEquals(
+                "  standard error 5, 95 % interval 50.2 to 69.8",
+                lineWith(text(instrument, "1=2 2=2"), "standard error"));
+        assertEquals("", lineWith(text(instrument, "1=2"), "standard error"));
     }
 
     @Test
@@ -386,6 +390,6 @@ class ExplanationTest {
         "1.0000005, 1.000001"
     })
     void aNumberHasAtMostSixDecimals(double value, String text) {
-        assertEquals(text, Explanation.number(value));
+        assertEquals(text, Numbers.format(value));
     }
 }

@@ -16,6 +16,7 @@ import lumbrical.instrument.Provenance;
 import lumbrical.instrument.Range;
 import lumbrical.instrument.ScaleId;
 import lumbrical.instrument.Side;
+import lumbrical.number.Numbers;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -64,11 +65,11 @@ class HandsTest {
     private static String inWords(ScoreResult r) {
         return r.scale() + r.hand().map(h -> "/" + h.code()).orElse("") + " "
                 + r.scored()
-                        .map(s -> Explanation.number(s.value()))
+                        .map(s -> Numbers.format(s.value()))
                         .orElse(r.reason().map(Reason::code).orElse(""))
                 + " " + r.answered() + "/" + r.items()
                 + r.bounds()
-                        .map(b -> " " + Explanation.number(b.low()) + ".." + Explanation.number(b.high()))
+                        .map(b -> " " + Numbers.format(b.low()) + ".." + Numbers.format(b.high()))
                         .orElse("");
     }
 
@@ -163,15 +164,15 @@ class HandsTest {
     @Test
     void aMeanOfHandsThatIsNotPublishedIsOffWhenOnlyPublishedRulesCount() {
         Instrument ours = instrument(OURS);
-        Responses responses =
-                ExampleInstrument.answers(ours, "p_1_right=1 p_2_right=2 p_1_left=0 p_2_left=0 shared=4 w_1=1 w_2=3");
+        String answers = "p_1_right=1 p_2_right=2 p_1_left=0 p_2_left=0 shared=4 w_1=1 w_2=3";
+        Responses responses = ExampleInstrument.answers(ours, answers);
         ScoringOptions published = new ScoringOptions(false, true);
         List<ScoreResult> results = ScoringPlan.of(ours, published).score(responses, Optional.of(Side.BOTH));
         assertEquals("pain/both rule-not-published 5/5", inWords(results.get(2)));
         assertEquals(
                 "pain/both 5.5 5/5 5.5..5.5",
                 inWords(ScoringPlan.of(instrument(PUBLISHED), published)
-                        .score(responses, Optional.of(Side.BOTH))
+                        .score(ExampleInstrument.answers(INSTRUMENT, answers), Optional.of(Side.BOTH))
                         .get(2)));
         assertEquals(
                 "pain/both 5.5 5/5 5.5..5.5",

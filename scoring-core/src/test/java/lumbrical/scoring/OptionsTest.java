@@ -17,6 +17,7 @@ import lumbrical.instrument.PartRule;
 import lumbrical.instrument.Provenance;
 import lumbrical.instrument.Range;
 import lumbrical.instrument.ScaleId;
+import lumbrical.number.Numbers;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -129,13 +130,16 @@ class OptionsTest {
             .onlyStep()
             .build();
 
+    /** The scale that is only a step stands after the three reported ones. */
+    private static final int SUM = 3;
+
     private static List<String> rows(String answers, ScoringOptions options, RequestedColumns named) {
         return ScoringPlan.of(WITH_MODULE, options)
                 .score(ExampleInstrument.answers(WITH_MODULE, answers), Optional.empty(), named)
                 .stream()
                 .map(r -> r.scale() + " "
                         + r.scored()
-                                .map(s -> Explanation.number(s.value()))
+                                .map(s -> Numbers.format(s.value()))
                                 .orElse(r.reason().map(Reason::code).orElse("")))
                 .toList();
     }
@@ -175,32 +179,37 @@ class OptionsTest {
                 rows("1=1 2=2 rest=4", publishedOnly, RequestedColumns.NOTHING));
     }
 
+    private static ScoreBuffer scored(ScoringOptions options, String answers) {
+        ScoringPlan plan = ScoringPlan.of(WITH_MODULE, options);
+        ScoreBuffer buffer = plan.newBuffer();
+        plan.scoreInto(ExampleInstrument.answers(WITH_MODULE, answers).array(), 0, false, buffer);
+        return buffer;
+    }
+
     /** 3 + (2 + 10 - 4) = 11; a step of another scale is computed and not reported. */
     @Test
     void aStepIsComputedButNoRow() {
-        Responses responses = ExampleInstrument.answers(WITH_MODULE, "1=1 2=2 work_1=1 work_2=3");
+        String answers = "1=1 2=2 work_1=1 work_2=3";
         ScoringPlan plan = ScoringPlan.of(WITH_MODULE);
+        Responses responses = ExampleInstrument.answers(WITH_MODULE, answers);
         assertEquals(2, plan.score(responses, Optional.empty()).size());
-        List<ScoreResult> steps = plan.scoreSteps(responses, Optional.empty());
-        assertEquals(3, steps.size());
-        assertEquals(11, steps.get(2).scored().orElseThrow().value());
-        assertEquals(3, plan.outputs().size());
-        ScoreResult off = ScoringPlan.of(WITH_MODULE, new ScoringOptions(false, true))
-                .scoreSteps(responses, Optional.empty())
-                .get(2);
-        assertEquals(Optional.of(Reason.RULE_NOT_PUBLISHED), off.reason());
-        assertEquals(Optional.empty(), off.bounds());
+        assertEquals(2, plan.trace(responses, Optional.empty()).size());
+        assertEquals(
+                List.of("main", "work", "rest"),
+                plan.outputs().stream().map(o -> o.scale().id().value()).toList());
+        ScoreBuffer buffer = scored(ScoringOptions.AS_DEFINED, answers);
+        assertEquals(11, buffer.value(SUM));
+        ScoreBuffer off = scored(new ScoringOptions(false, true), answers);
+        assertEquals(Reason.RULE_NOT_PUBLISHED, off.reason(SUM));
+        assertEquals(false, off.hasBounds(SUM));
     }
 
     /** An open module of a total that needs it: main 3, work 2 to 10 turned round: 3 + 2 to 3 + 10. */
     @Test
     void aTotalWithAPartMissingIsBoundedByWhatThePartCouldBe() {
-        ScoreResult step = ScoringPlan.of(WITH_MODULE)
-                .scoreSteps(ExampleInstrument.answers(WITH_MODULE, "1=1 2=2"), Optional.empty())
-                .get(1);
-        assertEquals(new ScaleId("sum"), step.scale());
-        assertEquals(Optional.of(Reason.PART_NOT_SCORED), step.reason());
-        assertEquals(Optional.of(new Range(5, 13)), step.bounds());
+        ScoreBuffer buffer = scored(ScoringOptions.AS_DEFINED, "1=1 2=2");
+        assertEquals(Reason.PART_NOT_SCORED, buffer.reason(SUM));
+        assertEquals(List.of(5.0, 13.0), List.of(buffer.low(SUM), buffer.high(SUM)));
     }
 
     @Test
@@ -227,61 +236,14 @@ class OptionsTest {
     }
 
     @Test
-    void responsesOfAnotherInstrumentAreRefused() {
-        Instrument two = ExampleInstrument.called("example2")
-                .items(2, ExampleInstrument.codes(0, 1))
-                .scale("total", new ItemRule.Sum(1, PUBLISHED), ExampleInstrument.noneMissing(), new Range(0, 2))
-                .build();
-        Responses responses = ExampleInstrument.answers(two, "1=1");
-        IllegalArgumentException refused =
-                assertThrows(IllegalArgumentException.class, () -> ScoringPlan.of(WITH_MODULE)
-                        .score(responses, Optional.empty()));
-        assertEquals("These are not responses to example10", refused.getMessage());
-    }
-
-    @Test
     void aScaleOfAnItemThatIsNotTheInstrumentsIsRefused() {
         Instrument one = ExampleInstrument.called("example10")
                 .items(1, ExampleInstrument.codes(0, 1))
                 .scale("total", new ItemRule.Sum(1, PUBLISHED), ExampleInstrument.noneMissing(), new Range(0, 1))
                 .build();
-        Instrument foreign = TestInstruments.instrument(List.of(), List.of(), one.scales());
+        Instrument foreign = TestInstruments.instrument(List.of(), one.scales());
         IllegalArgumentException refused = assertThrows(IllegalArgumentException.class, () -> ScoringPlan.of(foreign));
-        assertEquals("Item 1 is not an item of example10", refused.getMessage());
-    }
-
-    @Test
-    void responsesAreAValue() {
-        double[] values = {1, Double.NaN, 3, 4, 5};
-        Responses responses = Responses.of(WITH_MODULE, values);
-        values[0] = 9;
-        assertEquals(1, responses.at(0), "the caller's array is copied");
-        assertEquals(5, responses.size());
-        assertEquals(List.of(true, false), List.of(responses.entered(0), responses.entered(1)));
-        assertEquals(
-                List.of(false, true),
-                List.of(
-                        responses.blank(),
-                        ExampleInstrument.answers(WITH_MODULE, "").blank()));
-        Responses same = ExampleInstrument.answers(WITH_MODULE, "1=1 work_1=3 work_2=4 rest=5");
-        assertEquals(same, responses);
-        assertEquals(same.hashCode(), responses.hashCode());
-        assertEquals("[1.0, NaN, 3.0, 4.0, 5.0]", responses.toString());
-        assertEquals(false, responses.equals(ExampleInstrument.answers(WITH_MODULE, "1=1")));
-        assertEquals(
-                1,
-                Arrays.stream(new Object[] {responses, "text"})
-                        .filter(responses::equals)
-                        .count());
-        assertEquals(
-                "example10 has 5 columns, but 1 values were given",
-                assertThrows(IllegalArgumentException.class, () -> Responses.of(WITH_MODULE, new double[1]))
-                        .getMessage());
-        assertEquals(
-                "example10 has no column for '9'. Its columns are [example10_1, example10_2, example10_work_1,"
-                        + " example10_work_2, example10_rest]",
-                assertThrows(IllegalArgumentException.class, () -> ExampleInstrument.answers(WITH_MODULE, "9=1"))
-                        .getMessage());
+        assertEquals("Item 1 is not an item of example10@1", refused.getMessage());
     }
 
     @Test

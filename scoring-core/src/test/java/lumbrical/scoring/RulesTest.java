@@ -45,7 +45,7 @@ class RulesTest {
     private static double response(String cell) {
         return cell.isEmpty()
                 ? Responses.NOT_ANSWERED
-                : cell.equals("x") ? Responses.NOT_ALLOWED : Double.parseDouble(cell);
+                : cell.equals("x") ? Responses.NO_NUMBER : Double.parseDouble(cell);
     }
 
     @ParameterizedTest(name = "{0}: {12}")
@@ -78,7 +78,10 @@ class RulesTest {
                 .mapToDouble(RulesTest::response)
                 .toArray();
         ScoreResult result = ScoringPlan.of(instrument)
-                .score(Responses.of(instrument, values), Optional.empty(), RequestedColumns.form(instrument))
+                .score(
+                        ExampleInstrument.responses(instrument, values),
+                        Optional.empty(),
+                        RequestedColumns.form(instrument))
                 .get(0);
         assertEquals(outcome, result.outcome().code(), id);
         assertEquals(Optional.ofNullable(reason), result.reason().map(Reason::code), id);
@@ -89,14 +92,14 @@ class RulesTest {
         assertEquals("total", result.scale().value(), id);
     }
 
-    /** An invented table: raw sums 2 to 6, falling scores, standard errors on some rows. */
-    private static Instrument withTable() {
+    /** An invented table: raw sums 2 to 6, falling scores; with standard errors in every row or in none. */
+    private static Instrument withTable(boolean errors) {
         List<ItemRule.Table.Row> rows = new ArrayList<>();
-        rows.add(new ItemRule.Table.Row(2, 61.5, OptionalDouble.of(4.5)));
-        rows.add(new ItemRule.Table.Row(3, 52.5, OptionalDouble.of(2.5)));
-        rows.add(new ItemRule.Table.Row(4, 47.0, OptionalDouble.empty()));
-        rows.add(new ItemRule.Table.Row(5, 40.5, OptionalDouble.of(2.0)));
-        rows.add(new ItemRule.Table.Row(6, 31.0, OptionalDouble.of(5.0)));
+        rows.add(row(2, 61.5, 4.5, errors));
+        rows.add(row(3, 52.5, 2.5, errors));
+        rows.add(row(4, 47.0, 3.5, errors));
+        rows.add(row(5, 40.5, 2.0, errors));
+        rows.add(row(6, 31.0, 5.0, errors));
         return ExampleInstrument.called("example10")
                 .items(2, ExampleInstrument.codes(1, 3))
                 .scale(
@@ -107,20 +110,30 @@ class RulesTest {
                 .build();
     }
 
+    private static ItemRule.Table.Row row(int raw, double score, double error, boolean errors) {
+        return new ItemRule.Table.Row(raw, score, errors ? OptionalDouble.of(error) : OptionalDouble.empty());
+    }
+
     private static ScoreResult table(String answers) {
-        Instrument instrument = withTable();
+        return table(withTable(true), answers);
+    }
+
+    private static ScoreResult table(Instrument instrument, String answers) {
         return ScoringPlan.of(instrument)
                 .score(ExampleInstrument.answers(instrument, answers), Optional.empty())
                 .get(0);
     }
 
     @ParameterizedTest
-    @CsvSource({"1, 1, 61.5, 4.5", "1, 2, 52.5, 2.5", "3, 1, 47, ", "3, 2, 40.5, 2", "3, 3, 31, 5"})
-    void readsTheRowOfTheTableWhoseRawSumItIs(int first, int second, double score, Double error) {
-        ScoreResult.Scored scored =
-                table("1=" + first + " 2=" + second).scored().orElseThrow();
+    @CsvSource({"1, 1, 61.5, 4.5", "1, 2, 52.5, 2.5", "3, 1, 47, 3.5", "3, 2, 40.5, 2", "3, 3, 31, 5"})
+    void readsTheRowOfTheTableWhoseRawSumItIs(int first, int second, double score, double error) {
+        String answers = "1=" + first + " 2=" + second;
+        ScoreResult.Scored scored = table(answers).scored().orElseThrow();
         assertEquals(score, scored.value());
-        assertEquals(Optional.ofNullable(error), scored.precision().map(ScoreResult.Precision::standardError));
+        assertEquals(Optional.of(error), scored.precision().map(ScoreResult.Precision::standardError));
+        ScoreResult.Scored without = table(withTable(false), answers).scored().orElseThrow();
+        assertEquals(score, without.value());
+        assertEquals(Optional.empty(), without.precision());
     }
 
     /** 1.96 standard errors to each side: 61.5 -+ 8.82. */
@@ -217,7 +230,7 @@ class RulesTest {
         assertEquals(
                 allowed,
                 ScoringPlan.of(instrument)
-                        .score(Responses.of(instrument, new double[] {code}), Optional.empty())
+                        .score(ExampleInstrument.responses(instrument, new double[] {code}), Optional.empty())
                         .get(0)
                         .scored()
                         .isPresent());

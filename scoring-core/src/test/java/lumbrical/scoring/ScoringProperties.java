@@ -42,8 +42,8 @@ class ScoringProperties {
     private static ScoreResult score(int[] form) {
         double[] values =
                 Arrays.stream(form).mapToDouble(c -> c == 0 ? Double.NaN : c).toArray();
-        List<ScoreResult> results =
-                PLAN.score(Responses.of(INSTRUMENT, values), Optional.empty(), RequestedColumns.form(INSTRUMENT));
+        List<ScoreResult> results = PLAN.score(
+                ExampleInstrument.responses(INSTRUMENT, values), Optional.empty(), RequestedColumns.form(INSTRUMENT));
         assertEquals(1, results.size());
         return results.get(0);
     }
@@ -161,7 +161,7 @@ class ScoringProperties {
             double[] values = Arrays.stream(each)
                     .mapToDouble(code -> code == 0 ? Double.NaN : code)
                     .toArray();
-            Responses responses = Responses.of(PLAN.instrument(), values);
+            Responses responses = ExampleInstrument.responses(PLAN.instrument(), values);
             assertEquals(PLAN.score(responses, Optional.empty()), PLAN.score(responses, Optional.empty(), room));
         }
     }

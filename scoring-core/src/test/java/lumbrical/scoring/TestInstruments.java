@@ -2,25 +2,20 @@ package lumbrical.scoring;
 
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalInt;
 import java.util.TreeMap;
 import java.util.stream.DoubleStream;
 import java.util.stream.IntStream;
-import lumbrical.instrument.AnsweredFor;
-import lumbrical.instrument.Direction;
-import lumbrical.instrument.ChangeRule;
 import lumbrical.instrument.Composition;
+import lumbrical.instrument.Direction;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.InstrumentId;
 import lumbrical.instrument.Item;
 import lumbrical.instrument.ItemId;
 import lumbrical.instrument.ItemRule;
-import lumbrical.instrument.Licence;
 import lumbrical.instrument.Metric;
 import lumbrical.instrument.MissingRule;
 import lumbrical.instrument.Provenance;
 import lumbrical.instrument.Range;
-import lumbrical.instrument.Recall;
 import lumbrical.instrument.ResponseSet;
 import lumbrical.instrument.Scale;
 import lumbrical.instrument.ScaleId;
@@ -29,7 +24,6 @@ import lumbrical.instrument.Standing;
 /** Invented instruments for tests. */
 public final class TestInstruments {
     static final Provenance PUBLISHED = new Provenance(Standing.PUBLISHED, "paper");
-    static final Provenance OURS = new Provenance(Standing.OURS, "ours");
 
     private TestInstruments() {}
 
@@ -57,28 +51,15 @@ public final class TestInstruments {
                 list.stream().map(i -> new Composition.ScaleItem(i, false)).toList(), rule, missing, Optional.empty());
         Scale total = Scale.builder(new ScaleId("total"), "Total", made, range, Metric.ZERO_TO_HUNDRED)
                 .build();
-        return instrument(list, List.of(codes), List.of(total));
+        return instrument(list, List.of(total));
     }
 
-    static Instrument instrument(List<Item> items, List<ResponseSet> codes, List<Scale> scales) {
-        return Instrument.of(new Instrument.Facts(
-                new InstrumentId("example10"),
-                "1",
-                "EX10",
-                Optional.empty(),
-                "Invented instrument",
-                "Nothing.",
-                AnsweredFor.PERSON,
-                new Recall(OptionalInt.of(7), "the past week", OURS),
-                new Licence("us", "open", "us", Optional.empty(), false, Optional.empty(), OURS),
-                List.of(),
-                codes,
-                items,
-                scales,
-                Optional.empty(),
-                new ChangeRule(ChangeRule.Kind.DIFFERENCE, OURS, Optional.empty()),
-                List.of(),
-                List.of()));
+    static Instrument instrument(List<Item> items, List<Scale> scales) {
+        return Instrument.builder(new InstrumentId("example10"), "1")
+                .shortCode("EX10")
+                .items(items)
+                .scales(scales)
+                .build();
     }
 
     /** The mean of the answered stands in when {@code minimum} is met. */
