@@ -53,10 +53,7 @@ class ShippedDefinitionsTest {
         for (Scale scale : instrument.scales()) {
             List<Double> ends = new ArrayList<>();
             for (Direction code : Direction.values()) {
-                double[] values = instrument.columns().stream()
-                        .mapToDouble(c -> end(c, code))
-                        .toArray();
-                plan.score(Responses.of(instrument, values), Optional.of(Side.RIGHT)).stream()
+                plan.score(allAtEnd(instrument, code), Optional.of(Side.RIGHT)).stream()
                         .filter(r -> r.scale().equals(scale.id()))
                         .findFirst()
                         .flatMap(ScoreResult::scored)
@@ -71,6 +68,12 @@ class ShippedDefinitionsTest {
         }
     }
 
+    private static Responses allAtEnd(Instrument instrument, Direction which) {
+        Responses.Builder responses = Responses.builder(instrument);
+        instrument.columns().forEach(c -> responses.answer(c.index(), end(c, which)));
+        return responses.build();
+    }
+
     /** The item's best or worst code, as its own direction says: a scale's best end comes from its items' best codes. */
     private static double end(Column column, Direction which) {
         Item item = column.item();
@@ -81,11 +84,8 @@ class ShippedDefinitionsTest {
     @ParameterizedTest
     @MethodSource("instruments")
     void bestResponsesGiveTheBestScore(Instrument instrument) {
-        double[] best = instrument.columns().stream()
-                .mapToDouble(c -> end(c, Direction.LOWER))
-                .toArray();
         List<ScoreResult> results =
-                ScoringPlan.of(instrument).score(Responses.of(instrument, best), Optional.of(Side.RIGHT));
+                ScoringPlan.of(instrument).score(allAtEnd(instrument, Direction.LOWER), Optional.of(Side.RIGHT));
         for (ScoreResult result : results) {
             Scale scale = instrument.scale(result.scale()).orElseThrow();
             double expected = scale.better() == Direction.LOWER

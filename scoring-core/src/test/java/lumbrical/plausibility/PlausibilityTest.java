@@ -132,14 +132,15 @@ class PlausibilityTest {
                         new Range(0, 7))
                 .skip("1", 1, 0, ExampleInstrument.PUBLISHED)
                 .build();
-        double[] values = new double[6];
+        Responses.Builder builder = Responses.builder(hands);
         String[] given = answers.split(" ");
         for (int i = 0; i < given.length; i++) {
             String name = "example10_" + (i % 3 + 1) + (i < 3 ? "_right" : "_left");
-            values[hands.column(name).orElseThrow().index()] =
-                    given[i].equals(".") ? Responses.NOT_ANSWERED : Double.parseDouble(given[i]);
+            if (!given[i].equals(".")) {
+                builder.answer(hands.column(name).orElseThrow().index(), Double.parseDouble(given[i]));
+            }
         }
-        Responses responses = Responses.of(hands, values);
+        Responses responses = builder.build();
         ScoredForm form = new ScoredForm(
                 form("P1", "2026-01-01", "1").sitting(),
                 hands,

@@ -6,28 +6,21 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.LocalDate;
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import lumbrical.batch.BatchScorer;
 import lumbrical.catalogue.Catalogue;
+import lumbrical.clinic.ClinicAnalysis;
+import lumbrical.clinic.ClinicFiles;
 import lumbrical.deidentify.DeIdentifier;
 import lumbrical.deidentify.DeidentifiedDataset;
 import lumbrical.deidentify.KeyedPseudonyms;
 import lumbrical.deidentify.Profile;
 import lumbrical.deidentify.Secret;
-import lumbrical.followup.FollowUpAnalysis;
 import lumbrical.followup.FollowUpResult;
-import lumbrical.followup.Schedule;
-import lumbrical.intake.EpisodeReader;
-import lumbrical.intake.ReadOptions;
 import lumbrical.output.DataFiles;
-import lumbrical.scoring.ScoringOptions;
-import lumbrical.sitting.ScoredForm;
 import lumbrical.tabular.Input;
-import lumbrical.threshold.ThresholdChoice;
 
 /** Clinics to send: the invented demo clinic, or files that a test wrote. */
 final class Clinics {
@@ -50,19 +43,12 @@ final class Clinics {
     }
 
     private static FollowUpResult look(Path responses, Path episodes) {
-        Catalogue catalogue = Catalogue.builtIn();
-        ReadOptions options = ReadOptions.asOf(AS_OF);
-        EpisodeReader.Episodes read = EpisodeReader.read(new Input(episodes, Optional.empty()), catalogue, options);
-        List<ScoredForm> forms = new ArrayList<>();
-        new BatchScorer(catalogue, options, new ScoringOptions(false, false), BatchScorer.expectedOf(read.episodes()))
-                .score(
-                        List.of(new Input(responses, Optional.empty())),
-                        (row, scored) -> scored.stream()
-                                .filter(f ->
-                                        !f.responses().blank() || !f.results().isEmpty())
-                                .forEach(forms::add),
-                        problem -> {});
-        return FollowUpAnalysis.look(forms, read.episodes(), Schedule.DEFAULT, AS_OF, ThresholdChoice.DEFAULTS);
+        return ClinicAnalysis.analyse(
+                        ClinicFiles.builder(List.of(new Input(responses, Optional.empty())), AS_OF)
+                                .episodes(new Input(episodes, Optional.empty()))
+                                .build(),
+                        Catalogue.builtIn())
+                .followUp();
     }
 
     /** Files in memory, by name, in the order written. */

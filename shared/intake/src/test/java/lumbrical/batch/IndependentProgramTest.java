@@ -37,8 +37,7 @@ class IndependentProgramTest {
         new BatchScorer(
                         Catalogue.builtIn(),
                         ReadOptions.asOf(LocalDate.of(2026, 11, 25)),
-                        ScoringOptions.AS_DEFINED,
-                        Map.of())
+                        ScoringOptions.AS_DEFINED)
                 .score(
                         List.of(new Input(FOLDER.resolve("random-sittings.csv"), Optional.empty())),
                         (row, forms) -> forms.forEach(form -> add(form, ours)),

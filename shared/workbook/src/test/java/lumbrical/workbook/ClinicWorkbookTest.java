@@ -27,7 +27,6 @@ import lumbrical.columns.GripColumns;
 import lumbrical.columns.ProblemColumns;
 import lumbrical.columns.ScoreColumns;
 import lumbrical.columns.ScoreRow;
-import lumbrical.followup.Change;
 import lumbrical.output.OutputColumn;
 import lumbrical.output.OutputTable;
 import lumbrical.output.Value;
@@ -114,7 +113,7 @@ class ClinicWorkbookTest {
     @Test
     void everyValueHasACellOfItsKind() {
         List<ScoreRow> scores =
-                demo.clinic().scores().stream().map(ScoreRow::of).toList();
+                demo.clinic().forms().stream().flatMap(ScoreRow::of).toList();
         assertTrue(scores.size() > 700, "only " + scores.size());
         assertSameValues(ScoreColumns.TABLE, scores);
         assertSameValues(GripColumns.TABLE, demo.clinic().grips());
@@ -169,20 +168,22 @@ class ClinicWorkbookTest {
         List<String> expected = List.of(
                 "important-worsening",
                 "worsening-within-error",
+                "small-worsening",
                 "no-important-change",
+                "small-improvement",
                 "improvement-within-error",
                 "important-improvement",
                 "not-assessable");
         Sheet sheet = book.getSheet("Change");
         int verdict = ChangeColumns.TABLE.headings().indexOf("verdict");
         int used = ChangeColumns.TABLE.headings().indexOf("used");
-        assertEquals(demo.clinic().changes().size(), sheet.getLastRowNum());
+        assertEquals(demo.clinic().changes().count(), sheet.getLastRowNum());
         Set<String> seen = new LinkedHashSet<>();
         int before = 0;
         for (int r = 1; r <= sheet.getLastRowNum(); r++) {
             if (sheet.getRow(r).getCell(used).getStringCellValue().equals("yes")) {
                 String code =
-                        sheet.getRow(r).getCell(verdict).getStringCellValue().split(":")[0];
+                        sheet.getRow(r).getCell(verdict).getStringCellValue();
                 assertTrue(expected.indexOf(code) >= before, "row " + r + " " + code);
                 before = expected.indexOf(code);
                 seen.add(code);
@@ -413,11 +414,13 @@ class ClinicWorkbookTest {
     @Test
     void everyVerdictHasWordsOfItsOwnBesideItsColour() {
         Set<String> words = new HashSet<>();
-        for (Change change : demo.clinic().changes()) {
-            words.add(change.verdict() + " " + TrajectorySheet.words(change).split(",")[0]);
-        }
-        long verdicts =
-                demo.clinic().changes().stream().map(Change::verdict).distinct().count();
+        demo.clinic().changes().forEach(row -> words.add(row.change().verdict() + " "
+                + TrajectorySheet.words(row.change()).split(", because")[0]));
+        long verdicts = demo.clinic()
+                .changes()
+                .map(row -> row.change().verdict())
+                .distinct()
+                .count();
         assertEquals(verdicts, words.size());
     }
 }

@@ -61,7 +61,7 @@ class EntryFormTest {
         List<ScoredForm> forms = new ArrayList<>();
         List<Problem> problems = new ArrayList<>();
         ScoringCounts tally = new BatchScorer(
-                        CATALOGUE, ReadOptions.asOf(Written.AS_OF), new ScoringOptions(false, false), Map.of())
+                        CATALOGUE, ReadOptions.asOf(Written.AS_OF), new ScoringOptions(false, false))
                 .score(
                         List.of(new Input(file, Optional.empty())),
                         (row, scored) -> forms.addAll(scored),

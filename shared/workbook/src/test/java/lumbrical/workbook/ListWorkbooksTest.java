@@ -6,7 +6,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
 import java.util.List;
-import lumbrical.columns.DueColumns;
+import lumbrical.followup.CallList;
+import lumbrical.followup.CallRow;
 import lumbrical.followup.ExpectedForm;
 import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
@@ -51,44 +52,46 @@ class ListWorkbooksTest {
     }
 
     @Test
-    void theDueListShowsWhomToCallFirstAndCountsEveryForm() {
+    void theCallListShowsWhomToCallSoonestFirstAndCountsEveryForm() {
         Written demo = Written.demo();
+        List<CallRow> rows = CallList.of(demo.clinic(), CallList.Selection.NOW);
         byte[] bytes =
-                Written.bytes((scratch, out) -> DueWorkbook.write(demo.clinic(), demo.provenance(), scratch, out));
+                Written.bytes((scratch, out) -> DueWorkbook.write(demo.clinic(), rows, demo.provenance(), scratch, out));
         assertArrayEquals(
                 bytes,
-                Written.bytes((scratch, out) -> DueWorkbook.write(demo.clinic(), demo.provenance(), scratch, out)));
+                Written.bytes(
+                        (scratch, out) -> DueWorkbook.write(demo.clinic(), rows, demo.provenance(), scratch, out)));
         XSSFWorkbook book = Written.open(bytes);
-        assertEquals(demo.clinic().due().size(), book.getSheet("Due").getLastRowNum());
         Sheet call = book.getSheet("To call");
-        int state = DueColumns.TABLE.headings().indexOf("state");
-        int closes = DueColumns.TABLE.headings().indexOf("closes");
-        int blanks = DueColumns.TABLE.headings().indexOf("blank_items");
-        long expected = demo.clinic().due().stream()
-                .filter(d -> List.of("due", "overdue", "received-not-scorable")
-                        .contains(d.state().code()))
-                .count();
-        assertEquals(expected, call.getLastRowNum());
+        assertEquals(rows.size(), call.getLastRowNum());
+        assertEquals(
+                List.of(
+                        "patient",
+                        "episode",
+                        "side",
+                        "visit",
+                        "opens",
+                        "target",
+                        "closes",
+                        "state",
+                        "forms",
+                        "days_left"),
+                texts(call.getRow(0)));
         double before = 0;
-        boolean rescue = false;
-        int rescues = 0;
         for (int r = 1; r <= call.getLastRowNum(); r++) {
-            String code = call.getRow(r).getCell(state).getStringCellValue();
-            boolean now = code.equals("received-not-scorable");
-            assertTrue(now || !rescue, "row " + r);
-            double closing = call.getRow(r).getCell(closes).getNumericCellValue();
-            assertTrue(closing >= before || now != rescue, "row " + r);
+            assertTrue(List.of("open", "late", "incomplete")
+                    .contains(call.getRow(r).getCell(7).getStringCellValue()));
+            double closing = call.getRow(r).getCell(6).getNumericCellValue();
+            assertTrue(closing >= before, "row " + r);
             before = closing;
-            rescue = now;
-            if (now) {
-                rescues++;
-                assertTrue(call.getRow(r).getCell(blanks) != null, "row " + r);
-            }
         }
-        assertTrue(rescues > 3, "only " + rescues);
+        long incomplete = rows.stream()
+                .filter(row -> row.state() == ExpectedForm.State.INCOMPLETE)
+                .mapToLong(row -> row.forms().size())
+                .sum();
+        assertEquals(incomplete, book.getSheet("Items to ask for").getLastRowNum() - (incomplete == 0 ? 1 : 0));
         double total = 0;
-        Sheet summary = book.getSheet("Summary");
-        for (Row row : summary) {
+        for (Row row : book.getSheet("Summary")) {
             boolean visit = demo.clinic().schedule().visits().stream()
                     .anyMatch(v -> row.getCell(0) != null
                             && v.name().equals(row.getCell(0).toString()));
@@ -96,6 +99,6 @@ class ListWorkbooksTest {
                 total += row.getCell(c).getNumericCellValue();
             }
         }
-        assertEquals(demo.clinic().due().size(), total);
+        assertEquals(demo.clinic().expected().count(), total);
     }
 }

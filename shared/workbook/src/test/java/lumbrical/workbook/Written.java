@@ -8,20 +8,15 @@ import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import lumbrical.batch.BatchScorer;
 import lumbrical.batch.ScoringCounts;
+import lumbrical.clinic.ClinicAnalysis;
+import lumbrical.clinic.ClinicFiles;
+import lumbrical.clinic.ClinicResult;
 import lumbrical.catalogue.Catalogue;
-import lumbrical.followup.FollowUpAnalysis;
 import lumbrical.followup.FollowUpResult;
-import lumbrical.followup.Schedule;
-import lumbrical.intake.EpisodeReader;
-import lumbrical.intake.ReadOptions;
 import lumbrical.problem.Problem;
-import lumbrical.scoring.ScoringOptions;
-import lumbrical.sitting.ScoredForm;
 import lumbrical.tabular.Input;
 import lumbrical.threshold.ThresholdChoice;
 import org.apache.poi.xssf.usermodel.XSSFWorkbook;
@@ -37,25 +32,12 @@ record Written(FollowUpResult clinic, List<Problem> problems, ScoringCounts tall
 
     static Written from(Path responses, Path episodeFile) {
         Catalogue catalogue = Catalogue.builtIn();
-        ReadOptions options = ReadOptions.asOf(AS_OF);
-        EpisodeReader.Episodes episodes =
-                EpisodeReader.read(new Input(episodeFile, Optional.empty()), catalogue, options);
-        List<Problem> problems = new ArrayList<>();
-        List<ScoredForm> forms = new ArrayList<>();
-        ScoringCounts tally = new BatchScorer(
-                        catalogue,
-                        options,
-                        new ScoringOptions(false, false),
-                        BatchScorer.expectedOf(episodes.episodes()))
-                .score(
-                        List.of(new Input(responses, Optional.empty())),
-                        (row, scored) -> forms.addAll(scored),
-                        problems::add);
-        problems.addAll(episodes.problems());
-        FollowUpResult clinic =
-                FollowUpAnalysis.look(forms, episodes.episodes(), Schedule.DEFAULT, AS_OF, ThresholdChoice.DEFAULTS);
-        problems.addAll(clinic.problems());
-        return new Written(clinic, problems, tally);
+        ClinicResult result = ClinicAnalysis.analyse(
+                ClinicFiles.builder(List.of(new Input(responses, Optional.empty())), AS_OF)
+                        .episodes(new Input(episodeFile, Optional.empty()))
+                        .build(),
+                catalogue);
+        return new Written(result.followUp(), result.problems(), result.counts());
     }
 
     RunRecord provenance() {
