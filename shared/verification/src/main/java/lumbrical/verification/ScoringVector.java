@@ -5,9 +5,16 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.stream.Collectors;
 import lumbrical.instrument.Column;
+import lumbrical.instrument.Composition;
+import lumbrical.instrument.Direction;
 import lumbrical.instrument.Instrument;
+import lumbrical.instrument.Item;
+import lumbrical.instrument.ItemId;
 import lumbrical.instrument.Range;
+import lumbrical.instrument.Scale;
 import lumbrical.instrument.Side;
 import lumbrical.scoring.Responses;
 import lumbrical.scoring.ScoreResult;
@@ -58,7 +65,49 @@ final class ScoringVector {
                 result.map(r -> r.outcome().code()).orElse(""),
                 wrong);
         result.ifPresent(r -> compareAll(row, r, wrong));
+        checkEnds(row, values, wrong);
         return wrong.isEmpty() ? Optional.empty() : Optional.of(String.join("; ", wrong));
+    }
+
+    /** A row that is named for an end of its scale stands at that end of the range, with every answer at that end of its codes. */
+    private void checkEnds(CSVRecord row, double[] values, List<String> wrong) {
+        String scaleId = row.get("scale");
+        boolean best = row.get("id").equals(scaleId + "-best");
+        if (!best && !row.get("id").equals(scaleId + "-worst")) {
+            return;
+        }
+        Scale scale = instrument.scales().stream()
+                .filter(s -> s.id().value().equals(scaleId))
+                .findFirst()
+                .orElseThrow(() -> new IllegalArgumentException(scaleId + " is no scale"));
+        boolean low = best == (scale.better() == Direction.LOWER);
+        double end = low ? scale.range().low() : scale.range().high();
+        compareNumber("the end of the range", row.get("score"), Optional.of(end), 1e-9, wrong);
+        Set<ItemId> items = itemsOf(scale);
+        for (Column column : instrument.columns()) {
+            Item item = column.item();
+            double value = values[column.index()];
+            if (items.contains(item.id()) && item.responses().allows(value)) {
+                double expected = best ? 0 : 100;
+                compareNumber(
+                        "the place of " + column.name() + " from best to worst",
+                        String.valueOf(expected),
+                        Optional.of(item.difficulty(value)),
+                        1e-9,
+                        wrong);
+            }
+        }
+    }
+
+    private Set<ItemId> itemsOf(Scale scale) {
+        if (scale.composition() instanceof Composition.FromItems made) {
+            return made.items().stream().map(i -> i.item().id()).collect(Collectors.toSet());
+        }
+        return ((Composition.FromParts) scale.composition())
+                .parts().stream()
+                        .flatMap(p -> instrument.scale(p.scale()).stream())
+                        .flatMap(s -> itemsOf(s).stream())
+                        .collect(Collectors.toSet());
     }
 
     private void set(double[] values, String entry) {
