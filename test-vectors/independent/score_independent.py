@@ -127,7 +127,8 @@ def at_least_80(k):
 
 
 SUM = {"uram": (9, 0, 5), "sdss": (5, 0, 4), "fihoa": (10, 0, 3), "cochin": (18, 0, 5), "uefi20": (20, 0, 4)}
-ONE = {"sane": whole(0, 100), "swv": whole(0, 100), "grc": whole(-7, 7), "grc11": whole(-5, 5), "grc5": whole(-2, 2)}
+ANY = lambda x: 0 <= x <= 100  # a mark on a line from 0 to 100
+ONE = {"sane": ANY, "swv": ANY, "grc": whole(-7, 7), "grc11": whole(-5, 5), "grc5": whole(-2, 2)}
 
 
 def plain_scales(instrument):
@@ -160,7 +161,7 @@ def plain_scales(instrument):
         return {s: Items([s], 0, 10, 1, lambda f: f) for s in ("rest", "activity", "average", "worst")}
     if instrument in ONE:
         lo, hi = {"grc": (-7, 7), "grc11": (-5, 5), "grc5": (-2, 2)}.get(instrument, (0, 100))
-        return {"total": Items(["1"], lo, hi, 1, lambda f: f)}
+        return {"total": Items(["1"], lo, hi, 1, lambda f: f, codes=ONE[instrument])}
     if instrument == "maphand":
         return {"total": Items(ids("", 18), 1, 4, 15, mean_of(18))}
     if instrument == "maphandsum":

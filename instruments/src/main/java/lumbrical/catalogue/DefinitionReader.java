@@ -67,21 +67,25 @@ final class DefinitionReader {
      * @throws DefinitionFaultsException if anything in it is wrong
      */
     static Instrument read(String file, byte[] bytes) {
-        return read(file, bytes, ConditionReader.builtIn());
-    }
-
-    private static Instrument read(String file, byte[] bytes, ConditionVocabulary conditions) {
         if (bytes.length > MAX_BYTES) {
             throw new DefinitionFaultsException(
                     file, List.of("$: " + bytes.length + " bytes, but at most " + MAX_BYTES + "."));
         }
-        Json json;
         try {
-            json = Json.parse(bytes);
+            return read(file, Json.parse(bytes));
         } catch (IOException e) {
             throw new DefinitionFaultsException(file, List.of("$: not readable as JSON: " + firstLine(e)));
         }
-        DefinitionReader reader = new DefinitionReader(conditions);
+    }
+
+    /**
+     * The instrument that a document describes.
+     *
+     * @param file name used in messages
+     * @throws DefinitionFaultsException if anything in it is wrong
+     */
+    static Instrument read(String file, Json json) {
+        DefinitionReader reader = new DefinitionReader(ConditionReader.builtIn());
         Optional<Instrument> instrument = reader.instrument(Node.of(json, "$", reader.faults));
         if (!reader.faults.none()) {
             throw new DefinitionFaultsException(file, reader.faults.lines());

@@ -156,6 +156,14 @@ class ShippedDefinitionsTest {
                 assertInstanceOf(ResponseSet.Codes.class, responses).codes());
     }
 
+    /** The grip profile puts answers from best to worst; no score rests on the direction of these items. */
+    @Test
+    void noDifficultyIsTheGoodEndOfTheGripTasks() {
+        Instrument own = CATALOGUE.find("griptasks").orElseThrow();
+        own.facts().items().forEach(i -> assertEquals(0, i.difficulty(0), () -> i.topic()));
+        assertEquals(6, own.facts().items().size());
+    }
+
     /** A scale that a person may leave out is a module, and a module may be left out. */
     @ParameterizedTest
     @MethodSource("instruments")

@@ -70,10 +70,9 @@ public final class CallList {
         List<CallRow> rows = new ArrayList<>();
         for (EpisodeFollowUp episode : clinic.episodes()) {
             Map<Key, List<ExpectedForm>> alike = new LinkedHashMap<>();
-            episode.expected()
-                    .forEach(form -> alike.computeIfAbsent(
-                                    new Key(form.visit().name(), form.state()), k -> new ArrayList<>(4))
-                            .add(form));
+            episode.expected().forEach(form -> alike.computeIfAbsent(
+                            new Key(form.visit().name(), form.state()), k -> new ArrayList<>(4))
+                    .add(form));
             alike.values().stream()
                     .map(CallList::row)
                     .filter(row -> selection.wants(row, clinic.asOf()))
@@ -87,13 +86,6 @@ public final class CallList {
         ExpectedForm any = forms.get(0);
         List<InstrumentId> ids = forms.stream().map(ExpectedForm::instrument).toList();
         return new CallRow(
-                any.episode(),
-                any.visit(),
-                any.opens(),
-                any.target(),
-                any.closes(),
-                any.state(),
-                ids,
-                any.daysLeft());
+                any.episode(), any.visit(), any.opens(), any.target(), any.closes(), any.state(), ids, any.daysLeft());
     }
 }

@@ -15,12 +15,9 @@ public final class ScoreStanding {
      * @throws IllegalArgumentException if a part is no scale of the instrument
      */
     public static Standing of(Instrument instrument, Scale scale, boolean missingRuleUsed) {
-        return scale.composition()
-                .fold(
-                        made -> ofItems(made, missingRuleUsed),
-                        parts -> parts.parts().stream()
-                                .map(part -> of(instrument, instrument.part(part), missingRuleUsed))
-                                .reduce(parts.rule().provenance().standing(), Standing::weaker));
+        return scale.composition().fold(made -> ofItems(made, missingRuleUsed), parts -> parts.parts().stream()
+                .map(part -> of(instrument, instrument.part(part), missingRuleUsed))
+                .reduce(parts.rule().provenance().standing(), Standing::weaker));
     }
 
     /**

@@ -136,7 +136,8 @@ public final class Plausibility {
         return form.instrument().columns().stream()
                 .filter(c -> c.hand().equals(deciding.hand()) && c.index() != deciding.index())
                 .filter(c -> made.uses(c.item()))
-                .filter(c -> form.responses().allowed(c).stream().anyMatch(r -> c.item().difficulty(r) > 0))
+                .filter(c -> form.responses().allowed(c).stream()
+                        .anyMatch(r -> c.item().difficulty(r) > 0))
                 .count();
     }
 

@@ -48,7 +48,8 @@ public enum ProblemCode {
     /** Whether a row of responses with this problem gives no sitting at all. */
     public boolean rejectsRow() {
         return switch (this) {
-            case PATIENT_MISSING, DATE_MISSING, DATE_NOT_ISO, TOO_MANY_CELLS, INSTRUMENT_NOT_KNOWN, ITEM_NOT_KNOWN -> true;
+            case PATIENT_MISSING, DATE_MISSING, DATE_NOT_ISO, TOO_MANY_CELLS, INSTRUMENT_NOT_KNOWN, ITEM_NOT_KNOWN ->
+                true;
             default -> false;
         };
     }

@@ -175,7 +175,9 @@ public final class Responses {
                 + instrument.columns().stream()
                         .filter(c -> entered(c.index()))
                         .map(c -> c.shortName() + "="
-                                + (Double.isFinite(values[c.index()]) ? Numbers.format(values[c.index()]) : "no number"))
+                                + (Double.isFinite(values[c.index()])
+                                        ? Numbers.format(values[c.index()])
+                                        : "no number"))
                         .collect(Collectors.joining(", ", "{", "}"));
     }
 }

@@ -18,7 +18,9 @@ public final class BlankItemColumns {
     private static List<OutputColumn<ExpectedForm>> columns() {
         return List.of(
                 OutputColumn.text(
-                        "patient", "Pseudonymous id", r -> Value.text(r.episode().patient())),
+                        "patient",
+                        "Pseudonymous id",
+                        r -> Value.text(r.episode().patient())),
                 OutputColumn.text(
                         "episode",
                         "One treatment of one side",

@@ -37,13 +37,16 @@ public final class ChangeColumns {
         c.add(OutputColumn.date(
                 "baseline_on",
                 "Day of the baseline sitting",
-                r -> Value.day(r.assessed().baseline().map(b -> b.form().sitting().completedOn()))));
+                r -> Value.day(
+                        r.assessed().baseline().map(b -> b.form().sitting().completedOn()))));
         c.add(OutputColumn.number(
                 "follow_up",
                 "Follow-up score that was compared; for paired items the mean over the items rated at both sittings",
                 r -> Value.number(r.change().followUp())));
         c.add(OutputColumn.number(
-                "change", "Follow-up minus baseline, as it stands", r -> Value.number(r.change().change())));
+                "change",
+                "Follow-up minus baseline, as it stands",
+                r -> Value.number(r.change().change())));
         c.add(OutputColumn.number(
                 "improvement",
                 "Positive when the patient got better, on every scale",
@@ -51,19 +54,26 @@ public final class ChangeColumns {
         c.add(OutputColumn.number(
                 "lowest_improvement",
                 "Lowest improvement that any answers to the unanswered items of both sittings could give",
-                r -> r.change().improvementBounds().map(b -> Value.number(b.low())).orElse(Value.BLANK)));
+                r -> r.change()
+                        .improvementBounds()
+                        .map(b -> Value.number(b.low()))
+                        .orElse(Value.BLANK)));
         c.add(OutputColumn.number(
                 "highest_improvement",
                 "Highest improvement that any answers to the unanswered items of both sittings could give",
-                r -> r.change().improvementBounds().map(b -> Value.number(b.high())).orElse(Value.BLANK)));
+                r -> r.change()
+                        .improvementBounds()
+                        .map(b -> Value.number(b.high()))
+                        .orElse(Value.BLANK)));
         c.add(OutputColumn.number(
                 "mdc",
                 "Minimal detectable change used: beyond measurement error",
                 r -> threshold(r.change().thresholds().mdc())));
-        c.add(OutputColumn.number(
-                "mdc_level",
-                "Confidence level of the MDC, 90 or 95, where known",
-                r -> r.change().thresholds().mdc().map(t -> Value.number(t.level())).orElse(Value.BLANK)));
+        c.add(OutputColumn.number("mdc_level", "Confidence level of the MDC, 90 or 95, where known", r -> r.change()
+                .thresholds()
+                .mdc()
+                .map(t -> Value.number(t.level()))
+                .orElse(Value.BLANK)));
         c.add(OutputColumn.text(
                 "mdc_source",
                 "Where the MDC comes from: threshold id, population, method, standing",

@@ -50,7 +50,10 @@ public final class DueCalendar {
         line(text, "DTSTAMP:" + DAY.format(asOf) + "T000000Z");
         line(text, "DTSTART;VALUE=DATE:" + DAY.format(on));
         line(text, "DTEND;VALUE=DATE:" + DAY.format(on.plusDays(1))); // the end is not part of the event
-        line(text, "SUMMARY:" + escaped(patient + " " + episode + ": " + row.visit().name() + ", " + forms));
+        line(
+                text,
+                "SUMMARY:"
+                        + escaped(patient + " " + episode + ": " + row.visit().name() + ", " + forms));
         line(
                 text,
                 "DESCRIPTION:"

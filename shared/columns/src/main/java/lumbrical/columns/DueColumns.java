@@ -18,7 +18,9 @@ public final class DueColumns {
     private static List<OutputColumn<CallRow>> columns() {
         return List.of(
                 OutputColumn.text(
-                        "patient", "Pseudonymous id", r -> Value.text(r.episode().patient())),
+                        "patient",
+                        "Pseudonymous id",
+                        r -> Value.text(r.episode().patient())),
                 OutputColumn.text(
                         "episode",
                         "One treatment of one side",
@@ -42,9 +44,8 @@ public final class DueColumns {
                 OutputColumn.text(
                         "forms",
                         "The forms in that state, by instrument id",
-                        r -> Value.word(r.forms().stream()
-                                .map(InstrumentId::value)
-                                .collect(Collectors.joining(" ")))),
+                        r -> Value.word(
+                                r.forms().stream().map(InstrumentId::value).collect(Collectors.joining(" ")))),
                 OutputColumn.number(
                         "days_left",
                         "Days to the last day of the window; negative once past",

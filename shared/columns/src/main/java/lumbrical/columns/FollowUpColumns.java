@@ -48,7 +48,9 @@ public final class FollowUpColumns {
                 "Forms received outside every window, nearest to this visit",
                 r -> Value.number(r.outsideWindow())));
         c.add(OutputColumn.number(
-                "closed", "Episodes closed before the first day of the window: nothing expected", r -> Value.number(r.closed())));
+                "closed",
+                "Episodes closed before the first day of the window: nothing expected",
+                r -> Value.number(r.closed())));
         c.add(OutputColumn.number("not_yet", "Episodes whose window has not opened", r -> Value.number(r.notYet())));
         c.add(OutputColumn.number(
                 "entered_twice",

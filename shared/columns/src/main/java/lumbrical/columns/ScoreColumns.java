@@ -2,7 +2,6 @@ package lumbrical.columns;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Function;
 import lumbrical.instrument.Range;

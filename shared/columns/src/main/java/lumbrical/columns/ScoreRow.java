@@ -35,8 +35,7 @@ public record ScoreRow(
     public static Stream<ScoreRow> of(PlacedForm placed) {
         return placed.fold(
                 assigned -> assigned.scores().stream().map(ScoreRow::of),
-                unassigned -> unassigned.form().results().stream()
-                        .map(result -> of(unassigned.form(), result)));
+                unassigned -> unassigned.form().results().stream().map(result -> of(unassigned.form(), result)));
     }
 
     /** The row of a score that was placed in time. */

@@ -6,77 +6,68 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
 import java.util.List;
-import java.util.Map;
-import java.util.Optional;
-import java.util.OptionalInt;
+import lumbrical.followup.CallRow;
 import lumbrical.followup.Episode;
 import lumbrical.followup.ExpectedForm;
 import lumbrical.followup.Visit;
 import lumbrical.instrument.InstrumentId;
 import lumbrical.instrument.Side;
-import lumbrical.problem.Place;
 import org.junit.jupiter.api.Test;
 
 /** The lines that RFC 5545 asks for: sections 3.1 (folding), 3.3.11 (escapes), 3.6.1 (events). */
 class DueCalendarTest {
-    private static ExpectedForm due(String patient, ExpectedForm.State state) {
-        Episode episode = new Episode(
-                patient,
-                "E1",
-                Side.RIGHT,
-                Optional.of(LocalDate.of(2026, 10, 1)),
-                Optional.empty(),
-                Optional.empty(),
-                OptionalInt.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                List.of(),
-                Optional.empty(),
-                true,
-                Map.of(),
-                Place.of("episodes.csv", 2));
+    private static CallRow row(String patient, LocalDate target, ExpectedForm.State state) {
         Visit visit = new Visit("6 weeks", 42, 28, 59, Visit.Role.FOLLOW_UP, List.of(), true);
-        return new ExpectedForm(
-                episode,
+        return new CallRow(
+                Episode.builder(patient, "E1", Side.RIGHT).build(),
                 visit,
-                new InstrumentId("prwe"),
                 LocalDate.of(2026, 10, 29),
-                LocalDate.of(2026, 11, 12),
+                target,
                 LocalDate.of(2026, 11, 29),
                 state,
-                4,
-                List.of());
+                List.of(new InstrumentId("prwe"), new InstrumentId("quickdash")),
+                4);
+    }
+
+    private static final LocalDate AS_OF = LocalDate.of(2026, 11, 25);
+
+    private static List<String> events(CallRow row) {
+        return DueCalendar.of(List.of(row), AS_OF).lines().toList().subList(4, 12);
     }
 
     @Test
-    void anOpenFormIsAnAllDayEventThatEndsTheDayAfterItsWindow() {
+    void aRowIsAnEventOfOneDayOnTheTarget() {
         assertEquals(
-                String.join(
-                        "\r\n",
-                        "BEGIN:VCALENDAR",
-                        "VERSION:2.0",
-                        "PRODID:-//Lumbrical//due//EN",
-                        "CALSCALE:GREGORIAN",
+                List.of(
                         "BEGIN:VEVENT",
-                        "UID:P1-E1-6-weeks-prwe@lumbrical",
+                        "UID:P1-E1-6-weeks-open@lumbrical",
                         "DTSTAMP:20261125T000000Z",
-                        "DTSTART;VALUE=DATE:20261029",
-                        "DTEND;VALUE=DATE:20261130",
-                        "SUMMARY:P1 E1: prwe\\, 6 weeks",
-                        "DESCRIPTION:target 2026-11-12\\; overdue as of 2026-11-25",
-                        "TRANSP:TRANSPARENT",
-                        "END:VEVENT",
-                        "END:VCALENDAR",
-                        ""),
-                DueCalendar.of(
-                        List.of(due("P1", ExpectedForm.State.OVERDUE), due("P2", ExpectedForm.State.RECEIVED)),
-                        LocalDate.of(2026, 11, 25)));
+                        "DTSTART;VALUE=DATE:20261127",
+                        "DTEND;VALUE=DATE:20261128",
+                        "SUMMARY:P1 E1: 6 weeks\\, prwe\\, quickdash",
+                        "DESCRIPTION:open as of 2026-11-25\\; target 2026-11-27\\; window 2026-10-",
+                        " 29 to 2026-11-29"),
+                events(row("P1", LocalDate.of(2026, 11, 27), ExpectedForm.State.OPEN)));
+    }
+
+    @Test
+    void aTargetThatHasPassedIsToday() {
+        List<String> late = events(row("P1", LocalDate.of(2026, 11, 12), ExpectedForm.State.LATE));
+        assertEquals("DTSTART;VALUE=DATE:20261125", late.get(3));
+        assertEquals("DTEND;VALUE=DATE:20261126", late.get(4));
+    }
+
+    @Test
+    void theCalendarIsFramedAsTheStandardAsks() {
+        assertEquals(
+                "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:-//Lumbrical//due//EN\r\nCALSCALE:GREGORIAN\r\nEND:VCALENDAR\r\n",
+                DueCalendar.of(List.of(), AS_OF));
     }
 
     @Test
     void noLineIsLongerThan75Octets() {
-        String text =
-                DueCalendar.of(List.of(due("\u00d6".repeat(80), ExpectedForm.State.DUE)), LocalDate.of(2026, 11, 25));
+        String text = DueCalendar.of(
+                List.of(row("\u00d6".repeat(80), LocalDate.of(2026, 11, 12), ExpectedForm.State.OPEN)), AS_OF);
         for (String line : text.split("\r\n")) {
             assertTrue(line.getBytes(StandardCharsets.UTF_8).length <= 75, line);
         }

@@ -183,8 +183,7 @@ public final class BatchScorer {
         if (!fromMemory.contains(instrument.id().value())) {
             results.stream()
                     .filter(r -> r.scored().isPresent())
-                    .forEach(r ->
-                            noteMemory(instrument, instrument.requireScale(r.scale()), r.outcome()));
+                    .forEach(r -> noteMemory(instrument, instrument.requireScale(r.scale()), r.outcome()));
         }
     }
 

@@ -94,8 +94,8 @@ public final class ClinicAnalysis {
         progress.ends();
         scorer.tellMemory(ofResponses::add);
         table.ifPresent(t -> others.addAll(t.problems()));
-        FollowUpResult followUp =
-                FollowUpAnalysis.analyse(forms, episodes, schedule, files.reading().asOf(), choice);
+        FollowUpResult followUp = FollowUpAnalysis.analyse(
+                forms, episodes, schedule, files.reading().asOf(), choice);
         followUp.problems().stream()
                 .filter(p -> table.isPresent() || p.code() == ProblemCode.DUPLICATE_SITTING)
                 .forEach(others::add);
@@ -105,7 +105,10 @@ public final class ClinicAnalysis {
         progress.placed();
         List<InputFile> all = new ArrayList<>(read.files());
         table.ifPresent(t -> all.add(t.file()));
-        files.tables().skip(files.episodes().isPresent() ? 1 : 0).map(InputFile::of).forEach(all::add);
+        files.tables()
+                .skip(files.episodes().isPresent() ? 1 : 0)
+                .map(InputFile::of)
+                .forEach(all::add);
         return new ClinicResult(
                 followUp,
                 scorer.tally(read),
@@ -160,7 +163,8 @@ public final class ClinicAnalysis {
         for (Episode episode : episodes) {
             episode.condition().filter(text -> !text.isBlank()).ifPresent(text -> {
                 ConditionMatch match = vocabulary.match(text);
-                if (match.found().isEmpty() && said.add(vocabulary.resolve(Optional.of(text)).toString())) {
+                if (match.found().isEmpty()
+                        && said.add(vocabulary.resolve(Optional.of(text)).toString())) {
                     others.add(new Problem(
                             episode.place().in("condition"),
                             "",
@@ -183,8 +187,9 @@ public final class ClinicAnalysis {
             throw ThresholdSelectionReader.faults(file.get(), strange);
         }
         Set<ThresholdChoice.Use> uses = new LinkedHashSet<>();
-        followUp.episodes().forEach(e -> e.series().forEach(s -> uses.add(
-                new ThresholdChoice.Use(s.instrument().id().value(), e.condition()))));
+        followUp.episodes().forEach(e -> e.series()
+                .forEach(s ->
+                        uses.add(new ThresholdChoice.Use(s.instrument().id().value(), e.condition()))));
         choice.unusedRows(uses)
                 .forEach(row -> others.add(new Problem(
                         Place.of(row.where()),

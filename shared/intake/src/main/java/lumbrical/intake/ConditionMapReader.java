@@ -21,8 +21,8 @@ public final class ConditionMapReader {
     public static ConditionVocabulary read(Input input, ConditionVocabulary vocabulary) {
         SimpleTable table = SimpleTable.read(input, Optional.empty(), List.of("text", "condition"));
         ConditionVocabulary.Checked checked = vocabulary.withMap(table.rows().stream()
-                .map(row -> new ConditionVocabulary.OwnName(
-                        row.place().toString(), row.get("text"), row.get("condition")))
+                .map(row ->
+                        new ConditionVocabulary.OwnName(row.place().toString(), row.get("text"), row.get("condition")))
                 .toList());
         if (!checked.faults().isEmpty()) {
             throw new UnreadableInputException(

@@ -93,8 +93,7 @@ public final class ResponseReader {
      */
     public static ReadSummary readEntries(
             Input input, Catalogue catalogue, ReadOptions options, EntrySink entries, Consumer<Problem> problems) {
-        return new ResponseReader(
-                        catalogue, options, row -> {}, Optional.of(entries), problems, ProgressListener.NONE)
+        return new ResponseReader(catalogue, options, row -> {}, Optional.of(entries), problems, ProgressListener.NONE)
                 .readAll(List.of(input));
     }
 

@@ -34,10 +34,7 @@ class IndependentProgramTest {
     @Test
     void agreesOnRandomSittingsOfEveryInstrument() throws IOException {
         Map<String, String> ours = new TreeMap<>();
-        new BatchScorer(
-                        Catalogue.builtIn(),
-                        ReadOptions.asOf(LocalDate.of(2026, 11, 25)),
-                        ScoringOptions.AS_DEFINED)
+        new BatchScorer(Catalogue.builtIn(), ReadOptions.asOf(LocalDate.of(2026, 11, 25)), ScoringOptions.AS_DEFINED)
                 .score(
                         List.of(new Input(FOLDER.resolve("random-sittings.csv"), Optional.empty())),
                         (row, forms) -> forms.forEach(form -> add(form, ours)),

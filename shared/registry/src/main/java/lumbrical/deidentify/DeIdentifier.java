@@ -52,7 +52,8 @@ public final class DeIdentifier {
         refuseMissingIndexDates(shared);
         EpisodeDeidentifier maker = new EpisodeDeidentifier(profile, pseudonyms);
         List<Named> named = shared.stream()
-                .map(e -> new Named(pseudonyms.episode(e.episode().patient(), e.episode().id()), e))
+                .map(e -> new Named(
+                        pseudonyms.episode(e.episode().patient(), e.episode().id()), e))
                 .sorted(Comparator.comparing(Named::id))
                 .toList();
         return new DeidentifiedDataset(
@@ -61,8 +62,8 @@ public final class DeIdentifier {
                 clinic.schedule(),
                 pseudonyms.statement(),
                 List.copyOf(instruments.values()),
-                taker -> named.forEach(n ->
-                        taker.accept(maker.episode(n.episode(), sent(n.episode()), new Attributes(profile)))),
+                taker -> named.forEach(
+                        n -> taker.accept(maker.episode(n.episode(), sent(n.episode()), new Attributes(profile)))),
                 counts(named, maker),
                 withheld);
     }
@@ -114,8 +115,7 @@ public final class DeIdentifier {
         SmallCells cells = new SmallCells();
         Set<String> subjects = new HashSet<>();
         for (Named n : named) {
-            DeidentifiedEpisode episode =
-                    maker.episode(n.episode(), sent(n.episode()), attributes);
+            DeidentifiedEpisode episode = maker.episode(n.episode(), sent(n.episode()), attributes);
             subjects.add(episode.subject());
             cells.add(episode.subject(), episode.attributes());
         }

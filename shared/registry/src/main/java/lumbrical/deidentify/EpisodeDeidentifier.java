@@ -41,9 +41,10 @@ final class EpisodeDeidentifier {
         Episode episode = followUp.episode();
         String id = pseudonyms.episode(episode.patient(), episode.id());
         List<AssignedForm> byTime = new ArrayList<>(sent);
-        byTime.sort(Comparator.comparing((AssignedForm f) -> f.form().sitting(), Comparator.comparing(Sitting::completedOn))
-                .thenComparing(f -> f.form().sitting().time().orElse(LocalTime.MIN))
-                .thenComparing(f -> f.form().instrument().id()));
+        byTime.sort(
+                Comparator.comparing((AssignedForm f) -> f.form().sitting(), Comparator.comparing(Sitting::completedOn))
+                        .thenComparing(f -> f.form().sitting().time().orElse(LocalTime.MIN))
+                        .thenComparing(f -> f.form().instrument().id()));
         Map<FormId, String> keys = keys(id, episode, byTime);
         List<DeidentifiedForm> forms = new ArrayList<>(byTime.size());
         for (AssignedForm form : byTime) {
@@ -80,8 +81,7 @@ final class EpisodeDeidentifier {
                         score.scale(),
                         score.result(),
                         score.use(),
-                        score.change()
-                                .map(c -> change(episode, score.use() == AssignedScore.Use.FOLLOW_UP, c, keys))))
+                        score.change().map(c -> change(episode, score.use() == AssignedScore.Use.FOLLOW_UP, c, keys))))
                 .toList();
         return new DeidentifiedForm(
                 keys.getOrDefault(FormId.of(assigned.form()), ""),

@@ -1,8 +1,8 @@
 package lumbrical.fhir;
 
 import java.util.List;
-import java.util.OptionalDouble;
 import java.util.Map;
+import java.util.OptionalDouble;
 import lumbrical.deidentify.DeidentifiedEpisode;
 import lumbrical.deidentify.DeidentifiedForm;
 import lumbrical.instrument.Column;

@@ -220,11 +220,14 @@ final class ScoreResource {
             resource.put(
                     "valueQuantity",
                     FhirCodes.points(
-                            change.change().change().getAsDouble(), score.scale().metric()));
+                            change.change().change().getAsDouble(),
+                            score.scale().metric()));
         } else {
             resource.put(
                     "dataAbsentReason",
-                    FhirCodes.absent("not-applicable", change.change().reason().map(VerdictReason::words).orElse("no baseline in the window")));
+                    FhirCodes.absent(
+                            "not-applicable",
+                            change.change().reason().map(VerdictReason::words).orElse("no baseline in the window")));
         }
         resource.put(
                 "interpretation",
@@ -265,11 +268,15 @@ final class ScoreResource {
 
     private List<JsonObject> ofChange(DeidentifiedScore score, DeidentifiedChange change) {
         List<JsonObject> components = new ArrayList<>();
-        change.change().improvement()
+        change.change()
+                .improvement()
                 .ifPresent(v -> components.add(new JsonObject()
                         .put("code", concept(FhirCodes.IMPROVEMENT, "improvement, positive when better"))
                         .put("valueQuantity", FhirCodes.points(v, score.scale().metric()))));
-        change.change().thresholds().mcid().ifPresent(t -> threshold(FhirCodes.MCID, "MCID used", t, score, components));
+        change.change()
+                .thresholds()
+                .mcid()
+                .ifPresent(t -> threshold(FhirCodes.MCID, "MCID used", t, score, components));
         change.change().thresholds().mdc().ifPresent(t -> threshold(FhirCodes.MDC, "MDC used", t, score, components));
         return components;
     }

@@ -11,14 +11,14 @@ import java.util.Map;
 import java.util.function.BiConsumer;
 import java.util.function.Consumer;
 import java.util.stream.Stream;
-import lumbrical.deidentify.DeidentifiedDataset;
-import lumbrical.deidentify.DeidentifiedEpisode;
-import lumbrical.deidentify.DeidentifiedForm;
-import lumbrical.deidentify.Profile;
 import lumbrical.change.BeyondError;
 import lumbrical.change.ReachesMcid;
 import lumbrical.change.Verdict;
 import lumbrical.change.VerdictReason;
+import lumbrical.deidentify.DeidentifiedDataset;
+import lumbrical.deidentify.DeidentifiedEpisode;
+import lumbrical.deidentify.DeidentifiedForm;
+import lumbrical.deidentify.Profile;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.InstrumentId;
 import lumbrical.output.CsvTableWriter;
@@ -137,9 +137,7 @@ final class CsvFiles {
                         .map(ScoreResult.Outcome::code)
                         .toList());
         allowed.put("reason", Stream.of(Reason.values()).map(Reason::code).toList());
-        allowed.put(
-                "verdict",
-                Stream.of(Verdict.values()).map(Verdict::code).toList());
+        allowed.put("verdict", Stream.of(Verdict.values()).map(Verdict::code).toList());
         allowed.put(
                 "instrument",
                 shipment.instruments().stream()

@@ -14,8 +14,8 @@ import lumbrical.deidentify.DeidentifiedEpisode;
 import lumbrical.deidentify.DeidentifiedForm;
 import lumbrical.deidentify.DeidentifiedScore;
 import lumbrical.deidentify.Profile;
-import lumbrical.followup.VisitAssignment;
 import lumbrical.followup.Visit;
+import lumbrical.followup.VisitAssignment;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Side;
 import lumbrical.output.OutputColumn;
@@ -258,7 +258,10 @@ final class CsvTables {
                 "Key of the baseline form",
                 r -> Value.word(change(r).baselineKey())));
         c.addAll(day("baseline_", "The baseline", r -> change(r).baselineOn()));
-        c.add(number("baseline", "Baseline score", r -> Value.number(change(r).change().baseline())));
+        c.add(number(
+                "baseline",
+                "Baseline score",
+                r -> Value.number(change(r).change().baseline())));
         c.add(number(
                 "change",
                 "Follow-up minus baseline",
@@ -268,25 +271,31 @@ final class CsvTables {
                 "Positive when the person got better",
                 r -> Value.number(change(r).change().improvement())));
         c.add(number("lowest_improvement", "Lowest improvement under the bounds of both scores", r -> change(r)
-                .change().improvementBounds()
+                .change()
+                .improvementBounds()
                 .map(b -> Value.number(b.low()))
                 .orElse(Value.BLANK)));
         c.add(number("highest_improvement", "Highest improvement under the bounds of both scores", r -> change(r)
-                .change().improvementBounds()
+                .change()
+                .improvementBounds()
                 .map(b -> Value.number(b.high()))
                 .orElse(Value.BLANK)));
-        c.add(number(
-                "mdc",
-                "MDC used",
-                r -> change(r).change().thresholds().mdc().map(t -> Value.number(t.value())).orElse(Value.BLANK)));
+        c.add(number("mdc", "MDC used", r -> change(r)
+                .change()
+                .thresholds()
+                .mdc()
+                .map(t -> Value.number(t.value()))
+                .orElse(Value.BLANK)));
         c.add(text(
                 "mdc_source",
                 "Where it comes from",
                 r -> Value.word(change(r).change().thresholds().mdc().map(ChangeColumns::cite))));
-        c.add(number(
-                "mcid",
-                "MCID used",
-                r -> change(r).change().thresholds().mcid().map(t -> Value.number(t.value())).orElse(Value.BLANK)));
+        c.add(number("mcid", "MCID used", r -> change(r)
+                .change()
+                .thresholds()
+                .mcid()
+                .map(t -> Value.number(t.value()))
+                .orElse(Value.BLANK)));
         c.add(text(
                 "mcid_source",
                 "Where it comes from",

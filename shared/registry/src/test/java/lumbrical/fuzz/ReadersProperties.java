@@ -99,13 +99,13 @@ class ReadersProperties {
 
     private static final Map<String, Reader> OF_TABLES = Map.of(
             "responses",
-                    file -> new BatchScorer(CATALOGUE, OPTIONS, new ScoringOptions(false, false), Map.of())
+                    file -> new BatchScorer(CATALOGUE, OPTIONS, new ScoringOptions(false, false))
                             .score(List.of(input(file)), (row, forms) -> {}, problem -> {}),
             "episodes", file -> EpisodeReader.read(input(file), CATALOGUE, OPTIONS),
             "schedule", file -> ScheduleReader.read(input(file), CATALOGUE),
             "columns", file -> ColumnMap.read(input(file)),
             "codes", file -> CodeMap.read(input(file)),
-            "thresholds", file -> ThresholdSelectionReader.read(input(file), CATALOGUE),
+            "thresholds", file -> ThresholdSelectionReader.read(input(file), CATALOGUE, CATALOGUE.conditions()),
             "external codes", file -> ExternalCodes.read(input(file), CATALOGUE),
             "suggestions", file -> ColumnSuggestions.of(input(file), Optional.empty(), CATALOGUE));
 

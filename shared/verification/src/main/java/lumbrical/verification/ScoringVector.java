@@ -5,8 +5,10 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import lumbrical.instrument.Column;
+import lumbrical.instrument.Direction;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Range;
+import lumbrical.instrument.Scale;
 import lumbrical.instrument.Side;
 import lumbrical.scoring.Response;
 import lumbrical.scoring.Responses;
@@ -41,7 +43,8 @@ final class ScoringVector {
                 set(responses, entry);
             }
         }
-        List<ScoreResult> results = ScoringPlan.of(instrument, options).score(responses.build(), side);
+        Responses given = responses.build();
+        List<ScoreResult> results = ScoringPlan.of(instrument, options).score(given, side);
         Optional<Side> hand = Side.parse(row.get("hand"));
         Optional<ScoreResult> result = results.stream()
                 .filter(r ->
@@ -57,7 +60,36 @@ final class ScoringVector {
                 result.map(r -> r.outcome().code()).orElse(""),
                 wrong);
         result.ifPresent(r -> compareAll(row, r, wrong));
+        checkEnds(row, given, wrong);
         return wrong.isEmpty() ? Optional.empty() : Optional.of(String.join("; ", wrong));
+    }
+
+    /** A row that is named for an end of its scale stands at that end of the range, with every answer at that end of its codes. */
+    private void checkEnds(CSVRecord row, Responses given, List<String> wrong) {
+        String scaleId = row.get("scale");
+        boolean best = row.get("id").equals(scaleId + "-best");
+        if (!best && !row.get("id").equals(scaleId + "-worst")) {
+            return;
+        }
+        Scale scale = instrument.scales().stream()
+                .filter(s -> s.id().value().equals(scaleId))
+                .findFirst()
+                .orElseThrow(() -> new IllegalArgumentException(scaleId + " is no scale"));
+        boolean low = best == (scale.better() == Direction.LOWER);
+        double end = low ? scale.range().low() : scale.range().high();
+        compareNumber("the end of the range", row.get("score"), Optional.of(end), 1e-9, wrong);
+        for (Column column : instrument.columns()) {
+            OptionalDouble value = given.allowed(column);
+            if (instrument.uses(scale, column.item()) && value.isPresent()) {
+                double expected = best ? 0 : 100;
+                compareNumber(
+                        "the place of " + column.name() + " from best to worst",
+                        String.valueOf(expected),
+                        Optional.of(column.item().difficulty(value.getAsDouble())),
+                        1e-9,
+                        wrong);
+            }
+        }
     }
 
     private void set(Responses.Builder responses, String entry) {

@@ -121,7 +121,9 @@ final class OverviewDetails {
                                 row.followUp().form().instrument().id() + " "
                                         + row.followUp().scale().id(),
                                 k -> new OfScale(
-                                        row.followUp().form().instrument(), row.followUp().scale(), new HashSet<>()))
+                                        row.followUp().form().instrument(),
+                                        row.followUp().scale(),
+                                        new HashSet<>()))
                         .mcids()
                         .add(mcid)));
         page.section("Whose MCID was used (all published values: the sheet Thresholds)");

@@ -71,10 +71,9 @@ final class OverviewSheet {
             more.add(count(overview.bilateral(), "patient has", "patients have")
                     + " episodes on both sides: these episodes are not independent");
         }
-        long closed =
-                clinic.episodes().stream()
-                        .filter(e -> e.episode().closureKnown(clinic.asOf()).isPresent())
-                        .count();
+        long closed = clinic.episodes().stream()
+                .filter(e -> e.episode().closureKnown(clinic.asOf()).isPresent())
+                .count();
         if (closed > 0) {
             more.add(count(closed, "episode is", "episodes are") + " closed: nothing more is due");
         }

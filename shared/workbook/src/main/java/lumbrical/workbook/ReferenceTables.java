@@ -78,7 +78,10 @@ final class ReferenceTables {
                             "metric",
                             "Unit family",
                             r -> Value.word(r.threshold().metric().code())),
-                    text("use", "used in this workbook, default, can be chosen, or why never used", r -> Value.word(r.use())),
+                    text(
+                            "use",
+                            "used in this workbook, default, can be chosen, or why never used",
+                            r -> Value.word(r.use())),
                     text(
                             "standing",
                             "How sure the value is",

@@ -109,6 +109,10 @@ final class StreamingWorkbook {
         core.setCreator("Lumbrical");
         core.setCreated(Optional.of(day));
         core.setModified(Optional.of(day));
-        inMemory().getProperties().getExtendedProperties().getUnderlyingProperties().setApplication("Lumbrical");
+        inMemory()
+                .getProperties()
+                .getExtendedProperties()
+                .getUnderlyingProperties()
+                .setApplication("Lumbrical");
     }
 }

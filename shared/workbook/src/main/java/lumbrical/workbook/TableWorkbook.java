@@ -17,8 +17,7 @@ public final class TableWorkbook {
      * @param scratch a folder for temporary files, which the caller removes
      * @throws IOException if it cannot be written
      */
-    public static <R> void write(
-            OutputTable<R> table, Iterable<R> rows, LocalDate asOf, Path scratch, OutputStream out)
+    public static <R> void write(OutputTable<R> table, Iterable<R> rows, LocalDate asOf, Path scratch, OutputStream out)
             throws IOException {
         StreamingWorkbook.write(asOf, scratch, out, book -> TableSheet.write(book, table, Layout.of(1), rows));
     }

@@ -39,17 +39,16 @@ record Trajectories(List<Course> courses) {
     }
 
     static Trajectories of(FollowUpResult clinic) {
-        List<String> visits = clinic.schedule().visits().stream().map(Visit::name).toList();
+        List<String> visits =
+                clinic.schedule().visits().stream().map(Visit::name).toList();
         List<Course> courses = new ArrayList<>();
         for (EpisodeFollowUp episode : clinic.episodes()) {
             for (ScoreSeries series : episode.series()) {
                 double[] scores = new double[visits.size()];
                 Arrays.fill(scores, Double.NaN);
-                series.used().forEach(score -> score.result()
-                        .scored()
-                        .ifPresent(s -> score.at()
-                                .visit()
-                                .ifPresent(v -> scores[visits.indexOf(v.name())] = s.value())));
+                series.used().forEach(score -> score.result().scored().ifPresent(s -> score.at()
+                        .visit()
+                        .ifPresent(v -> scores[visits.indexOf(v.name())] = s.value())));
                 if (!Arrays.stream(scores).allMatch(Double::isNaN)) {
                     courses.add(new Course(
                             episode.episode(), series.instrument(), series.scale(), scores, series.lastChange()));

@@ -72,7 +72,8 @@ final class TrajectorySheet {
             cells.getCell(PICTURE_COLUMN).setCellStyle(book.styles().picture);
             Cell verdict = cells.getCell(verdictColumn);
             if (verdict != null && course.last().isPresent()) {
-                verdict.setCellStyle(book.styles().of(course.last().get().change().verdict()));
+                verdict.setCellStyle(
+                        book.styles().of(course.last().get().change().verdict()));
             }
             boolean endOfBlock = row == courses.size() || !courses.get(row).sameScale(course);
             if (endOfBlock) {
@@ -159,7 +160,8 @@ final class TrajectorySheet {
         columns.add(text(
                 "mcid_used",
                 "Value and id of the MCID; population and source in the sheet Thresholds",
-                c -> Value.word(c.last().flatMap(l -> l.change().thresholds().mcid()).map(OverviewDetails::brief))));
+                c -> Value.word(
+                        c.last().flatMap(l -> l.change().thresholds().mcid()).map(OverviewDetails::brief))));
         for (String carried : carried(clinic)) {
             columns.add(text(
                     carried,
@@ -201,7 +203,8 @@ final class TrajectorySheet {
                     case IMPORTANT_WORSENING -> "\u25BC ";
                     case NO_IMPORTANT_CHANGE, NOT_ASSESSABLE -> "";
                 };
-        return sign + change.verdict().words()
+        return sign
+                + change.verdict().words()
                 + change.reason().map(r -> ", because " + r.words()).orElse("");
     }
 

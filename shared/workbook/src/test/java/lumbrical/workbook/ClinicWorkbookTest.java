@@ -182,8 +182,7 @@ class ClinicWorkbookTest {
         int before = 0;
         for (int r = 1; r <= sheet.getLastRowNum(); r++) {
             if (sheet.getRow(r).getCell(used).getStringCellValue().equals("yes")) {
-                String code =
-                        sheet.getRow(r).getCell(verdict).getStringCellValue();
+                String code = sheet.getRow(r).getCell(verdict).getStringCellValue();
                 assertTrue(expected.indexOf(code) >= before, "row " + r + " " + code);
                 before = expected.indexOf(code);
                 seen.add(code);
@@ -414,8 +413,10 @@ class ClinicWorkbookTest {
     @Test
     void everyVerdictHasWordsOfItsOwnBesideItsColour() {
         Set<String> words = new HashSet<>();
-        demo.clinic().changes().forEach(row -> words.add(row.change().verdict() + " "
-                + TrajectorySheet.words(row.change()).split(", because")[0]));
+        demo.clinic()
+                .changes()
+                .forEach(row -> words.add(row.change().verdict() + " "
+                        + TrajectorySheet.words(row.change()).split(", because")[0]));
         long verdicts = demo.clinic()
                 .changes()
                 .map(row -> row.change().verdict())

@@ -55,8 +55,8 @@ class ListWorkbooksTest {
     void theCallListShowsWhomToCallSoonestFirstAndCountsEveryForm() {
         Written demo = Written.demo();
         List<CallRow> rows = CallList.of(demo.clinic(), CallList.Selection.NOW);
-        byte[] bytes =
-                Written.bytes((scratch, out) -> DueWorkbook.write(demo.clinic(), rows, demo.provenance(), scratch, out));
+        byte[] bytes = Written.bytes(
+                (scratch, out) -> DueWorkbook.write(demo.clinic(), rows, demo.provenance(), scratch, out));
         assertArrayEquals(
                 bytes,
                 Written.bytes(
