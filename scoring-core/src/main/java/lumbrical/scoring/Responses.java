@@ -1,6 +1,7 @@
 package lumbrical.scoring;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.OptionalDouble;
@@ -133,8 +134,16 @@ public final class Responses {
         return Double.isFinite(values[column]) ? OptionalDouble.of(values[column]) : OptionalDouble.empty();
     }
 
-    /** The response in a column, if it is one that its item allows. */
+    /**
+     * The response in a column, if it is one that its item allows.
+     *
+     * @throws IllegalArgumentException if it is no column of the instrument
+     */
     public OptionalDouble allowed(Column column) {
+        List<Column> own = instrument.columns();
+        if (column.index() >= own.size() || !own.get(column.index()).equals(column)) {
+            throw new IllegalArgumentException("'" + column.name() + "' is no column of " + instrument);
+        }
         double value = values[column.index()];
         return column.item().responses().allows(value) ? OptionalDouble.of(value) : OptionalDouble.empty();
     }

@@ -83,7 +83,7 @@ class ScoreStandingTest {
                 .build();
         Scale parts = instrument().scale(new ScaleId("parts")).orElseThrow();
         assertEquals(
-                "published is no scale of example11",
+                "example11@3 has no scale published",
                 assertThrows(IllegalArgumentException.class, () -> ScoreStanding.of(other, parts, false))
                         .getMessage());
     }
