@@ -9,6 +9,7 @@ import java.util.Optional;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Composition;
 import lumbrical.instrument.Instrument;
+import lumbrical.instrument.ItemRule;
 import lumbrical.instrument.Range;
 import lumbrical.instrument.Scale;
 import lumbrical.instrument.ScaleId;
@@ -72,12 +73,21 @@ public final class ScoringPlan {
                 .toArray();
     }
 
-    /** The plan of an instrument with every rule as its definition states it. */
+    /**
+     * The plan of an instrument with every rule as its definition states it.
+     *
+     * @throws IllegalArgumentException if a scale cannot be computed: it needs an item that is not the instrument's, or reads a
+     *     table, which holds for complete answers only, although not all items must be answered
+     */
     public static ScoringPlan of(Instrument instrument) {
         return of(instrument, ScoringOptions.AS_DEFINED);
     }
 
-    /** The plan of an instrument under {@code options}. */
+    /**
+     * The plan of an instrument under {@code options}.
+     *
+     * @throws IllegalArgumentException as {@link #of(Instrument)}
+     */
     public static ScoringPlan of(Instrument instrument, ScoringOptions options) {
         return new Compiler(instrument, options).compile();
     }
@@ -348,6 +358,11 @@ public final class ScoringPlan {
         }
 
         private Step itemsStep(Scale scale, Composition.FromItems made, Optional<Side> hand, int slot) {
+            int asked = made.items().size();
+            if (made.rule() instanceof ItemRule.Table && made.missing().required(asked, false) < asked) {
+                throw new IllegalArgumentException("Scale " + scale.id() + " of " + instrument
+                        + " reads a table, which holds for complete answers only, but asks for fewer than all items");
+            }
             boolean codesPublished = made.items().stream()
                     .allMatch(i -> i.item().responses().provenance().published());
             boolean skipPublished =

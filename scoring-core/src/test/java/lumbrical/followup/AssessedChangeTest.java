@@ -2,7 +2,6 @@ package lumbrical.followup;
 
 import static lumbrical.scoring.ExampleInstrument.PUBLISHED;
 import static org.junit.jupiter.api.Assertions.assertEquals;
-import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import java.util.ArrayList;
 import java.util.Collections;
@@ -18,9 +17,7 @@ import lumbrical.instrument.ChangeRule;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.ItemRule;
 import lumbrical.instrument.Range;
-import lumbrical.instrument.Side;
 import lumbrical.instrument.Threshold;
-import lumbrical.problem.Place;
 import lumbrical.scoring.ExampleInstrument;
 import lumbrical.sitting.ScoredForm;
 import lumbrical.threshold.ExampleThreshold;
@@ -393,15 +390,5 @@ class AssessedChangeTest {
                         .series()
                         .get(0)
                         .lastChange());
-    }
-
-    @Test
-    void anEpisodeTreatsOneSide() {
-        assertEquals(
-                "An episode treats one side; episodes.csv row 2 says both",
-                assertThrows(IllegalArgumentException.class, () -> Episode.builder("P1", "E1", Side.BOTH)
-                                .place(Place.of("episodes.csv", 2))
-                                .build())
-                        .getMessage());
     }
 }

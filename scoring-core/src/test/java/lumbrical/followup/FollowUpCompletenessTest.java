@@ -306,6 +306,19 @@ class FollowUpCompletenessTest {
         assertEquals("done", early(clinic));
     }
 
+    /** All scales may be left out: none of them is asked for, and what came is done. */
+    @Test
+    void aFormOfOptionalScalesAloneIsDoneOnceItHasAnAnswer() {
+        Instrument module = ExampleInstrument.called("module")
+                .items(2, ExampleInstrument.codes(0, 4))
+                .scale("work", new ItemRule.Sum(1, PUBLISHED), ExampleInstrument.noneMissing(), new Range(0, 8))
+                .optional()
+                .build();
+        ExampleClinic clinic =
+                clinic(ExampleEpisode.called("E1").forms("module")).asOfDay(60).sitting(14, module, "1=2");
+        assertEquals("done", early(clinic));
+    }
+
     /** Of each hand asked, only the other's columns are filled. Section 3 of the formats. */
     @ParameterizedTest
     @CsvSource({

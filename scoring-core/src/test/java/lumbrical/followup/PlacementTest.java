@@ -380,6 +380,23 @@ class PlacementTest {
         assertEquals(List.of("E1 baseline NOT_USED", "E1 baseline NOT_USED"), placed(other));
     }
 
+    /** Once two differ, a third that repeats the first settles nothing, wherever it stands. */
+    @ParameterizedTest
+    @CsvSource({"20, 21, 20", "20, 20, 21", "21, 20, 20"})
+    void ofThreeFormsOfWhichOneDiffersNoneIsUsed(int first, int second, int third) {
+        ExampleClinic clinic = clinic(ExampleEpisode.called("E1").forms("form"))
+                .asOfDay(0)
+                .sitting(0, FORM, "1=20 2=" + first)
+                .sitting(0, FORM, "1=20 2=" + second)
+                .sitting(0, FORM, "1=20 2=" + third);
+        assertEquals(List.of("E1 baseline NOT_USED", "E1 baseline NOT_USED", "E1 baseline NOT_USED"), placed(clinic));
+        assertEquals(2, clinic.problems().size());
+        VisitCount count = clinic.analyse().counts().get(0);
+        assertEquals(
+                List.of(1, 1, 0, 1),
+                List.of(count.expected(), count.received(), count.scorable(), count.enteredTwice()));
+    }
+
     @Test
     void blankFormsOtherFormsAndOtherTimesAreNoDoubles() {
         ExampleClinic clinic = clinic(ExampleEpisode.called("E1").forms("form"))

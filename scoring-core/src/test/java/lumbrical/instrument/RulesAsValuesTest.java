@@ -52,6 +52,13 @@ class RulesAsValuesTest {
     }
 
     @Test
+    void aLimitSaysItselfInWords() {
+        assertEquals("at least 10", new MissingRule.Minimum.Answered(10).inWords());
+        assertEquals("at least 50 %", new MissingRule.Minimum.AtLeastPercent(50).inWords());
+        assertEquals("more than 50 %", new MissingRule.Minimum.MoreThanPercent(50).inWords());
+    }
+
+    @Test
     void limitsThatCannotBeAreRefused() {
         assertEquals("At least one item must be answered", refusal(() -> new MissingRule.Minimum.Answered(0)));
         assertEquals("0 percent: must be from 1 to 100", refusal(() -> new MissingRule.Minimum.AtLeastPercent(0)));

@@ -2,6 +2,7 @@ package lumbrical.scoring;
 
 import static lumbrical.scoring.ExampleInstrument.PUBLISHED;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -143,6 +144,29 @@ class RulesTest {
         Range interval = scored.precision().orElseThrow().interval95(scored.value());
         assertEquals(52.68, interval.low(), 1e-12);
         assertEquals(70.32, interval.high(), 1e-12);
+    }
+
+    /** The row of a part of the sum would be another person's score. */
+    @Test
+    void aTableIsNeverReadForIncompleteAnswers() {
+        ItemRule.Table table = (ItemRule.Table) withTable(true)
+                .scales()
+                .get(0)
+                .composition()
+                .fromItems()
+                .orElseThrow()
+                .rule();
+        for (MissingRule missing : List.of(ExampleInstrument.atLeast(1), ExampleInstrument.rated(1))) {
+            Instrument instrument = ExampleInstrument.called("example10")
+                    .items(2, ExampleInstrument.codes(1, 3))
+                    .scale("tscore", table, missing, new Range(31, 61.5))
+                    .build();
+            assertEquals(
+                    "Scale tscore of example10@3 reads a table, which holds for complete answers only, but asks for fewer"
+                            + " than all items",
+                    assertThrows(IllegalArgumentException.class, () -> ScoringPlan.of(instrument))
+                            .getMessage());
+        }
     }
 
     /** With 3 answered and one open the raw sum is 4 to 6: 47 down to 31. */
