@@ -25,12 +25,12 @@ public record ThresholdOutcome(Threshold threshold, double value, Outcome outcom
         NOT_MET
     }
 
-    /** Every MCID and MDC of a scale that may be chosen and has one value, in the order of the definition. */
+    /** Every MCID and MDC of a scale, in its own metric, that may be chosen and has one value, in the order of the definition. */
     public static List<ThresholdOutcome> of(Instrument instrument, Scale scale, double improvement) {
         List<ThresholdOutcome> outcomes = new ArrayList<>();
         for (Threshold t : instrument.thresholds()) {
             boolean ofChange = t.kind() == Threshold.Kind.MCID || t.kind() == Threshold.Kind.MDC;
-            if (ofChange && t.selectable() && t.scale().equals(scale.id())) {
+            if (ofChange && t.selectable() && t.scale().equals(scale.id()) && t.metric() == scale.metric()) {
                 t.value().ifPresent(value -> outcomes.add(new ThresholdOutcome(t, value, outcome(improvement, value))));
             }
         }

@@ -84,6 +84,23 @@ class CodesInFilesTest {
                 Arrays.stream(VerdictReason.values()).map(VerdictReason::words).toList());
     }
 
+    /** Section 2 of the formats, and of the long layout a row whose instrument or item is not known. */
+    @Test
+    void someProblemsRejectTheirRow() {
+        assertEquals(
+                List.of(
+                        "patient-missing",
+                        "date-missing",
+                        "date-not-iso",
+                        "too-many-cells",
+                        "instrument-not-known",
+                        "item-not-known"),
+                Arrays.stream(ProblemCode.values())
+                        .filter(ProblemCode::rejectsRow)
+                        .map(ProblemCode::code)
+                        .toList());
+    }
+
     @Test
     void everyNoteSaysSo() {
         for (ProblemCode code : ProblemCode.values()) {

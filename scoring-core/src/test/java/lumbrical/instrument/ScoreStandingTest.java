@@ -88,6 +88,27 @@ class ScoreStandingTest {
                         .getMessage());
     }
 
+    /** Codes and formula second-hand; averaging the hands published, ours, or stated by nobody. */
+    @ParameterizedTest
+    @CsvSource(
+            nullValues = "-",
+            value = {
+                "OURS, RIGHT, SECOND_HAND",
+                "OURS, -, SECOND_HAND",
+                "OURS, BOTH, OURS",
+                "PUBLISHED, BOTH, SECOND_HAND",
+                "-, BOTH, SECOND_HAND"
+            })
+    void ofBothHandsTheAveragingCountsToo(Standing averaging, Side hand, Standing weakest) {
+        ExampleInstrument made = ExampleInstrument.called("example10")
+                .itemPerHand("p", codes(SECOND_HAND))
+                .scale("pain", new ItemRule.Sum(1, PUBLISHED), ExampleInstrument.noneMissing(), RANGE);
+        Optional.ofNullable(averaging).ifPresent(s -> made.handsAveraged(new Provenance(s, "paper")));
+        Instrument instrument = made.build();
+        assertEquals(
+                weakest, ScoreStanding.of(instrument, instrument.scales().get(0), Optional.ofNullable(hand), false));
+    }
+
     private static List<String> main(List<Scale> scales) {
         return Scale.mainOf(scales).stream().map(s -> s.id().value()).toList();
     }

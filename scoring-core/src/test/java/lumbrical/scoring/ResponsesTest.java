@@ -59,6 +59,20 @@ class ResponsesTest {
     }
 
     @Test
+    void whatStandsInAColumnIsPutAndGivenBack() {
+        Responses responses = Responses.builder(FORM)
+                .put(0, Response.of(3))
+                .put(1, Response.NO_NUMBER)
+                .answer(2, 4)
+                .put(2, Response.NOT_ANSWERED)
+                .build();
+        assertEquals(ExampleInstrument.answers(FORM, "1=3 2=x"), responses);
+        assertEquals(
+                List.of(Response.of(3), Response.NO_NUMBER, Response.NOT_ANSWERED, Response.NOT_ANSWERED),
+                List.of(responses.at(0), responses.at(1), responses.at(2), responses.at(3)));
+    }
+
+    @Test
     void aBlankFormHoldsNothing() {
         Responses blank = Responses.blankForm(FORM);
         assertEquals(true, blank.blank());
