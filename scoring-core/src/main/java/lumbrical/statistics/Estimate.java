@@ -46,7 +46,7 @@ public sealed interface Estimate<T> {
         ANCHOR_REVERSED("anchor-reversed", "those improved by the anchor did not improve more by the score"),
         TOO_FEW_ITEMS("too-few-items", "there are too few items"),
         TOO_FEW_RESAMPLES("too-few-resamples", "too many resamples of the patients gave no estimate"),
-        LIMITS_UNDEFINED("limits-undefined", "the formula of the limits has no solution for these values");
+        FORMULA_UNDEFINED("formula-undefined", "the formula has no solution for these values");
 
         private final String code;
         private final String explanation;

@@ -52,11 +52,14 @@ public record Retest(int patients, int sittings, double betweenPatients, double 
     /**
      * ICC(2,1), two-way random, absolute agreement, single sitting: {@code (MSB - MSE) / (MSB + (k - 1) MSE + k (MSJ - MSE) / n)} (Shrout
      * and Fleiss 1979, Psychol Bull 86:420-428). At most 1; below 0 if patients differ less than their own sittings do. Not estimable if no
-     * score differs.
+     * score differs, or if the divisor is 0.
      */
     public Estimate<Double> icc() {
         double all = betweenPatients + (sittings - 1) * residual + sittings * (betweenSittings - residual) / patients;
-        return all > 0 ? Estimate.of((betweenPatients - residual) / all) : Estimate.none(Reason.NO_SPREAD);
+        if (all > Values.SLACK * (betweenPatients + betweenSittings + residual)) {
+            return Estimate.of((betweenPatients - residual) / all);
+        }
+        return Estimate.none(residual > 0 ? Reason.FORMULA_UNDEFINED : Reason.NO_SPREAD);
     }
 
     /**
@@ -75,7 +78,7 @@ public record Retest(int patients, int sittings, double betweenPatients, double 
             double freedom =
                     (k - 1) * (n - 1) * square(k * icc * fj + rest) / ((n - 1) * square(k * icc * fj) + square(rest));
             if (!(freedom >= Values.SLACK)) {
-                return Estimate.none(Reason.LIMITS_UNDEFINED);
+                return Estimate.none(Reason.FORMULA_UNDEFINED);
             }
             double upperF = Distributions.f(0.975, n - 1, freedom);
             double lowerF = Distributions.f(0.975, freedom, n - 1);
@@ -84,7 +87,7 @@ public record Retest(int patients, int sittings, double betweenPatients, double 
             double high = n * (lowerF * betweenPatients - residual) / (others + n * lowerF * betweenPatients);
             return low <= high && high - low < Double.POSITIVE_INFINITY
                     ? Estimate.of(new Range(low, high))
-                    : Estimate.none(Reason.LIMITS_UNDEFINED);
+                    : Estimate.none(Reason.FORMULA_UNDEFINED);
         });
     }
 
