@@ -1,6 +1,6 @@
 package lumbrical.statistics;
 
-import java.util.Collection;
+import java.util.List;
 import java.util.HashMap;
 import java.util.Map;
 
@@ -15,7 +15,7 @@ public final class Clusters {
     }
 
     /** One patient for each value, in the order of the values; equal ids are one patient. */
-    public static Clusters of(Collection<?> patients) {
+    public static Clusters of(List<?> patients) {
         Map<Object, Integer> known = new HashMap<>();
         int[] indices = new int[patients.size()];
         int next = 0;

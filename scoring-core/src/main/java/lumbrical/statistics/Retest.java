@@ -85,7 +85,8 @@ public record Retest(int patients, int sittings, double betweenPatients, double 
             double others = k * betweenSittings + (k * n - k - n) * residual;
             double low = n * (betweenPatients - upperF * residual) / (upperF * others + n * betweenPatients);
             double high = n * (lowerF * betweenPatients - residual) / (others + n * lowerF * betweenPatients);
-            return low <= high && high - low < Double.POSITIVE_INFINITY
+            // False too where the quantile of F is beyond any double.
+            return low <= high
                     ? Estimate.of(new Range(low, high))
                     : Estimate.none(Reason.FORMULA_UNDEFINED);
         });

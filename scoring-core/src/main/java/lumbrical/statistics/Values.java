@@ -38,7 +38,7 @@ final class Values {
             low = Math.min(low, value);
             high = Math.max(high, value);
         }
-        return high - low <= SLACK || values.length == 0;
+        return high - low <= SLACK;
     }
 
     /** Each value, or the smallest of those that count as the same. */

@@ -43,4 +43,16 @@ class ArchitectureTest {
                 .because("scores must be repeatable: no file, no network")
                 .check(classes);
     }
+
+    @ArchTest
+    static void librariesOnlyForStatistics(JavaClasses classes) {
+        noClasses()
+                .that()
+                .resideOutsideOfPackage("lumbrical.statistics")
+                .should()
+                .dependOnClassesThat()
+                .resideInAPackage("org.apache.commons..")
+                .because("scoring needs none")
+                .check(classes);
+    }
 }

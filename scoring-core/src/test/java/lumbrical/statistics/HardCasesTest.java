@@ -133,6 +133,7 @@ class HardCasesTest {
                         Reason.NO_SPREAD,
                         scale("1 2", "2 1").alphaInterval95()),
                 Arguments.of("retest of nobody", Reason.NO_VALUES, retest()),
+                Arguments.of("retest of no sitting", Reason.NO_VALUES, Retest.of(new double[][] {{}, {}})),
                 Arguments.of("retest of one patient", Reason.ONE_VALUE, retest("1 2")),
                 Arguments.of("retest of one sitting", Reason.ONE_VALUE, retest("1", "2")),
                 Arguments.of(
@@ -240,6 +241,8 @@ class HardCasesTest {
         // MSB 0, MSJ 0: k r Fj + n (1 + (k - 1) r) - k r is n (1 + r) - 2 r, r = -MSE / (MSE (1 - 2/3)) = -3: here 0.
         assertEquals(-3, valueOf(opposed.icc()), 1e-12);
         assertNone(Reason.FORMULA_UNDEFINED, opposed.iccInterval95());
+        // Nearly so: degrees of freedom so few that the quantile of F is beyond any double.
+        assertNone(Reason.FORMULA_UNDEFINED, new Retest(3, 2, 1e-4, 0.01, 4.5).iccInterval95());
         // Two patients who swap their scores: MSB + MSE - MSE is 0.
         assertNone(Reason.FORMULA_UNDEFINED, valueOf(retest("1 3", "3 1")).icc());
     }
