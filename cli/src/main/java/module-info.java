@@ -1,6 +1,8 @@
 /** The command line: parses options, calls the library, prints. */
 module lumbrical.cli {
     requires static org.jspecify;
-    requires lumbrical.shared;
+    requires lumbrical.registry;
+    requires lumbrical.verification;
+    requires lumbrical.workbook;
     requires info.picocli;
 }

@@ -4,7 +4,7 @@
  * <p>Start at {@link lumbrical.catalogue.Catalogue}.
  */
 module lumbrical.instruments {
-    requires static transitive org.jspecify;
+    requires static org.jspecify;
     requires transitive lumbrical.core;
     requires com.fasterxml.jackson.core;
 

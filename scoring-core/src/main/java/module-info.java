@@ -4,7 +4,7 @@
  * <p>Nothing here reads a file, a clock or a locale. Start at {@link lumbrical.scoring.ScoringPlan}.
  */
 module lumbrical.core {
-    requires static transitive org.jspecify;
+    requires static org.jspecify;
     requires org.apache.commons.rng.api;
     requires org.apache.commons.rng.simple;
     requires org.apache.commons.statistics.descriptive;

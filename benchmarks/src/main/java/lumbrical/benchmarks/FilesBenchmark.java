@@ -9,22 +9,22 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.IntStream;
-import lumbrical.batch.ScoreFiles;
-import lumbrical.batch.Tally;
+import lumbrical.fastpath.ScoreFiles;
+import lumbrical.batch.ScoringCounts;
 import lumbrical.catalogue.Catalogue;
 import lumbrical.output.CsvTableWriter;
-import lumbrical.output.ProblemTable;
+import lumbrical.columns.ProblemColumns;
 import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
 import lumbrical.problem.ProblemCode;
 import lumbrical.scoring.ScoringOptions;
-import lumbrical.table.Input;
-import lumbrical.table.ReadOptions;
-import lumbrical.table.ReadSummary;
-import lumbrical.table.ReadWatch;
-import lumbrical.table.ResponseReader;
+import lumbrical.tabular.Input;
+import lumbrical.intake.ReadOptions;
+import lumbrical.intake.ReadSummary;
+import lumbrical.tabular.ProgressListener;
+import lumbrical.intake.ResponseReader;
 import lumbrical.workbook.ProblemsWorkbook;
-import lumbrical.workbook.Provenance;
+import lumbrical.workbook.RunRecord;
 import org.openjdk.jmh.annotations.Benchmark;
 import org.openjdk.jmh.annotations.BenchmarkMode;
 import org.openjdk.jmh.annotations.Fork;
@@ -76,23 +76,23 @@ public class FilesBenchmark {
         Files.delete(folder);
     }
 
-    private Tally score(Input input, int threads) {
+    private ScoringCounts score(Input input, int threads) {
         return new ScoreFiles(
-                        catalogue, ReadOptions.asOf(AS_OF), ScoringOptions.AS_DEFINED, true, threads, ReadWatch.NOBODY)
+                        catalogue, ReadOptions.asOf(AS_OF), ScoringOptions.AS_DEFINED, true, threads, ProgressListener.NOBODY)
                 .write(List.of(input), OutputStream.nullOutputStream(), problem -> {});
     }
 
     /** Plain CSV in blocks, one worker: read, scored, printed. */
     @Benchmark
     @OperationsPerInvocation(ROWS)
-    public Tally csvInBlocks() {
+    public ScoringCounts csvInBlocks() {
         return score(table, 1);
     }
 
     /** The same through the library reader. */
     @Benchmark
     @OperationsPerInvocation(ROWS)
-    public Tally csvRowByRow() {
+    public ScoringCounts csvRowByRow() {
         return score(table, 0);
     }
 
@@ -101,7 +101,7 @@ public class FilesBenchmark {
     @OperationsPerInvocation(ROWS)
     public ReadSummary workbookRead(Blackhole sink) {
         return ResponseReader.read(
-                List.of(workbook), catalogue, ReadOptions.asOf(AS_OF), sink::consume, problem -> {}, ReadWatch.NOBODY);
+                List.of(workbook), catalogue, ReadOptions.asOf(AS_OF), sink::consume, problem -> {}, ProgressListener.NOBODY);
     }
 
     /** A table of problems as CSV. */
@@ -109,7 +109,7 @@ public class FilesBenchmark {
     @OperationsPerInvocation(ROWS)
     public int csvWritten() {
         StringBuilder out = new StringBuilder();
-        CsvTableWriter<Problem> csv = new CsvTableWriter<>(ProblemTable.TABLE, out, true);
+        CsvTableWriter<Problem> csv = new CsvTableWriter<>(ProblemColumns.TABLE, out, true);
         problems.forEach(csv::write);
         csv.flush();
         return out.length();
@@ -122,7 +122,7 @@ public class FilesBenchmark {
         Path scratch = Files.createTempDirectory("scratch");
         try (OutputStream out = OutputStream.nullOutputStream()) {
             ProblemsWorkbook.write(
-                    problems, AS_OF, new Provenance("benchmark", List.of(), List.of(), "none"), scratch, out);
+                    problems, AS_OF, new RunRecord("benchmark", List.of(), List.of(), "none"), scratch, out);
         } finally {
             for (Path left : Files.list(scratch).toList()) {
                 Files.delete(left);

@@ -8,10 +8,14 @@ import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import lumbrical.batch.BatchScorer;
-import lumbrical.batch.Tally;
+import lumbrical.batch.ScoringCounts;
 import lumbrical.catalogue.Catalogue;
-import lumbrical.followup.Clinic;
+import lumbrical.followup.FollowUpAnalysis;
 import lumbrical.followup.Schedule;
+import lumbrical.intake.ColumnSuggestions;
+import lumbrical.intake.EpisodeReader;
+import lumbrical.intake.ReadOptions;
+import lumbrical.intake.ScheduleReader;
 import lumbrical.output.OutputColumn;
 import lumbrical.output.OutputFile;
 import lumbrical.output.OutputTable;
@@ -19,15 +23,11 @@ import lumbrical.output.Value;
 import lumbrical.plausibility.Plausibility;
 import lumbrical.problem.ProblemCode;
 import lumbrical.sitting.ScoredForm;
-import lumbrical.table.ColumnSuggestions;
-import lumbrical.table.EpisodeReader;
-import lumbrical.table.Input;
-import lumbrical.table.InputFile;
-import lumbrical.table.ReadOptions;
-import lumbrical.table.ScheduleReader;
+import lumbrical.tabular.Input;
+import lumbrical.tabular.InputFile;
 import lumbrical.threshold.ThresholdChoice;
 import lumbrical.workbook.ProblemsWorkbook;
-import lumbrical.workbook.Provenance;
+import lumbrical.workbook.RunRecord;
 
 final class CheckCommand implements Command {
     private static final OutputTable<ColumnSuggestions.Guess> GUESSES = new OutputTable<>(
@@ -82,7 +82,7 @@ final class CheckCommand implements Command {
         Optional<EpisodeReader.Episodes> read =
                 episodes.value().map(e -> EpisodeReader.read(Input.parse(e, Optional.empty()), catalogue, options));
         List<ScoredForm> forms = new ArrayList<>();
-        Tally tally = new BatchScorer(
+        ScoringCounts tally = new BatchScorer(
                         catalogue,
                         options,
                         reading.scoring(),
@@ -97,7 +97,7 @@ final class CheckCommand implements Command {
                 t,
                 problems,
                 options,
-                new Provenance(Main.VERSION, filesRead, reading.shaping(), tally.reconciliation())));
+                new RunRecord(Main.VERSION, filesRead, reading.shaping(), tally.reconciliation())));
         problems.write(problemsFile, output.guard());
         problems.print(console, output.quiet());
         RunSummary.print(
@@ -123,7 +123,7 @@ final class CheckCommand implements Command {
     }
 
     /** A workbook with a summary and every place, or CSV, as the file's name says. */
-    private void writeTo(OutputFile target, ProblemList problems, ReadOptions options, Provenance provenance) {
+    private void writeTo(OutputFile target, ProblemList problems, ReadOptions options, RunRecord provenance) {
         if (OutputOptions.isWorkbook(target)) {
             target.writeWithScratch(
                     (out, scratch) -> ProblemsWorkbook.write(problems.all(), options.asOf(), provenance, scratch, out));
@@ -139,7 +139,7 @@ final class CheckCommand implements Command {
             Schedule schedule,
             ReadOptions options,
             ProblemList problems) {
-        Clinic.look(
+        FollowUpAnalysis.look(
                         forms,
                         episodes.map(EpisodeReader.Episodes::episodes).orElse(List.of()),
                         schedule,

@@ -6,23 +6,23 @@ import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.stream.Stream;
 import lumbrical.batch.BatchScorer;
-import lumbrical.batch.Tally;
+import lumbrical.batch.ScoringCounts;
 import lumbrical.catalogue.Catalogue;
-import lumbrical.followup.Clinic;
-import lumbrical.followup.Longitudinal;
+import lumbrical.followup.FollowUpAnalysis;
+import lumbrical.followup.FollowUpResult;
 import lumbrical.followup.Schedule;
+import lumbrical.intake.EpisodeReader;
+import lumbrical.intake.ReadOptions;
+import lumbrical.intake.ScheduleReader;
+import lumbrical.intake.SittingRow;
+import lumbrical.intake.ThresholdSelectionReader;
 import lumbrical.plausibility.Plausibility;
 import lumbrical.problem.Problem;
 import lumbrical.sitting.ScoredForm;
-import lumbrical.table.ChoiceReader;
-import lumbrical.table.EpisodeReader;
-import lumbrical.table.Input;
-import lumbrical.table.InputFile;
-import lumbrical.table.ReadOptions;
-import lumbrical.table.ScheduleReader;
-import lumbrical.table.SittingRow;
+import lumbrical.tabular.Input;
+import lumbrical.tabular.InputFile;
 import lumbrical.threshold.ThresholdChoice;
-import lumbrical.workbook.Provenance;
+import lumbrical.workbook.RunRecord;
 
 /** Options and reading of every command that looks at episodes. */
 final class ClinicReading {
@@ -40,15 +40,15 @@ final class ClinicReading {
     /** All that was read and found. */
     record Read(
             Catalogue catalogue,
-            Longitudinal clinic,
-            Tally tally,
+            FollowUpResult clinic,
+            ScoringCounts tally,
             ThresholdChoice choice,
             List<InputFile> files,
             List<String> unusedEpisodeColumns,
             List<String> options) {
         /** Where an output comes from. */
-        Provenance provenance() {
-            return new Provenance(Main.VERSION, files, options, tally.reconciliation());
+        RunRecord provenance() {
+            return new RunRecord(Main.VERSION, files, options, tally.reconciliation());
         }
     }
 
@@ -57,7 +57,7 @@ final class ClinicReading {
         return episodes.value()
                 .filter(name -> !name.isEmpty())
                 .map(name -> Input.parse(name, Optional.empty()))
-                .orElseThrow(() -> new UsageError(
+                .orElseThrow(() -> new UsageException(
                         "--episodes is missing. Name the table of episodes, such as --episodes episodes.csv."));
     }
 
@@ -92,11 +92,12 @@ final class ClinicReading {
                 .orElse(Schedule.DEFAULT);
         ThresholdChoice choice = thresholds
                 .value()
-                .map(f -> ChoiceReader.read(Input.parse(f, Optional.empty()), catalogue))
+                .map(f -> ThresholdSelectionReader.read(Input.parse(f, Optional.empty()), catalogue))
                 .orElse(ThresholdChoice.DEFAULTS);
         EpisodeReader.Episodes read = EpisodeReader.read(table, catalogue, options);
         List<ScoredForm> forms = new ArrayList<>();
-        Tally tally = new BatchScorer(catalogue, options, reading.scoring(), BatchScorer.expectedOf(read.episodes()))
+        ScoringCounts tally = new BatchScorer(
+                        catalogue, options, reading.scoring(), BatchScorer.expectedOf(read.episodes()))
                 .score(
                         reading.inputs(files),
                         (row, scored) -> {
@@ -112,7 +113,7 @@ final class ClinicReading {
                         timings);
         timings.done(Timings.Stage.READ);
         read.problems().forEach(problems);
-        Longitudinal clinic = Clinic.look(forms, read.episodes(), visits, options.asOf(), choice);
+        FollowUpResult clinic = FollowUpAnalysis.look(forms, read.episodes(), visits, options.asOf(), choice);
         clinic.problems().forEach(problems);
         Plausibility.notes(forms).forEach(problems);
         timings.done(Timings.Stage.PLACE);

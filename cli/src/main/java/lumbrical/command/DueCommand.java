@@ -5,10 +5,10 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Stream;
-import lumbrical.followup.DueForm;
+import lumbrical.columns.DueCalendar;
+import lumbrical.columns.DueColumns;
+import lumbrical.followup.ExpectedForm;
 import lumbrical.output.CsvTableWriter;
-import lumbrical.output.DueCalendar;
-import lumbrical.output.DueTable;
 import lumbrical.output.OutputFile;
 import lumbrical.workbook.DueWorkbook;
 
@@ -71,7 +71,7 @@ final class DueCommand implements Command {
     }
 
     private void write(ClinicReading.Read read, Appendable out) {
-        CsvTableWriter<DueForm> csv = new CsvTableWriter<>(DueTable.TABLE, out, output.guard());
+        CsvTableWriter<ExpectedForm> csv = new CsvTableWriter<>(DueColumns.TABLE, out, output.guard());
         read.clinic().due().forEach(csv::write);
         csv.flush();
     }

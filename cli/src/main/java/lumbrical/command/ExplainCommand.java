@@ -10,25 +10,25 @@ import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import lumbrical.batch.BatchScorer;
-import lumbrical.batch.Tally;
+import lumbrical.batch.ScoringCounts;
 import lumbrical.catalogue.Catalogue;
+import lumbrical.columns.ChangeColumns;
 import lumbrical.followup.Change;
-import lumbrical.followup.Clinic;
-import lumbrical.followup.Longitudinal;
+import lumbrical.followup.FollowUpAnalysis;
+import lumbrical.followup.FollowUpResult;
 import lumbrical.followup.Schedule;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Range;
 import lumbrical.instrument.Threshold;
-import lumbrical.output.ChangeTable;
+import lumbrical.intake.EpisodeReader;
+import lumbrical.intake.ReadOptions;
+import lumbrical.intake.ScheduleReader;
+import lumbrical.intake.ThresholdSelectionReader;
 import lumbrical.output.Numbers;
 import lumbrical.scoring.Explanation;
 import lumbrical.scoring.ScoringPlan;
 import lumbrical.sitting.ScoredForm;
-import lumbrical.table.ChoiceReader;
-import lumbrical.table.EpisodeReader;
-import lumbrical.table.Input;
-import lumbrical.table.ReadOptions;
-import lumbrical.table.ScheduleReader;
+import lumbrical.tabular.Input;
 import lumbrical.threshold.Reached;
 import lumbrical.threshold.ThresholdChoice;
 
@@ -75,7 +75,7 @@ final class ExplainCommand implements Command {
         Optional<LocalDate> day = on.value().map(ExplainCommand::day);
         ProblemList problems = new ProblemList();
         List<ScoredForm> forms = new ArrayList<>();
-        Tally tally = new BatchScorer(catalogue, options, reading.scoring(), Map.of())
+        ScoringCounts tally = new BatchScorer(catalogue, options, reading.scoring(), Map.of())
                 .score(
                         reading.inputs(files.values()),
                         (row, scored) -> scored.stream()
@@ -88,7 +88,7 @@ final class ExplainCommand implements Command {
                 .filter(f -> day.isEmpty() || f.sitting().completedOn().equals(day.get()))
                 .toList();
         if (wanted.isEmpty()) {
-            throw new UsageError("No " + instrument.id() + " of patient " + patient
+            throw new UsageException("No " + instrument.id() + " of patient " + patient
                     + day.map(d -> " on " + d).orElse("")
                     + " in these files. Check id and date; the patient's sittings are: "
                     + forms.stream()
@@ -116,7 +116,7 @@ final class ExplainCommand implements Command {
         try {
             return LocalDate.parse(text);
         } catch (DateTimeException e) {
-            throw new UsageError("--on " + text + ": write the date as 2026-03-09.");
+            throw new UsageException("--on " + text + ": write the date as 2026-03-09.");
         }
     }
 
@@ -152,11 +152,11 @@ final class ExplainCommand implements Command {
                 .orElse(Schedule.DEFAULT);
         ThresholdChoice choice = thresholds
                 .value()
-                .map(f -> ChoiceReader.read(Input.parse(f, Optional.empty()), catalogue))
+                .map(f -> ThresholdSelectionReader.read(Input.parse(f, Optional.empty()), catalogue))
                 .orElse(ThresholdChoice.DEFAULTS);
         EpisodeReader.Episodes read =
                 EpisodeReader.read(Input.parse(episodeFile, Optional.empty()), catalogue, options);
-        Longitudinal clinic = Clinic.look(forms, read.episodes(), visits, options.asOf(), choice);
+        FollowUpResult clinic = FollowUpAnalysis.look(forms, read.episodes(), visits, options.asOf(), choice);
         clinic.changes().stream()
                 .filter(c -> day.isEmpty()
                         || c.followUp().form().sitting().completedOn().equals(day.get()))
@@ -222,7 +222,7 @@ final class ExplainCommand implements Command {
 
         private static String used(Optional<Threshold> threshold) {
             return threshold
-                    .map(t -> Numbers.format(t.value().orElseThrow()) + ", " + ChangeTable.cite(t))
+                    .map(t -> Numbers.format(t.value().orElseThrow()) + ", " + ChangeColumns.cite(t))
                     .orElse("none known");
         }
 
@@ -246,7 +246,7 @@ final class ExplainCommand implements Command {
                     ? "reached"
                     : Reached.atLeast(-improvement, value) ? "reached as worsening" : "not reached";
             return Optional.of(
-                    "    " + t.kind().code() + " " + Numbers.format(value) + " " + met + ": " + ChangeTable.cite(t));
+                    "    " + t.kind().code() + " " + Numbers.format(value) + " " + met + ": " + ChangeColumns.cite(t));
         }
     }
 }

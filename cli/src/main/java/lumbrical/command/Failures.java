@@ -4,10 +4,10 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.FileSystemException;
 import java.util.Optional;
-import lumbrical.catalogue.DefinitionFaults;
+import lumbrical.catalogue.DefinitionFaultsException;
 import lumbrical.output.OutputFile;
-import lumbrical.output.OutputRefused;
-import lumbrical.table.UnreadableInput;
+import lumbrical.output.OutputRefusedException;
+import lumbrical.tabular.UnreadableInputException;
 import picocli.CommandLine;
 import picocli.CommandLine.IExecutionExceptionHandler;
 import picocli.CommandLine.IParameterExceptionHandler;
@@ -32,10 +32,10 @@ record Failures(Console console, boolean debug) implements IParameterExceptionHa
         if (debug) {
             e.printStackTrace(console.err());
         }
-        if (e instanceof UnreadableInput
-                || e instanceof DefinitionFaults
-                || e instanceof UsageError
-                || e instanceof OutputRefused) {
+        if (e instanceof UnreadableInputException
+                || e instanceof DefinitionFaultsException
+                || e instanceof UsageException
+                || e instanceof OutputRefusedException) {
             console.say(e.getMessage());
             console.say("Nothing was written.");
             return ExitStatus.USAGE;

@@ -6,13 +6,13 @@ import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import lumbrical.batch.BatchScorer;
-import lumbrical.batch.Tally;
+import lumbrical.batch.ScoringCounts;
+import lumbrical.columns.GripColumns;
 import lumbrical.grip.GripProfile;
 import lumbrical.grip.GripRow;
+import lumbrical.intake.ReadOptions;
 import lumbrical.output.CsvTableWriter;
-import lumbrical.output.GripTable;
 import lumbrical.output.OutputFile;
-import lumbrical.table.ReadOptions;
 
 final class GripCommand implements Command {
     static final String CAUTION = "Grip tasks are descriptive: not a validated scale, no MCID.";
@@ -43,7 +43,7 @@ final class GripCommand implements Command {
         Optional<OutputFile> problemsFile = output.problemsFile();
         ReadOptions options = reading.reading(List.of());
         ProblemList problems = new ProblemList();
-        Tally[] tally = new Tally[1];
+        ScoringCounts[] tally = new ScoringCounts[1];
         if (target.isPresent()) {
             target.get().writeText(out -> tally[0] = profile(options, problems, out));
         } else {
@@ -56,9 +56,9 @@ final class GripCommand implements Command {
         return problems.status();
     }
 
-    private Tally profile(ReadOptions options, ProblemList problems, Appendable out) {
-        CsvTableWriter<GripRow> csv = new CsvTableWriter<>(GripTable.TABLE, out, output.guard());
-        Tally tally = new BatchScorer(reading.catalogue(), options, reading.scoring(), Map.of())
+    private ScoringCounts profile(ReadOptions options, ProblemList problems, Appendable out) {
+        CsvTableWriter<GripRow> csv = new CsvTableWriter<>(GripColumns.TABLE, out, output.guard());
+        ScoringCounts tally = new BatchScorer(reading.catalogue(), options, reading.scoring(), Map.of())
                 .score(
                         reading.inputs(files.values()),
                         (row, forms) -> {

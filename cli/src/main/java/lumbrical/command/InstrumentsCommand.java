@@ -86,7 +86,7 @@ final class InstrumentsCommand implements Command {
             List<String> ids = catalogue.ids().stream().map(Object::toString).toList();
             String meant =
                     Nearest.to(id, ids).map(n -> " Did you mean " + n + "?").orElse("");
-            return new UsageError(
+            return new UsageException(
                     "'" + id + "' is no instrument." + meant + " Instruments are " + String.join(", ", ids) + ".");
         });
     }

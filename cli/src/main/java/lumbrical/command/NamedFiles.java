@@ -7,8 +7,8 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import lumbrical.table.Input;
-import lumbrical.table.UnreadableInput;
+import lumbrical.tabular.Input;
+import lumbrical.tabular.UnreadableInputException;
 import picocli.CommandLine.Model.OptionSpec;
 
 /** The files that the words of a command name. */
@@ -33,7 +33,7 @@ final class NamedFiles {
     /**
      * Sees that no file is written twice, and none that is read: it would be lost.
      *
-     * @throws UsageError if one is
+     * @throws UsageException if one is
      */
     static void refuseLoss(List<Word> words) {
         List<Named> read = named(words, Word.Use.READ);
@@ -42,12 +42,12 @@ final class NamedFiles {
             Named file = written.get(i);
             for (Named before : written.subList(0, i)) {
                 if (file.isFileOf(before)) {
-                    throw new UsageError(file.option() + " and " + before.option()
+                    throw new UsageException(file.option() + " and " + before.option()
                             + " name the same file. Give each a file of its own.");
                 }
             }
             if (read.stream().anyMatch(file::isFileOf)) {
-                throw new UsageError(file.option() + " names a file that is read and would be lost. Name another.");
+                throw new UsageException(file.option() + " names a file that is read and would be lost. Name another.");
             }
         }
     }
@@ -55,14 +55,14 @@ final class NamedFiles {
     /**
      * Sees that none of the files that an option's folder gets is read.
      *
-     * @throws UsageError if one is
+     * @throws UsageException if one is
      */
     static void refuseLoss(List<Word> words, Word.Text option, List<Path> written) {
         List<Named> read = named(words, Word.Use.READ);
         for (Path path : written) {
             Named file = new Named(option, path);
             if (read.stream().anyMatch(file::isFileOf)) {
-                throw new UsageError(file.option() + " would write over " + path.getFileName()
+                throw new UsageException(file.option() + " would write over " + path.getFileName()
                         + ", which is read. Name another folder.");
             }
         }
@@ -84,7 +84,7 @@ final class NamedFiles {
             Path path =
                     use == Word.Use.READ ? Input.parse(value, Optional.empty()).path() : Path.of(value);
             return Optional.of(path.toAbsolutePath().normalize());
-        } catch (InvalidPathException | UnreadableInput e) {
+        } catch (InvalidPathException | UnreadableInputException e) {
             return Optional.empty();
         }
     }

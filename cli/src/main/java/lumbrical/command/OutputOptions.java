@@ -29,14 +29,14 @@ final class OutputOptions {
     /** The output file of a command that needs one. */
     OutputFile requiredFile(String example) {
         return file().orElseThrow(() ->
-                new UsageError("--out is missing. Name the file to write, such as --out " + example + "."));
+                new UsageException("--out is missing. Name the file to write, such as --out " + example + "."));
     }
 
     /** The name of the output folder of a command that needs one. */
     String requiredFolder(String example) {
         return out.value()
-                .orElseThrow(() ->
-                        new UsageError("--out is missing. Name the folder to write, such as --out " + example + "."));
+                .orElseThrow(() -> new UsageException(
+                        "--out is missing. Name the folder to write, such as --out " + example + "."));
     }
 
     Optional<OutputFile> problemsFile() {

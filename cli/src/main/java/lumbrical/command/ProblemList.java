@@ -4,8 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
+import lumbrical.columns.ProblemColumns;
 import lumbrical.output.OutputFile;
-import lumbrical.output.ProblemTable;
 import lumbrical.problem.Problem;
 
 /** Gathers problems and notes of a run, prints them and writes them to a file. */
@@ -73,6 +73,6 @@ final class ProblemList implements Consumer<Problem> {
     }
 
     void write(Optional<OutputFile> file, boolean guard) {
-        file.ifPresent(f -> f.writeTable(ProblemTable.TABLE, all(), guard));
+        file.ifPresent(f -> f.writeTable(ProblemColumns.TABLE, all(), guard));
     }
 }

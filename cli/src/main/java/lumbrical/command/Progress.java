@@ -8,11 +8,11 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.function.LongSupplier;
-import lumbrical.table.Input;
-import lumbrical.table.ReadWatch;
+import lumbrical.tabular.Input;
+import lumbrical.tabular.ProgressListener;
 
 /** Says how far a long run is, on a terminal only, and only after two seconds. */
-final class Progress implements ReadWatch {
+final class Progress implements ProgressListener {
     private static final long FIRST_AFTER_NANOS = 2_000_000_000L;
     private static final long EVERY_NANOS = 500_000_000L;
     private static final int WIDTH = 70;

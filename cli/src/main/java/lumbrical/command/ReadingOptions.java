@@ -15,11 +15,11 @@ import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
 import lumbrical.catalogue.Catalogue;
+import lumbrical.intake.CodeMap;
+import lumbrical.intake.ColumnMap;
+import lumbrical.intake.ReadOptions;
 import lumbrical.scoring.ScoringOptions;
-import lumbrical.table.CodeMap;
-import lumbrical.table.ColumnMap;
-import lumbrical.table.Input;
-import lumbrical.table.ReadOptions;
+import lumbrical.tabular.Input;
 
 /** Options of every command that reads responses. */
 final class ReadingOptions {
@@ -76,7 +76,7 @@ final class ReadingOptions {
         try {
             return LocalDate.parse(asOf.get());
         } catch (DateTimeException e) {
-            throw new UsageError("--as-of " + asOf.get() + ": write the date as 2026-03-09.");
+            throw new UsageException("--as-of " + asOf.get() + ": write the date as 2026-03-09.");
         }
     }
 
@@ -96,12 +96,12 @@ final class ReadingOptions {
         }
         Path folder = Path.of(definitions.get());
         if (!Files.isDirectory(folder)) {
-            throw new UsageError("--definitions " + definitions.get() + ": there is no such folder.");
+            throw new UsageException("--definitions " + definitions.get() + ": there is no such folder.");
         }
         try {
             return builtIn.with(folder);
         } catch (IOException e) {
-            throw new UsageError("--definitions " + definitions.get() + ": a file in it cannot be read.");
+            throw new UsageException("--definitions " + definitions.get() + ": a file in it cannot be read.");
         }
     }
 
@@ -118,7 +118,7 @@ final class ReadingOptions {
                 .value()
                 .filter(word -> !List.of("refuse", NOT_ANSWERED).contains(word))
                 .ifPresent(word -> {
-                    throw new UsageError("--bad-responses " + word + ": write refuse or not-answered.");
+                    throw new UsageException("--bad-responses " + word + ": write refuse or not-answered.");
                 });
         return new ReadOptions(
                 asOf(),
@@ -144,7 +144,7 @@ final class ReadingOptions {
         try {
             return Charset.forName(name);
         } catch (IllegalCharsetNameException | UnsupportedCharsetException e) {
-            throw new UsageError("--encoding " + name + ": not known. Use one such as windows-1252.");
+            throw new UsageException("--encoding " + name + ": not known. Use one such as windows-1252.");
         }
     }
 

@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import lumbrical.catalogue.Catalogue;
+import lumbrical.intake.ReadOptions;
 import lumbrical.output.CsvTableWriter;
 import lumbrical.output.OutputFile;
 import lumbrical.reconcile.AgreedTable;
@@ -14,8 +15,7 @@ import lumbrical.reconcile.Decisions;
 import lumbrical.reconcile.Difference;
 import lumbrical.reconcile.DifferenceTable;
 import lumbrical.reconcile.EnteredTable;
-import lumbrical.table.Input;
-import lumbrical.table.ReadOptions;
+import lumbrical.tabular.Input;
 
 final class ReconcileCommand implements Command {
     private final Console console;
@@ -50,7 +50,7 @@ final class ReconcileCommand implements Command {
     public int call() {
         Optional<OutputFile> agreed = output.file();
         agreed.filter(OutputOptions::isWorkbook).ifPresent(f -> {
-            throw new UsageError("--out: the agreed table is CSV. Name a file that ends in .csv.");
+            throw new UsageException("--out: the agreed table is CSV. Name a file that ends in .csv.");
         });
         Optional<OutputFile> list = differences.value().map(output::at);
         Optional<OutputFile> problemsFile = output.problemsFile();

@@ -1,13 +1,13 @@
 package lumbrical.command;
 
 import java.util.List;
-import lumbrical.batch.Tally;
+import lumbrical.batch.ScoringCounts;
 
 /** The lines that end every run. */
 final class RunSummary {
     private RunSummary() {}
 
-    static void print(Console console, Tally tally, List<String> moreUnused, boolean quiet) {
+    static void print(Console console, ScoringCounts tally, List<String> moreUnused, boolean quiet) {
         if (!quiet) {
             List<String> unused = tally.read().unusedColumns();
             if (!unused.isEmpty()) {

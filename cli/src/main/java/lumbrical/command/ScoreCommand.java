@@ -4,12 +4,12 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Stream;
-import lumbrical.batch.ScoreFiles;
-import lumbrical.batch.Tally;
+import lumbrical.batch.ScoringCounts;
 import lumbrical.catalogue.Catalogue;
+import lumbrical.fastpath.ScoreFiles;
+import lumbrical.intake.ReadOptions;
 import lumbrical.output.OutputFile;
-import lumbrical.table.Input;
-import lumbrical.table.ReadOptions;
+import lumbrical.tabular.Input;
 
 final class ScoreCommand implements Command {
     private final Console console;
@@ -41,7 +41,7 @@ final class ScoreCommand implements Command {
         ProblemList problems = new ProblemList();
         Progress progress = new Progress(console, inputs);
         ScoreFiles scorer = new ScoreFiles(catalogue, options, reading.scoring(), output.guard(), threads(), progress);
-        Tally[] tally = new Tally[1];
+        ScoringCounts[] tally = new ScoringCounts[1];
         if (target.isPresent()) {
             target.get().write(out -> tally[0] = scorer.write(inputs, out, problems));
         } else {

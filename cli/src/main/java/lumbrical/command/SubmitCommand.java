@@ -12,29 +12,29 @@ import java.util.function.Function;
 import java.util.stream.Stream;
 import lumbrical.catalogue.Catalogue;
 import lumbrical.deidentify.DeIdentifier;
+import lumbrical.deidentify.DeidentifiedDataset;
 import lumbrical.deidentify.KeyFile;
 import lumbrical.deidentify.KeyedPseudonyms;
 import lumbrical.deidentify.Profile;
 import lumbrical.deidentify.ProfileReader;
 import lumbrical.deidentify.Pseudonyms;
 import lumbrical.deidentify.Secret;
-import lumbrical.deidentify.Shipment;
 import lumbrical.deidentify.Withheld;
-import lumbrical.exchange.ColumnFate;
-import lumbrical.exchange.Intake;
-import lumbrical.exchange.ManifestCheck;
-import lumbrical.exchange.RegistryFormat;
-import lumbrical.exchange.Submission;
 import lumbrical.fhir.ExternalCodes;
+import lumbrical.intake.EpisodeReader;
 import lumbrical.output.CsvTableWriter;
 import lumbrical.output.OutputFile;
 import lumbrical.output.StagedFolder;
 import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
 import lumbrical.problem.ProblemCode;
-import lumbrical.table.EpisodeReader;
-import lumbrical.table.Input;
-import lumbrical.table.UnreadableInput;
+import lumbrical.registry.ColumnDisposition;
+import lumbrical.registry.Intake;
+import lumbrical.registry.ManifestCheck;
+import lumbrical.registry.RegistryFormat;
+import lumbrical.registry.Submission;
+import lumbrical.tabular.Input;
+import lumbrical.tabular.UnreadableInputException;
 
 final class SubmitCommand implements Command {
     private static final Set<ProblemCode> REJECT_A_ROW = EnumSet.of(
@@ -118,14 +118,14 @@ final class SubmitCommand implements Command {
             return verify(Path.of(check.value().get()));
         }
         if (files.values().isEmpty()) {
-            throw new UsageError("No file of responses is named.");
+            throw new UsageException("No file of responses is named.");
         }
         RegistryFormat format = as.value()
                 .flatMap(RegistryFormat::parse)
-                .orElseThrow(() ->
-                        new UsageError("--as " + as.value().orElse("is missing") + ": write fhir, sdtm, adam or csv."));
+                .orElseThrow(() -> new UsageException(
+                        "--as " + as.value().orElse("is missing") + ": write fhir, sdtm, adam or csv."));
         if (bundleSize.value() < 1) {
-            throw new UsageError("--bundle-size " + bundleSize.value() + ": write 1 or more.");
+            throw new UsageException("--bundle-size " + bundleSize.value() + ": write 1 or more.");
         }
         StagedFolder folder = StagedFolder.at(output.requiredFolder("upload"), output.overwrite(), Submission.MARK);
         Optional<OutputFile> problemsFile = output.problemsFile();
@@ -135,15 +135,17 @@ final class SubmitCommand implements Command {
         Optional<KeyFile> keys = keyFile.value().map(f -> KeyFile.open(f, folder.path()));
         ProblemList problems = new ProblemList();
         Taken taken = read(rules, problems);
-        Shipment shipment = DeIdentifier.prepare(
+        DeidentifiedDataset shipment = DeIdentifier.prepare(
                 taken.read().clinic(), rules, keys.<Pseudonyms>map(k -> k).orElseGet(this::keyed));
         noteSmallCells(shipment, problems);
         if (dryRun.given()) {
-            CsvTableWriter<ColumnFate> csv = new CsvTableWriter<>(Submission.FATES, console.out(), output.guard());
+            CsvTableWriter<ColumnDisposition> csv =
+                    new CsvTableWriter<>(Submission.FATES, console.out(), output.guard());
             Submission.fates(shipment, taken.intake()).forEach(csv::write);
             csv.flush();
         } else {
-            Submission.Settings settings = settings(format, folder, taken.read().catalogue());
+            Submission.SubmissionSettings settings =
+                    settings(format, folder, taken.read().catalogue());
             keys.ifPresent(KeyFile::save);
             tellMissing(Submission.write(shipment, taken.intake(), settings, folder));
         }
@@ -158,12 +160,13 @@ final class SubmitCommand implements Command {
         return problems.status();
     }
 
-    private Submission.Settings settings(RegistryFormat format, StagedFolder folder, Catalogue catalogue) {
+    private Submission.SubmissionSettings settings(RegistryFormat format, StagedFolder folder, Catalogue catalogue) {
         Optional<Path> before = amends.value().map(Path::of).or(folder::present);
         before.filter(b -> !Files.isRegularFile(b.resolve(Submission.MARK))).ifPresent(b -> {
-            throw new UsageError("--amends " + amends.value().orElse("") + ": this is no folder that submit wrote.");
+            throw new UsageException(
+                    "--amends " + amends.value().orElse("") + ": this is no folder that submit wrote.");
         });
-        return new Submission.Settings(
+        return new Submission.SubmissionSettings(
                 Main.VERSION,
                 format,
                 output.guard(),
@@ -233,12 +236,12 @@ final class SubmitCommand implements Command {
                     Secret.fromFile(Files.readAllBytes(table.path())),
                     "made from the table of episodes, so pseudonyms change when that table does");
         } catch (IOException e) {
-            throw new UnreadableInput(table.place(), "the file cannot be read.");
+            throw new UnreadableInputException(table.place(), "the file cannot be read.");
         }
     }
 
-    private static void noteSmallCells(Shipment shipment, ProblemList problems) {
-        Shipment.Counts counts = shipment.counts();
+    private static void noteSmallCells(DeidentifiedDataset shipment, ProblemList problems) {
+        DeidentifiedDataset.Counts counts = shipment.counts();
         if (counts.smallCells() > 0) {
             problems.accept(new Problem(
                     Place.of("episodes"),
@@ -251,7 +254,7 @@ final class SubmitCommand implements Command {
         }
     }
 
-    private void tell(Shipment shipment, Intake intake) {
+    private void tell(DeidentifiedDataset shipment, Intake intake) {
         console.say(Submission.reconcile(shipment, intake).inOneLine());
         if (shipment.counts().episodesNotShared() > 0) {
             console.say("episodes that stay at home (share = no): "

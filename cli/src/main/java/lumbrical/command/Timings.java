@@ -3,12 +3,12 @@ package lumbrical.command;
 import java.util.Arrays;
 import java.util.Locale;
 import java.util.stream.Collectors;
-import lumbrical.batch.ScoringWatch;
-import lumbrical.table.Input;
-import lumbrical.table.ReadWatch;
+import lumbrical.batch.ScoringProgressListener;
+import lumbrical.tabular.Input;
+import lumbrical.tabular.ProgressListener;
 
 /** How far a run is, and where its time goes. What passes between two calls counts for the stage that the second one names. */
-final class Timings implements ScoringWatch {
+final class Timings implements ScoringProgressListener {
     /** What a run does. */
     enum Stage {
         READ,
@@ -21,12 +21,12 @@ final class Timings implements ScoringWatch {
         }
     }
 
-    private final ReadWatch progress;
+    private final ProgressListener progress;
     private final long[] nanos = new long[Stage.values().length];
     private long last = System.nanoTime();
 
     /** @param progress told how far the reading is */
-    Timings(ReadWatch progress) {
+    Timings(ProgressListener progress) {
         this.progress = progress;
     }
 

@@ -5,15 +5,15 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Stream;
-import lumbrical.output.ChangeTable;
-import lumbrical.output.FollowUpTable;
-import lumbrical.output.GripTable;
+import lumbrical.columns.ChangeColumns;
+import lumbrical.columns.FollowUpColumns;
+import lumbrical.columns.GripColumns;
+import lumbrical.columns.ProblemColumns;
+import lumbrical.columns.ScoreColumns;
+import lumbrical.columns.ScoreRow;
 import lumbrical.output.OutputFile;
 import lumbrical.output.OutputFolder;
 import lumbrical.output.OutputTable;
-import lumbrical.output.ProblemTable;
-import lumbrical.output.ScoreRow;
-import lumbrical.output.ScoreTable;
 import lumbrical.workbook.ClinicWorkbook;
 
 final class TrackCommand implements Command {
@@ -85,13 +85,13 @@ final class TrackCommand implements Command {
     }
 
     private void writeTables(OutputFolder folder, ClinicReading.Read read, ProblemList problems) {
-        table(folder, "scores.csv", ScoreTable.TABLE, () -> read.clinic().scores().stream()
+        table(folder, "scores.csv", ScoreColumns.TABLE, () -> read.clinic().scores().stream()
                 .map(ScoreRow::of)
                 .iterator());
-        table(folder, "change.csv", ChangeTable.TABLE, read.clinic().changes());
-        table(folder, "follow-up.csv", FollowUpTable.TABLE, read.clinic().counts());
-        table(folder, "grip.csv", GripTable.TABLE, read.clinic().grips());
-        table(folder, "problems.csv", ProblemTable.TABLE, problems.all());
+        table(folder, "change.csv", ChangeColumns.TABLE, read.clinic().changes());
+        table(folder, "follow-up.csv", FollowUpColumns.TABLE, read.clinic().counts());
+        table(folder, "grip.csv", GripColumns.TABLE, read.clinic().grips());
+        table(folder, "problems.csv", ProblemColumns.TABLE, problems.all());
     }
 
     private <R> void table(OutputFolder folder, String name, OutputTable<R> table, Iterable<R> rows) {

@@ -13,8 +13,8 @@ import lumbrical.instrument.Composition;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Scale;
 import lumbrical.output.OutputFile;
-import lumbrical.vector.VectorReport;
-import lumbrical.vector.VectorRun;
+import lumbrical.verification.VectorReport;
+import lumbrical.verification.VectorRun;
 
 final class VerifyCommand implements Command {
     private final Console console;
@@ -39,7 +39,7 @@ final class VerifyCommand implements Command {
         Optional<OutputFile> target = output.file();
         Path vectors = console.home().resolve("test-vectors");
         if (!Files.isDirectory(vectors.resolve("vectors"))) {
-            throw new UsageError(
+            throw new UsageException(
                     "The installation has no folder test-vectors/vectors. Get a whole copy of the program.");
         }
         Catalogue catalogue = Catalogue.builtIn();

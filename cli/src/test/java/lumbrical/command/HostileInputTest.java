@@ -29,7 +29,8 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /** Files made to do harm: one clear message and status 2, or read without harm. */
 class HostileInputTest {
-    private static final Path GOOD = Path.of("..", "shared", "src", "test", "resources", "fuzz", "responses.xlsx");
+    private static final Path GOOD =
+            Path.of("..", "shared", "registry", "src", "test", "resources", "fuzz", "responses.xlsx");
     private static final String SHEET = "xl/worksheets/sheet1.xml";
 
     @TempDir

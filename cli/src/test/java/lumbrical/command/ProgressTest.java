@@ -11,7 +11,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicLong;
-import lumbrical.table.Input;
+import lumbrical.tabular.Input;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

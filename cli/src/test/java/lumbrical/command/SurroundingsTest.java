@@ -48,7 +48,10 @@ class SurroundingsTest {
                 "lumbrical.scoring",
                 "lumbrical.followup",
                 "lumbrical.catalogue",
-                "lumbrical.table",
+                "lumbrical.tabular",
+                "lumbrical.intake",
+                "lumbrical.fastpath",
+                "lumbrical.registry",
                 "lumbrical.workbook",
                 "lumbrical.command"
             })

@@ -52,7 +52,7 @@ public final class Catalogue {
         @Override
         public byte[] bytes() throws IOException {
             if (Files.size(path) > DefinitionReader.MAX_BYTES) {
-                throw new DefinitionFaults(
+                throw new DefinitionFaultsException(
                         name(),
                         List.of("$: " + Files.size(path) + " bytes, but at most " + DefinitionReader.MAX_BYTES + "."));
             }
@@ -95,7 +95,7 @@ public final class Catalogue {
     /**
      * This catalogue and the definitions of a folder: every {@code *.json} in it. All are read and checked at once.
      *
-     * @throws DefinitionFaults if one has a fault, or an id that already exists
+     * @throws DefinitionFaultsException if one has a fault, or an id that already exists
      * @throws IOException if the folder or a file in it cannot be read
      */
     public Catalogue with(Path folder) throws IOException {
@@ -105,7 +105,7 @@ public final class Catalogue {
             OwnFile definition = new OwnFile(file);
             Instrument instrument = DefinitionReader.read(definition.name(), definition.bytes());
             if (more.put(instrument.id().value(), definition) != null) {
-                throw new DefinitionFaults(
+                throw new DefinitionFaultsException(
                         definition.name(),
                         List.of("$.id: '" + instrument.id()
                                 + "' already exists. Give your instrument an id of its own."));
@@ -132,7 +132,7 @@ public final class Catalogue {
     /**
      * The instrument with that id, or empty.
      *
-     * @throws DefinitionFaults if its definition has a fault
+     * @throws DefinitionFaultsException if its definition has a fault
      */
     public Optional<Instrument> find(String id) {
         Instrument known = read.get(id);
@@ -142,7 +142,7 @@ public final class Catalogue {
         return Optional.ofNullable(definitions.get(id)).map(definition -> {
             Instrument instrument = parse(definition);
             if (!instrument.id().value().equals(id)) {
-                throw new DefinitionFaults(
+                throw new DefinitionFaultsException(
                         definition.name(),
                         List.of("$.id: '" + instrument.id() + "', but the file is named " + id + "."));
             }
@@ -193,7 +193,7 @@ public final class Catalogue {
                                     node.text("name"), node.text("reason"), node.text("needed"), node.text("source")))
                             .toList();
             if (!faults.none()) {
-                throw new DefinitionFaults("not-included.json", faults.lines());
+                throw new DefinitionFaultsException("not-included.json", faults.lines());
             }
             return list;
         } catch (IOException e) {

@@ -12,8 +12,8 @@ import lumbrical.document.Faults;
 import lumbrical.document.Json;
 import lumbrical.document.Node;
 import lumbrical.instrument.AnsweredFor;
-import lumbrical.instrument.Better;
 import lumbrical.instrument.ChangeRule;
+import lumbrical.instrument.Direction;
 import lumbrical.instrument.Grip;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.InstrumentId;
@@ -37,7 +37,7 @@ final class DefinitionReader {
     static final int MAX_ENTRIES = 2_000;
 
     private static final Map<String, Standing> STANDINGS = Node.words(Standing.values(), Standing::code);
-    private static final Map<String, Better> DIRECTIONS = Node.words(Better.values(), Better::code);
+    private static final Map<String, Direction> DIRECTIONS = Node.words(Direction.values(), Direction::code);
     private static final Map<String, AnsweredFor> ANSWERED_FOR = Node.words(AnsweredFor.values(), AnsweredFor::code);
     private static final Map<String, Grip> GRIPS = Node.words(Grip.values(), Grip::code);
     private static final Map<String, ChangeRule.Kind> CHANGES =
@@ -57,24 +57,25 @@ final class DefinitionReader {
      * The instrument in {@code bytes}.
      *
      * @param file name used in messages
-     * @throws DefinitionFaults if anything in it is wrong
+     * @throws DefinitionFaultsException if anything in it is wrong
      */
     static Instrument read(String file, byte[] bytes) {
         if (bytes.length > MAX_BYTES) {
-            throw new DefinitionFaults(file, List.of("$: " + bytes.length + " bytes, but at most " + MAX_BYTES + "."));
+            throw new DefinitionFaultsException(
+                    file, List.of("$: " + bytes.length + " bytes, but at most " + MAX_BYTES + "."));
         }
         Json json;
         try {
             json = Json.parse(bytes);
         } catch (IOException e) {
-            throw new DefinitionFaults(file, List.of("$: not readable as JSON: " + firstLine(e)));
+            throw new DefinitionFaultsException(file, List.of("$: not readable as JSON: " + firstLine(e)));
         }
         DefinitionReader reader = new DefinitionReader();
         Optional<Instrument> instrument = reader.instrument(Node.of(json, "$", reader.faults));
         if (!reader.faults.none()) {
-            throw new DefinitionFaults(file, reader.faults.lines());
+            throw new DefinitionFaultsException(file, reader.faults.lines());
         }
-        return instrument.orElseThrow(() -> new DefinitionFaults(file, List.of("$: no instrument.")));
+        return instrument.orElseThrow(() -> new DefinitionFaultsException(file, List.of("$: no instrument.")));
     }
 
     private static String firstLine(IOException e) {
@@ -220,7 +221,7 @@ final class DefinitionReader {
         if (set == null) {
             node.fault("responses", "'" + setName + "' is no response set. Sets are " + responseSets.keySet() + ".");
         }
-        Better better = better(node);
+        Direction better = better(node);
         Optional<Grip> grip = node.has("grip") ? Optional.of(node.word("grip", GRIPS, Grip.POWER)) : Optional.empty();
         boolean perHand = node.flag("perHand", false);
         Optional<String> module = node.optionalText("module");
@@ -289,8 +290,8 @@ final class DefinitionReader {
         return new Provenance(standing, source.isBlank() ? "?" : source);
     }
 
-    static Better better(Node node) {
-        return node.word("better", DIRECTIONS, Better.LOWER);
+    static Direction better(Node node) {
+        return node.word("better", DIRECTIONS, Direction.LOWER);
     }
 
     /** Two ascending numbers at {@code key}. */

@@ -30,7 +30,7 @@ public final class IndexWriter {
     /**
      * Reads the definitions and writes the index.
      *
-     * @throws DefinitionFaults if a definition has a fault, or an id that its file name does not tell
+     * @throws DefinitionFaultsException if a definition has a fault, or an id that its file name does not tell
      * @throws IOException if a file cannot be read or written
      */
     public void execute() throws IOException {
@@ -39,7 +39,8 @@ public final class IndexWriter {
             String name = String.valueOf(file.getFileName());
             Summary summary = Summary.of(DefinitionReader.read(name, Files.readAllBytes(file)));
             if (!name.equals(summary.id() + ".json")) {
-                throw new DefinitionFaults(name, List.of("$.id: '" + summary.id() + "'. Name the file after it."));
+                throw new DefinitionFaultsException(
+                        name, List.of("$.id: '" + summary.id() + "'. Name the file after it."));
             }
             lines.append(summary.line()).append('\n');
         }

@@ -6,7 +6,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import lumbrical.document.Node;
-import lumbrical.instrument.Better;
+import lumbrical.instrument.Direction;
 import lumbrical.instrument.Metric;
 import lumbrical.instrument.Provenance;
 import lumbrical.instrument.Range;
@@ -43,7 +43,7 @@ final class ThresholdReader {
         Optional<Range> ends = definition.range(node, "ends", false);
         Optional<Threshold.Interval> interval = node.optionalNode("interval").map(ThresholdReader::interval);
         OptionalInt level = node.optionalWhole("level");
-        Better better = DefinitionReader.better(node);
+        Direction better = DefinitionReader.better(node);
         boolean offered = node.flag("offered", true);
         Optional<String> why = node.optionalText("whyNotOffered");
         Provenance provenance = definition.provenance(node);

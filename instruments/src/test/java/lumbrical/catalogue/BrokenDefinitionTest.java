@@ -21,7 +21,7 @@ class BrokenDefinitionTest {
 
     private static List<String> faults(String json) {
         return assertThrows(
-                        DefinitionFaults.class,
+                        DefinitionFaultsException.class,
                         () -> DefinitionReader.read("prwe.json", json.getBytes(StandardCharsets.UTF_8)))
                 .faults();
     }
@@ -89,15 +89,15 @@ class BrokenDefinitionTest {
         byte[] large = new byte[DefinitionReader.MAX_BYTES + 1];
         assertEquals(
                 List.of("$: 2000001 bytes, but at most 2000000."),
-                assertThrows(DefinitionFaults.class, () -> DefinitionReader.read("large.json", large))
+                assertThrows(DefinitionFaultsException.class, () -> DefinitionReader.read("large.json", large))
                         .faults());
     }
 
     @Test
     void anIdThatExistsIsRefused(@TempDir Path folder) throws IOException {
         Files.writeString(folder.resolve("mine.json"), prwe());
-        DefinitionFaults refused =
-                assertThrows(DefinitionFaults.class, () -> Catalogue.builtIn().with(folder));
+        DefinitionFaultsException refused = assertThrows(
+                DefinitionFaultsException.class, () -> Catalogue.builtIn().with(folder));
         assertEquals(List.of("$.id: 'prwe' already exists. Give your instrument an id of its own."), refused.faults());
     }
 

@@ -66,7 +66,7 @@ class DefinitionSchemaTest {
         try {
             DefinitionReader.read("broken.json", json.getBytes(java.nio.charset.StandardCharsets.UTF_8));
             return List.of();
-        } catch (DefinitionFaults e) {
+        } catch (DefinitionFaultsException e) {
             return e.faults();
         }
     }

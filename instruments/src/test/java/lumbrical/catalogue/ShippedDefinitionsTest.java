@@ -13,9 +13,9 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
-import lumbrical.instrument.Better;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Composition;
+import lumbrical.instrument.Direction;
 import lumbrical.instrument.Grip;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Item;
@@ -52,7 +52,7 @@ class ShippedDefinitionsTest {
         ScoringPlan plan = ScoringPlan.of(instrument);
         for (Scale scale : instrument.scales()) {
             List<Double> ends = new ArrayList<>();
-            for (Better code : Better.values()) {
+            for (Direction code : Direction.values()) {
                 double[] values = instrument.columns().stream()
                         .mapToDouble(c -> end(c, code))
                         .toArray();
@@ -72,9 +72,9 @@ class ShippedDefinitionsTest {
     }
 
     /** The item's best or worst code, as its own direction says: a scale's best end comes from its items' best codes. */
-    private static double end(Column column, Better which) {
+    private static double end(Column column, Direction which) {
         Item item = column.item();
-        boolean low = (item.better() == Better.LOWER) == (which == Better.LOWER);
+        boolean low = (item.better() == Direction.LOWER) == (which == Direction.LOWER);
         return low ? item.responses().low() : item.responses().high();
     }
 
@@ -82,13 +82,13 @@ class ShippedDefinitionsTest {
     @MethodSource("instruments")
     void bestResponsesGiveTheBestScore(Instrument instrument) {
         double[] best = instrument.columns().stream()
-                .mapToDouble(c -> end(c, Better.LOWER))
+                .mapToDouble(c -> end(c, Direction.LOWER))
                 .toArray();
         List<ScoreResult> results =
                 ScoringPlan.of(instrument).score(Responses.of(instrument, best), Optional.of(Side.RIGHT));
         for (ScoreResult result : results) {
             Scale scale = instrument.scale(result.scale()).orElseThrow();
-            double expected = scale.better() == Better.LOWER
+            double expected = scale.better() == Direction.LOWER
                     ? scale.range().low()
                     : scale.range().high();
             assertEquals(expected, result.scored().orElseThrow().value(), 1e-9, () -> instrument + " " + scale.id());

@@ -72,7 +72,7 @@ class SummaryTest {
         IndexWriter writer = new IndexWriter();
         writer.setDefinitions(folder.toFile());
         writer.setIndex(folder.resolve("index.tsv").toFile());
-        assertThrows(DefinitionFaults.class, writer::execute);
+        assertThrows(DefinitionFaultsException.class, writer::execute);
         assertFalse(Files.exists(folder.resolve("index.tsv")));
     }
 

@@ -27,9 +27,9 @@ import lumbrical.instrument.Threshold;
  * @param acceptableState whether the follow-up reaches the PASS
  */
 public record Change(
-        PlacedScore followUp,
+        AssignedScore followUp,
         boolean used,
-        Optional<PlacedScore> baseline,
+        Optional<AssignedScore> baseline,
         OptionalDouble baselineScore,
         OptionalDouble change,
         OptionalDouble improvement,

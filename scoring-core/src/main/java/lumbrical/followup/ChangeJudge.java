@@ -4,10 +4,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import lumbrical.instrument.Better;
 import lumbrical.instrument.ChangeRule;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Composition;
+import lumbrical.instrument.Direction;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Range;
 import lumbrical.instrument.Scale;
@@ -29,7 +29,7 @@ final class ChangeJudge {
     /** What is compared: scores, or for paired items the means over the items rated at both sittings. */
     private record Pair(double baseline, double followUp, Range baselineBounds, Range followUpBounds) {}
 
-    Change judge(PlacedScore followUp, boolean used, Optional<PlacedScore> baseline) {
+    Change judge(AssignedScore followUp, boolean used, Optional<AssignedScore> baseline) {
         Instrument instrument = followUp.form().instrument();
         Scale scale = followUp.scale();
         Episode episode = followUp.placement().orElseThrow().episode();
@@ -74,21 +74,21 @@ final class ChangeJudge {
                 acceptable(followUp.result(), scale.better(), pass));
     }
 
-    private static OptionalDouble baselineScore(Optional<PlacedScore> baseline) {
+    private static OptionalDouble baselineScore(Optional<AssignedScore> baseline) {
         return baseline.flatMap(b -> b.result().scored())
                 .map(s -> OptionalDouble.of(s.value()))
                 .orElse(OptionalDouble.empty());
     }
 
     private static double room(Scale scale, double baseline) {
-        return scale.better() == Better.LOWER
+        return scale.better() == Direction.LOWER
                 ? baseline - scale.range().low()
                 : scale.range().high() - baseline;
     }
 
     private static Optional<String> whyNot(
-            PlacedScore followUp, Optional<PlacedScore> baseline, boolean paired, boolean mcidKnown) {
-        PlacedScore.Placement placement = followUp.placement().orElseThrow();
+            AssignedScore followUp, Optional<AssignedScore> baseline, boolean paired, boolean mcidKnown) {
+        AssignedScore.VisitAssignment placement = followUp.placement().orElseThrow();
         Optional<Scale.NoVerdictBefore> early = followUp.scale().noVerdictBefore();
         if (baseline.isEmpty()) {
             return Optional.of("no baseline score");
@@ -107,7 +107,7 @@ final class ChangeJudge {
         return Optional.empty();
     }
 
-    private static Optional<Pair> pair(PlacedScore baseline, PlacedScore followUp) {
+    private static Optional<Pair> pair(AssignedScore baseline, AssignedScore followUp) {
         if (baseline.result().scored().isEmpty() || followUp.result().scored().isEmpty()) {
             return Optional.empty();
         }
@@ -147,8 +147,8 @@ final class ChangeJudge {
         return values.stream().mapToDouble(Double::doubleValue).average().orElseThrow();
     }
 
-    private static Range improvementBounds(Better better, Pair pair) {
-        return better == Better.LOWER
+    private static Range improvementBounds(Direction better, Pair pair) {
+        return better == Direction.LOWER
                 ? new Range(
                         pair.baselineBounds().low() - pair.followUpBounds().high(),
                         pair.baselineBounds().high() - pair.followUpBounds().low())
@@ -181,12 +181,12 @@ final class ChangeJudge {
         return Optional.of(new Change.Met(met, published.size()));
     }
 
-    private static Optional<Boolean> acceptable(ScoreResult result, Better better, Optional<Threshold> pass) {
+    private static Optional<Boolean> acceptable(ScoreResult result, Direction better, Optional<Threshold> pass) {
         if (result.scored().isEmpty() || pass.isEmpty()) {
             return Optional.empty();
         }
         double score = result.scored().get().value();
         double state = pass.get().value().orElseThrow();
-        return Optional.of(better == Better.LOWER ? Reached.atLeast(state, score) : Reached.atLeast(score, state));
+        return Optional.of(better == Direction.LOWER ? Reached.atLeast(state, score) : Reached.atLeast(score, state));
     }
 }

@@ -86,12 +86,12 @@ public record Overview(
             int atHighest) {}
 
     /** The overview of a clinic. */
-    public static Overview of(Longitudinal clinic) {
+    public static Overview of(FollowUpResult clinic) {
         Map<Reason, Integer> notScored = new EnumMap<>(Reason.class);
-        Map<CellKey, List<PlacedScore>> used = new HashMap<>();
-        for (PlacedScore score : clinic.scores()) {
+        Map<CellKey, List<AssignedScore>> used = new HashMap<>();
+        for (AssignedScore score : clinic.scores()) {
             score.result().reason().ifPresent(reason -> notScored.merge(reason, 1, Integer::sum));
-            score.placement().filter(p -> p.use() != PlacedScore.Use.NOT_USED).ifPresent(p -> used.computeIfAbsent(
+            score.placement().filter(p -> p.use() != AssignedScore.Use.NOT_USED).ifPresent(p -> used.computeIfAbsent(
                             new CellKey(
                                     score.form().instrument(),
                                     score.scale(),
@@ -102,7 +102,7 @@ public record Overview(
         Map<CellKey, List<Change>> changes = new HashMap<>();
         for (Change change : clinic.changes()) {
             if (change.used()) {
-                PlacedScore f = change.followUp();
+                AssignedScore f = change.followUp();
                 changes.computeIfAbsent(
                                 new CellKey(
                                         f.form().instrument(),
@@ -160,7 +160,7 @@ public record Overview(
         return (int) sides.values().stream().filter(s -> s.size() > 1).count();
     }
 
-    private static Cell cell(CellKey key, List<PlacedScore> scores, List<Change> changes) {
+    private static Cell cell(CellKey key, List<AssignedScore> scores, List<Change> changes) {
         double[] values = scores.stream()
                 .mapToDouble(s -> s.result().scored().orElseThrow().value())
                 .toArray();

@@ -1,6 +1,6 @@
 /**
  * Puts scores in time: sitting to episode and visit, baseline, change and verdict, follow-up counts, who is due. Start at
- * {@link lumbrical.followup.Clinic}.
+ * {@link lumbrical.followup.FollowUpAnalysis}.
  */
 @NullMarked
 package lumbrical.followup;

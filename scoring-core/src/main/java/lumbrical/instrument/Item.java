@@ -21,7 +21,7 @@ public record Item(
         String topic,
         String topicStanding,
         ResponseSet responses,
-        Better better,
+        Direction better,
         Optional<Grip> grip,
         boolean perHand,
         Optional<String> module,
@@ -33,6 +33,6 @@ public record Item(
         double low = responses.low();
         double high = responses.high();
         double fromLow = (value - low) / (high - low) * 100;
-        return better == Better.LOWER ? fromLow : 100 - fromLow;
+        return better == Direction.LOWER ? fromLow : 100 - fromLow;
     }
 }

@@ -21,7 +21,7 @@ public record Scale(
         String title,
         Composition composition,
         Range range,
-        Better better,
+        Direction better,
         Metric metric,
         boolean optional,
         boolean reported,

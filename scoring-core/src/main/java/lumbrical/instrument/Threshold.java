@@ -43,7 +43,7 @@ public record Threshold(
         Optional<Interval> interval,
         OptionalDouble sd,
         OptionalInt level,
-        Better better,
+        Direction better,
         String population,
         Group group,
         Optional<String> condition,

@@ -23,7 +23,7 @@ final class HandsStep implements Step {
     }
 
     @Override
-    public void run(double[] responses, int offset, boolean known, Named named, ScoreBuffer out) {
+    public void run(double[] responses, int offset, boolean known, RequestedColumns named, ScoreBuffer out) {
         int sharedAnswered = 0;
         for (int i = 0; i < sharedColumns.length; i++) {
             if (sharedCodes[i].allows(responses[offset + sharedColumns[i]])) {

@@ -111,7 +111,7 @@ final class ItemsStep implements Step {
     }
 
     @Override
-    public void run(double[] responses, int offset, boolean known, Named named, ScoreBuffer out) {
+    public void run(double[] responses, int offset, boolean known, RequestedColumns named, ScoreBuffer out) {
         double sum = 0;
         double openLow = 0;
         double openHigh = 0;

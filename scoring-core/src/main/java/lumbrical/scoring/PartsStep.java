@@ -36,7 +36,7 @@ final class PartsStep implements Step {
     }
 
     @Override
-    public void run(double[] responses, int offset, boolean known, Named named, ScoreBuffer out) {
+    public void run(double[] responses, int offset, boolean known, RequestedColumns named, ScoreBuffer out) {
         double sum = 0;
         double low = 0;
         double high = 0;

@@ -109,7 +109,7 @@ public final class ScoringPlan {
      * @throws IllegalArgumentException if the responses are another instrument's
      */
     public List<ScoreResult> score(Responses responses, Optional<Side> side) {
-        return score(responses, side, Named.NOTHING);
+        return score(responses, side, RequestedColumns.NOTHING);
     }
 
     /**
@@ -118,7 +118,7 @@ public final class ScoringPlan {
      * @param named columns whose scales give a row even without an answer
      * @throws IllegalArgumentException if the responses are another instrument's
      */
-    public List<ScoreResult> score(Responses responses, Optional<Side> side, Named named) {
+    public List<ScoreResult> score(Responses responses, Optional<Side> side, RequestedColumns named) {
         return score(responses, side, named, outputs, newBuffer());
     }
 
@@ -129,16 +129,16 @@ public final class ScoringPlan {
      * @throws IllegalArgumentException if the responses are another instrument's
      */
     public List<ScoreResult> score(Responses responses, Optional<Side> side, ScoreBuffer room) {
-        return score(responses, side, Named.NOTHING, outputs, room);
+        return score(responses, side, RequestedColumns.NOTHING, outputs, room);
     }
 
     /** As {@link #score}, and the parts that are only steps of another scale. */
     List<ScoreResult> scoreSteps(Responses responses, Optional<Side> side) {
-        return score(responses, side, Named.NOTHING, everyStep, newBuffer());
+        return score(responses, side, RequestedColumns.NOTHING, everyStep, newBuffer());
     }
 
     private List<ScoreResult> score(
-            Responses responses, Optional<Side> side, Named named, List<Output> wanted, ScoreBuffer buffer) {
+            Responses responses, Optional<Side> side, RequestedColumns named, List<Output> wanted, ScoreBuffer buffer) {
         if (responses.size() != instrument.columns().size()) {
             throw new IllegalArgumentException("These are not responses to " + instrument.id());
         }
@@ -166,7 +166,7 @@ public final class ScoringPlan {
      * @param out a buffer of this plan
      */
     public void scoreInto(double[] responses, int offset, boolean bothHands, ScoreBuffer out) {
-        run(responses, offset, bothHands, false, Named.NOTHING, Optional.empty(), out);
+        run(responses, offset, bothHands, false, RequestedColumns.NOTHING, Optional.empty(), out);
     }
 
     /**
@@ -174,7 +174,7 @@ public final class ScoringPlan {
      * are not looked at again; of other responses the scores would mean nothing.
      */
     public void scoreAllowedInto(double[] responses, int offset, boolean bothHands, ScoreBuffer out) {
-        run(responses, offset, bothHands, true, Named.NOTHING, Optional.empty(), out);
+        run(responses, offset, bothHands, true, RequestedColumns.NOTHING, Optional.empty(), out);
     }
 
     private void run(
@@ -182,7 +182,7 @@ public final class ScoringPlan {
             int offset,
             boolean bothHands,
             boolean known,
-            Named named,
+            RequestedColumns named,
             Optional<Side> side,
             ScoreBuffer out) {
         if (named.isEmpty() && blank(responses, offset)) {
@@ -207,7 +207,12 @@ public final class ScoringPlan {
     }
 
     private void dropUnaskedHands(
-            double[] responses, int offset, boolean bothHands, Named named, Optional<Side> side, ScoreBuffer out) {
+            double[] responses,
+            int offset,
+            boolean bothHands,
+            RequestedColumns named,
+            Optional<Side> side,
+            ScoreBuffer out) {
         boolean right = anyEntered(responses, offset, rightColumns);
         boolean left = anyEntered(responses, offset, leftColumns);
         if (!right && !left && !named.isEmpty()) {

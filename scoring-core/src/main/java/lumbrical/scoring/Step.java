@@ -8,5 +8,5 @@ sealed interface Step permits ItemsStep, PartsStep, HandsStep {
      * @param known whether every response is known to be one that its item allows, or NaN
      * @param named columns whose scales give a row even without an answer
      */
-    void run(double[] responses, int offset, boolean known, Named named, ScoreBuffer out);
+    void run(double[] responses, int offset, boolean known, RequestedColumns named, ScoreBuffer out);
 }

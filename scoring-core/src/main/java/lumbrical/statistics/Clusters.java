@@ -1,7 +1,7 @@
 package lumbrical.statistics;
 
-import java.util.List;
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
 
 /** Which of the values belong to one patient: the patients are what is independent, not their episodes. */

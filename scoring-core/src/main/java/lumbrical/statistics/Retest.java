@@ -86,9 +86,7 @@ public record Retest(int patients, int sittings, double betweenPatients, double 
             double low = n * (betweenPatients - upperF * residual) / (upperF * others + n * betweenPatients);
             double high = n * (lowerF * betweenPatients - residual) / (others + n * lowerF * betweenPatients);
             // False too where the quantile of F is beyond any double.
-            return low <= high
-                    ? Estimate.of(new Range(low, high))
-                    : Estimate.none(Reason.FORMULA_UNDEFINED);
+            return low <= high ? Estimate.of(new Range(low, high)) : Estimate.none(Reason.FORMULA_UNDEFINED);
         });
     }
 

@@ -292,7 +292,7 @@ class ChangeJudgeTest {
         assertEquals(List.of(), clinic.look().changes());
         assertEquals(List.of(), clinic.problems());
         assertEquals(
-                List.of(PlacedScore.Use.BASELINE, PlacedScore.Use.FOLLOW_UP),
+                List.of(AssignedScore.Use.BASELINE, AssignedScore.Use.FOLLOW_UP),
                 clinic.look().scores().stream()
                         .map(s -> s.placement().orElseThrow().use())
                         .toList());

@@ -10,7 +10,7 @@ import lumbrical.instrument.Side;
 import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
 import lumbrical.scoring.ExampleInstrument;
-import lumbrical.scoring.Named;
+import lumbrical.scoring.RequestedColumns;
 import lumbrical.scoring.Responses;
 import lumbrical.scoring.ScoringPlan;
 import lumbrical.sitting.ScoredForm;
@@ -80,10 +80,10 @@ final class ExampleClinic {
 
     /** Another form of the same sitting. */
     ExampleClinic with(Instrument instrument, String answers) {
-        return with(instrument, answers, Named.NOTHING);
+        return with(instrument, answers, RequestedColumns.NOTHING);
     }
 
-    ExampleClinic with(Instrument instrument, String answers, Named named) {
+    ExampleClinic with(Instrument instrument, String answers, RequestedColumns named) {
         Responses responses = ExampleInstrument.answers(instrument, answers);
         forms.add(new ScoredForm(
                 sitting.orElseThrow(),
@@ -97,13 +97,13 @@ final class ExampleClinic {
         return forms;
     }
 
-    Longitudinal look() {
+    FollowUpResult look() {
         return look(forms);
     }
 
     /** The same clinic with its forms in another order. */
-    Longitudinal look(List<ScoredForm> inOrder) {
-        return Clinic.look(inOrder, episodes, schedule, asOf, ThresholdChoice.DEFAULTS);
+    FollowUpResult look(List<ScoredForm> inOrder) {
+        return FollowUpAnalysis.look(inOrder, episodes, schedule, asOf, ThresholdChoice.DEFAULTS);
     }
 
     Change onlyChange() {

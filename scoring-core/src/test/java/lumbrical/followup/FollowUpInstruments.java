@@ -4,7 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
-import lumbrical.instrument.Better;
+import lumbrical.instrument.Direction;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.ItemRule;
 import lumbrical.instrument.Metric;
@@ -112,7 +112,7 @@ final class FollowUpInstruments {
                 Optional.empty(),
                 OptionalDouble.empty(),
                 OptionalInt.empty(),
-                Better.LOWER,
+                Direction.LOWER,
                 "invented",
                 group,
                 Optional.empty(),

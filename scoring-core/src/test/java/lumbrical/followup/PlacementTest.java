@@ -6,14 +6,14 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import java.util.List;
 import java.util.Optional;
-import lumbrical.instrument.Better;
+import lumbrical.instrument.Direction;
 import lumbrical.instrument.Grip;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.ItemRule;
 import lumbrical.instrument.Range;
 import lumbrical.instrument.Side;
 import lumbrical.scoring.ExampleInstrument;
-import lumbrical.scoring.Named;
+import lumbrical.scoring.RequestedColumns;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -59,7 +59,7 @@ class PlacementTest {
     void aBlankSittingAsksForNothing() {
         assertEquals(List.of(), clinic().sitting(0, FORM, "").problems());
         assertEquals(List.of(), clinic().sitting(0, FORM, "").look().scores());
-        ExampleClinic expected = clinic().sitting(0, FORM, "").with(FORM, "", Named.form(FORM));
+        ExampleClinic expected = clinic().sitting(0, FORM, "").with(FORM, "", RequestedColumns.form(FORM));
         assertEquals(2, expected.look().placed().size());
         assertEquals(1, expected.look().scores().size());
         assertEquals(1, expected.problems().size());
@@ -290,8 +290,8 @@ class PlacementTest {
 
     /** Turning a key is asked of each hand, and carrying of the person. */
     private static final Instrument HANDS = ExampleInstrument.called("hands")
-            .item("turn", ExampleInstrument.codes(0, 4), Better.LOWER, true, Optional.of(Grip.KEY))
-            .item("carry", ExampleInstrument.codes(0, 4), Better.LOWER, false, Optional.of(Grip.HOOK))
+            .item("turn", ExampleInstrument.codes(0, 4), Direction.LOWER, true, Optional.of(Grip.KEY))
+            .item("carry", ExampleInstrument.codes(0, 4), Direction.LOWER, false, Optional.of(Grip.HOOK))
             .scale("use", new ItemRule.Sum(1, PUBLISHED), ExampleInstrument.noneMissing(), new Range(0, 4), "turn")
             .scale("life", new ItemRule.Sum(1, PUBLISHED), ExampleInstrument.noneMissing(), new Range(0, 4), "carry")
             .handsAveraged(OURS)
@@ -371,7 +371,7 @@ class PlacementTest {
     }
 
     private static final Instrument BAG = ExampleInstrument.called("bag")
-            .item("lift", ExampleInstrument.codes(0, 4), Better.LOWER, false, Optional.of(Grip.HOOK))
+            .item("lift", ExampleInstrument.codes(0, 4), Direction.LOWER, false, Optional.of(Grip.HOOK))
             .scale("all", new ItemRule.Sum(1, PUBLISHED), ExampleInstrument.noneMissing(), new Range(0, 4), "lift")
             .build();
 

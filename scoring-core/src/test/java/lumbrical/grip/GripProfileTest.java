@@ -6,7 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
-import lumbrical.instrument.Better;
+import lumbrical.instrument.Direction;
 import lumbrical.instrument.Grip;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.ItemRule;
@@ -32,15 +32,15 @@ class GripProfileTest {
             Place.of("responses.csv", 2));
 
     private static final Instrument TASKS = ExampleInstrument.called("tasks")
-            .item("turn", ExampleInstrument.codes(0, 4), Better.LOWER, true, Optional.of(Grip.KEY))
-            .item("carry", ExampleInstrument.codes(0, 4), Better.LOWER, true, Optional.of(Grip.HOOK))
-            .item("plain", ExampleInstrument.codes(0, 4), Better.LOWER, true, Optional.empty())
+            .item("turn", ExampleInstrument.codes(0, 4), Direction.LOWER, true, Optional.of(Grip.KEY))
+            .item("carry", ExampleInstrument.codes(0, 4), Direction.LOWER, true, Optional.of(Grip.HOOK))
+            .item("plain", ExampleInstrument.codes(0, 4), Direction.LOWER, true, Optional.empty())
             .build();
 
     private static final Instrument PERSON = ExampleInstrument.called("person")
-            .item("1", ExampleInstrument.codes(1, 5), Better.LOWER, false, Optional.of(Grip.KEY))
-            .item("2", ExampleInstrument.codes(0, 10), Better.HIGHER, false, Optional.of(Grip.KEY))
-            .item("3", ExampleInstrument.codes(1, 5), Better.LOWER, false, Optional.of(Grip.POWER))
+            .item("1", ExampleInstrument.codes(1, 5), Direction.LOWER, false, Optional.of(Grip.KEY))
+            .item("2", ExampleInstrument.codes(0, 10), Direction.HIGHER, false, Optional.of(Grip.KEY))
+            .item("3", ExampleInstrument.codes(1, 5), Direction.LOWER, false, Optional.of(Grip.POWER))
             .scale("total", new ItemRule.Sum(1, OURS), ExampleInstrument.noneMissing(), new Range(0, 20))
             .build();
 

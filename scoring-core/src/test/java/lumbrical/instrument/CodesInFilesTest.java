@@ -7,7 +7,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
 import lumbrical.followup.Change;
-import lumbrical.followup.DueForm;
+import lumbrical.followup.ExpectedForm;
 import lumbrical.problem.ProblemCode;
 import lumbrical.scoring.Reason;
 import lumbrical.scoring.ScoreResult;
@@ -32,7 +32,7 @@ class CodesInFilesTest {
         check(Threshold.Kind.values(), Threshold.Kind::code, "mcid mdc sem pass norm icc alpha retest-r kappa es srm");
         check(Threshold.Group.values(), Threshold.Group::code, "hand-wrist upper-limb shoulder low-back other");
         check(MissingRule.StatedBy.values(), MissingRule.StatedBy::code, "manual paper convention");
-        check(Better.values(), Better::code, "lower higher");
+        check(Direction.values(), Direction::code, "lower higher");
     }
 
     @Test
@@ -47,7 +47,10 @@ class CodesInFilesTest {
                 Change.Verdict::code,
                 "important-improvement improvement-within-error no-important-change worsening-within-error"
                         + " important-worsening not-assessable");
-        check(DueForm.State.values(), DueForm.State::code, "not-yet due overdue missed received received-not-scorable");
+        check(
+                ExpectedForm.State.values(),
+                ExpectedForm.State::code,
+                "not-yet due overdue missed received received-not-scorable");
         check(Side.values(), Side::code, "right left both");
     }
 

@@ -128,7 +128,7 @@ class InstrumentTest {
         "HIGHER, 2, 75",
         "HIGHER, 5, 0"
     })
-    void difficultyRunsFromTheBestToTheWorstCode(Better better, double code, double difficulty) {
+    void difficultyRunsFromTheBestToTheWorstCode(Direction better, double code, double difficulty) {
         Item item = ExampleInstrument.called("example10")
                 .item("1", ExampleInstrument.codes(1, 5), better, false, Optional.empty())
                 .scale("a", SUM, ExampleInstrument.noneMissing(), new Range(1, 5))
@@ -208,7 +208,7 @@ class InstrumentTest {
 
     @ParameterizedTest
     @CsvSource({"LOWER, 10, 4, 6", "LOWER, 4, 10, -6", "HIGHER, 10, 4, -6", "HIGHER, 4, 10, 6"})
-    void improvementIsPositiveWhenThePersonGotBetter(Better better, double from, double to, double improvement) {
+    void improvementIsPositiveWhenThePersonGotBetter(Direction better, double from, double to, double improvement) {
         assertEquals(improvement, better.improvement(from, to));
     }
 

@@ -193,7 +193,7 @@ class BoundsProperties {
         ItemRule rule = rule(form);
         double[] responses = form.items().stream().mapToDouble(Asked::response).toArray();
         ScoreResult result = ScoringPlan.of(instrument)
-                .score(Responses.of(instrument, responses), Optional.empty(), Named.form(instrument))
+                .score(Responses.of(instrument, responses), Optional.empty(), RequestedColumns.form(instrument))
                 .get(0);
         int answered =
                 (int) DoubleStream.of(responses).filter(r -> !Double.isNaN(r)).count();
@@ -260,7 +260,7 @@ class BoundsProperties {
         double[] responses =
                 Arrays.stream(form).mapToDouble(c -> c == 3 ? Double.NaN : c).toArray();
         List<ScoreResult> results = ScoringPlan.of(instrument)
-                .score(Responses.of(instrument, responses), Optional.empty(), Named.form(instrument));
+                .score(Responses.of(instrument, responses), Optional.empty(), RequestedColumns.form(instrument));
         assertEquals(3, results.size());
         ScoreResult result = results.get(2);
         List<Double> ways = new ArrayList<>();

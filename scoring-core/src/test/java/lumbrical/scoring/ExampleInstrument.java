@@ -11,9 +11,9 @@ import java.util.TreeMap;
 import java.util.stream.DoubleStream;
 import java.util.stream.Stream;
 import lumbrical.instrument.AnsweredFor;
-import lumbrical.instrument.Better;
 import lumbrical.instrument.ChangeRule;
 import lumbrical.instrument.Composition;
+import lumbrical.instrument.Direction;
 import lumbrical.instrument.Grip;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.InstrumentId;
@@ -98,15 +98,15 @@ public final class ExampleInstrument {
     }
 
     public ExampleInstrument item(String itemId, ResponseSet responses) {
-        return item(itemId, responses, Better.LOWER, false, Optional.empty());
+        return item(itemId, responses, Direction.LOWER, false, Optional.empty());
     }
 
     public ExampleInstrument itemPerHand(String itemId, ResponseSet responses) {
-        return item(itemId, responses, Better.LOWER, true, Optional.empty());
+        return item(itemId, responses, Direction.LOWER, true, Optional.empty());
     }
 
     public ExampleInstrument item(
-            String itemId, ResponseSet responses, Better better, boolean perHand, Optional<Grip> grip) {
+            String itemId, ResponseSet responses, Direction better, boolean perHand, Optional<Grip> grip) {
         sets.add(responses);
         items.add(new Item(
                 new ItemId(itemId),
@@ -145,7 +145,7 @@ public final class ExampleInstrument {
                 "Title of " + scaleId,
                 made,
                 range,
-                Better.LOWER,
+                Direction.LOWER,
                 Metric.ZERO_TO_HUNDRED,
                 false,
                 true,
@@ -190,7 +190,7 @@ public final class ExampleInstrument {
     public ExampleInstrument higherIsBetter() {
         Scale s = last();
         return replaceLast(
-                s.composition(), Better.HIGHER, s.optional(), s.reported(), s.noVerdictBefore(), s.defaults());
+                s.composition(), Direction.HIGHER, s.optional(), s.reported(), s.noVerdictBefore(), s.defaults());
     }
 
     /** Changes of the last scale are not judged before that day. */
@@ -218,7 +218,7 @@ public final class ExampleInstrument {
 
     private ExampleInstrument replaceLast(
             Composition made,
-            Better better,
+            Direction better,
             boolean optional,
             boolean reported,
             Optional<Scale.NoVerdictBefore> early,

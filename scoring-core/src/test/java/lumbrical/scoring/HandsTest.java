@@ -204,7 +204,10 @@ class HandsTest {
             })
     void anExpectedFormLeftBlankGivesTheHandsOfItsSide(Side side, String rows) {
         List<ScoreResult> results = ScoringPlan.of(INSTRUMENT)
-                .score(ExampleInstrument.answers(INSTRUMENT, ""), Optional.ofNullable(side), Named.form(INSTRUMENT));
+                .score(
+                        ExampleInstrument.answers(INSTRUMENT, ""),
+                        Optional.ofNullable(side),
+                        RequestedColumns.form(INSTRUMENT));
         assertEquals(
                 List.of(rows.split(" ")),
                 results.stream()
@@ -219,7 +222,7 @@ class HandsTest {
                 .score(
                         ExampleInstrument.answers(INSTRUMENT, "p_1_left=1"),
                         Optional.of(Side.RIGHT),
-                        Named.form(INSTRUMENT));
+                        RequestedColumns.form(INSTRUMENT));
         assertEquals("pain/left too-few-answered 1/3 1..9", inWords(results.get(0)));
         assertEquals(3, results.size());
     }
@@ -286,16 +289,16 @@ class HandsTest {
                 .optional()
                 .parts("total", new PartRule.SumOfParts(PUBLISHED), new Range(0, 8), "main", "work")
                 .build();
-        Named form = Named.form(module);
+        RequestedColumns form = RequestedColumns.form(module);
         assertTrue(form.any(new int[] {0}));
         assertFalse(form.any(new int[] {1}));
         assertFalse(form.any(new int[] {2}));
         assertFalse(form.isEmpty());
-        assertTrue(Named.NOTHING.isEmpty());
-        assertFalse(Named.NOTHING.any(new int[] {0}));
+        assertTrue(RequestedColumns.NOTHING.isEmpty());
+        assertFalse(RequestedColumns.NOTHING.any(new int[] {0}));
         BitSet second = new BitSet();
         second.set(1);
-        Named named = Named.columns(second);
+        RequestedColumns named = RequestedColumns.columns(second);
         second.set(0);
         assertFalse(named.any(new int[] {0}), "the caller's set is copied");
         assertTrue(named.any(new int[] {0, 1}));

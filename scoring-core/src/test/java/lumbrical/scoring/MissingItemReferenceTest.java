@@ -67,7 +67,7 @@ class MissingItemReferenceTest {
                 TestInstruments.meanOfAnswered(minimum),
                 new Range(0, 100));
         return ScoringPlan.of(instrument)
-                .score(Responses.of(instrument, values), Optional.empty(), Named.form(instrument))
+                .score(Responses.of(instrument, values), Optional.empty(), RequestedColumns.form(instrument))
                 .get(0);
     }
 

@@ -129,7 +129,7 @@ class OptionsTest {
             .onlyStep()
             .build();
 
-    private static List<String> rows(String answers, ScoringOptions options, Named named) {
+    private static List<String> rows(String answers, ScoringOptions options, RequestedColumns named) {
         return ScoringPlan.of(WITH_MODULE, options)
                 .score(ExampleInstrument.answers(WITH_MODULE, answers), Optional.empty(), named)
                 .stream()
@@ -143,12 +143,15 @@ class OptionsTest {
     @Test
     void aModuleOrAScaleOfOneItemWithoutAnAnswerGivesNoRow() {
         ScoringOptions asDefined = ScoringOptions.AS_DEFINED;
-        assertEquals(List.of("main 3"), rows("1=1 2=2", asDefined, Named.NOTHING));
-        assertEquals(List.of("main no-answers", "work too-few-answered"), rows("work_1=1", asDefined, Named.NOTHING));
-        assertEquals(List.of("main no-answers", "rest 0"), rows("rest=0", asDefined, Named.NOTHING));
+        assertEquals(List.of("main 3"), rows("1=1 2=2", asDefined, RequestedColumns.NOTHING));
         assertEquals(
-                List.of("main no-answers", "work response-not-allowed"), rows("work_1=7", asDefined, Named.NOTHING));
-        assertEquals(List.of(), rows("", asDefined, Named.NOTHING));
+                List.of("main no-answers", "work too-few-answered"),
+                rows("work_1=1", asDefined, RequestedColumns.NOTHING));
+        assertEquals(List.of("main no-answers", "rest 0"), rows("rest=0", asDefined, RequestedColumns.NOTHING));
+        assertEquals(
+                List.of("main no-answers", "work response-not-allowed"),
+                rows("work_1=7", asDefined, RequestedColumns.NOTHING));
+        assertEquals(List.of(), rows("", asDefined, RequestedColumns.NOTHING));
     }
 
     @Test
@@ -157,18 +160,19 @@ class OptionsTest {
         work.set(3);
         assertEquals(
                 List.of("main no-answers", "work no-answers"),
-                rows("", ScoringOptions.AS_DEFINED, Named.columns(work)));
+                rows("", ScoringOptions.AS_DEFINED, RequestedColumns.columns(work)));
         assertEquals(
                 List.of("main no-answers", "rest no-answers"),
-                rows("", ScoringOptions.AS_DEFINED, Named.form(WITH_MODULE)));
+                rows("", ScoringOptions.AS_DEFINED, RequestedColumns.form(WITH_MODULE)));
     }
 
     @Test
     void aRuleNotPublishedNeedsAnAnswerToBeSaid() {
         ScoringOptions publishedOnly = new ScoringOptions(false, true);
-        assertEquals(List.of("main 3"), rows("1=1 2=2", publishedOnly, Named.NOTHING));
+        assertEquals(List.of("main 3"), rows("1=1 2=2", publishedOnly, RequestedColumns.NOTHING));
         assertEquals(
-                List.of("main 3", "rest rule-not-published"), rows("1=1 2=2 rest=4", publishedOnly, Named.NOTHING));
+                List.of("main 3", "rest rule-not-published"),
+                rows("1=1 2=2 rest=4", publishedOnly, RequestedColumns.NOTHING));
     }
 
     /** 3 + (2 + 10 - 4) = 11; a step of another scale is computed and not reported. */

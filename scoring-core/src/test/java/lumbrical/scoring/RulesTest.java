@@ -78,7 +78,7 @@ class RulesTest {
                 .mapToDouble(RulesTest::response)
                 .toArray();
         ScoreResult result = ScoringPlan.of(instrument)
-                .score(Responses.of(instrument, values), Optional.empty(), Named.form(instrument))
+                .score(Responses.of(instrument, values), Optional.empty(), RequestedColumns.form(instrument))
                 .get(0);
         assertEquals(outcome, result.outcome().code(), id);
         assertEquals(Optional.ofNullable(reason), result.reason().map(Reason::code), id);

@@ -43,7 +43,7 @@ class ScoringProperties {
         double[] values =
                 Arrays.stream(form).mapToDouble(c -> c == 0 ? Double.NaN : c).toArray();
         List<ScoreResult> results =
-                PLAN.score(Responses.of(INSTRUMENT, values), Optional.empty(), Named.form(INSTRUMENT));
+                PLAN.score(Responses.of(INSTRUMENT, values), Optional.empty(), RequestedColumns.form(INSTRUMENT));
         assertEquals(1, results.size());
         return results.get(0);
     }
@@ -127,7 +127,10 @@ class ScoringProperties {
             answers.append(form[i - 1] == 0 ? "" : i + "=" + form[i - 1] + " ");
         }
         ScoreResult other = ScoringPlan.of(shuffled)
-                .score(ExampleInstrument.answers(shuffled, answers.toString()), Optional.empty(), Named.form(shuffled))
+                .score(
+                        ExampleInstrument.answers(shuffled, answers.toString()),
+                        Optional.empty(),
+                        RequestedColumns.form(shuffled))
                 .get(0);
         assertEquals(score(form), other);
     }

@@ -7,9 +7,9 @@ import java.util.TreeMap;
 import java.util.stream.DoubleStream;
 import java.util.stream.IntStream;
 import lumbrical.instrument.AnsweredFor;
-import lumbrical.instrument.Better;
 import lumbrical.instrument.ChangeRule;
 import lumbrical.instrument.Composition;
+import lumbrical.instrument.Direction;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.InstrumentId;
 import lumbrical.instrument.Item;
@@ -46,7 +46,7 @@ public final class TestInstruments {
                         "item " + i,
                         "ours",
                         codes,
-                        Better.LOWER,
+                        Direction.LOWER,
                         Optional.empty(),
                         false,
                         Optional.empty(),
@@ -60,7 +60,7 @@ public final class TestInstruments {
                 "Total",
                 made,
                 range,
-                Better.LOWER,
+                Direction.LOWER,
                 Metric.ZERO_TO_HUNDRED,
                 false,
                 true,

@@ -4,7 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
-import lumbrical.instrument.Better;
+import lumbrical.instrument.Direction;
 import lumbrical.instrument.Metric;
 import lumbrical.instrument.Provenance;
 import lumbrical.instrument.ScaleId;
@@ -90,7 +90,7 @@ public final class ExampleThreshold {
                 Optional.empty(),
                 OptionalDouble.empty(),
                 OptionalInt.empty(),
-                Better.LOWER,
+                Direction.LOWER,
                 "invented",
                 group,
                 Optional.empty(),

@@ -17,16 +17,16 @@ import lumbrical.deidentify.DeIdentifier;
 import lumbrical.deidentify.KeyedPseudonyms;
 import lumbrical.deidentify.Profile;
 import lumbrical.deidentify.Secret;
-import lumbrical.deidentify.Shipment;
-import lumbrical.followup.Clinic;
-import lumbrical.followup.Longitudinal;
+import lumbrical.deidentify.DeidentifiedDataset;
+import lumbrical.followup.FollowUpAnalysis;
+import lumbrical.followup.FollowUpResult;
 import lumbrical.followup.Schedule;
 import lumbrical.output.DataFiles;
 import lumbrical.scoring.ScoringOptions;
 import lumbrical.sitting.ScoredForm;
-import lumbrical.table.EpisodeReader;
-import lumbrical.table.Input;
-import lumbrical.table.ReadOptions;
+import lumbrical.intake.EpisodeReader;
+import lumbrical.tabular.Input;
+import lumbrical.intake.ReadOptions;
 import lumbrical.threshold.ThresholdChoice;
 
 /** Clinics to send: the invented demo clinic, or files that a test wrote. */
@@ -37,11 +37,11 @@ final class Clinics {
 
     private Clinics() {}
 
-    static Shipment demo(Profile profile) {
+    static DeidentifiedDataset demo(Profile profile) {
         return shipment(DEMO.resolve("responses.csv"), DEMO.resolve("episodes.csv"), profile);
     }
 
-    static Shipment shipment(Path responses, Path episodes, Profile profile) {
+    static DeidentifiedDataset shipment(Path responses, Path episodes, Profile profile) {
         return DeIdentifier.prepare(
                 look(responses, episodes),
                 profile,
@@ -49,7 +49,7 @@ final class Clinics {
                         Secret.of("a secret of the tests, invented".getBytes(StandardCharsets.UTF_8)), "invented"));
     }
 
-    private static Longitudinal look(Path responses, Path episodes) {
+    private static FollowUpResult look(Path responses, Path episodes) {
         Catalogue catalogue = Catalogue.builtIn();
         ReadOptions options = ReadOptions.asOf(AS_OF);
         EpisodeReader.Episodes read = EpisodeReader.read(new Input(episodes, Optional.empty()), catalogue, options);
@@ -62,7 +62,7 @@ final class Clinics {
                                         !f.responses().blank() || !f.results().isEmpty())
                                 .forEach(forms::add),
                         problem -> {});
-        return Clinic.look(forms, read.episodes(), Schedule.DEFAULT, AS_OF, ThresholdChoice.DEFAULTS);
+        return FollowUpAnalysis.look(forms, read.episodes(), Schedule.DEFAULT, AS_OF, ThresholdChoice.DEFAULTS);
     }
 
     /** Files in memory, by name, in the order written. */

@@ -20,7 +20,7 @@ import java.util.Map;
 import java.util.Set;
 import lumbrical.cdisc.CdiscFiles;
 import lumbrical.deidentify.Profile;
-import lumbrical.deidentify.Shipment;
+import lumbrical.deidentify.DeidentifiedDataset;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -55,7 +55,7 @@ class DatasetJsonConformanceTest {
         CLINICS.put("shifted", files(Clinics.shipment(responses, episodes, shifted)));
     }
 
-    private static Clinics.Files files(Shipment shipment) {
+    private static Clinics.Files files(DeidentifiedDataset shipment) {
         Clinics.Files files = new Clinics.Files();
         CdiscFiles.writeSdtm(shipment, "lumbrical 0.1.0", true, files);
         CdiscFiles.writeAdam(shipment, "lumbrical 0.1.0", true, files);

@@ -18,7 +18,7 @@ import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import lumbrical.catalogue.Catalogue;
 import lumbrical.deidentify.Profile;
-import lumbrical.deidentify.Shipment;
+import lumbrical.deidentify.DeidentifiedDataset;
 import lumbrical.fhir.ExternalCodes;
 import lumbrical.fhir.FhirFiles;
 import org.hl7.fhir.r4.model.Bundle;
@@ -54,7 +54,7 @@ class FhirConformanceTest {
     private static Clinics.Files demo;
     private static Clinics.Files files;
     private static FhirFiles.Written written;
-    private static Shipment shipment;
+    private static DeidentifiedDataset shipment;
     private static FhirValidation validation;
 
     @BeforeAll
@@ -69,8 +69,8 @@ class FhirConformanceTest {
     }
 
     private static FhirFiles.Written write(
-            Shipment shipment, boolean lines, Map<String, FhirFiles.SentRecord> before, Clinics.Files files) {
-        return FhirFiles.write(shipment, new FhirFiles.Settings(lines, 200, ExternalCodes.NONE, before, true), files);
+            DeidentifiedDataset shipment, boolean lines, Map<String, FhirFiles.SentRecord> before, Clinics.Files files) {
+        return FhirFiles.write(shipment, new FhirFiles.FhirSettings(lines, 200, ExternalCodes.NONE, before, true), files);
     }
 
     private static List<String> bundles(Clinics.Files of) {

@@ -1,0 +1,210 @@
+package lumbrical.batch;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.function.Consumer;
+import lumbrical.catalogue.Catalogue;
+import lumbrical.followup.Episode;
+import lumbrical.instrument.Composition;
+import lumbrical.instrument.Instrument;
+import lumbrical.instrument.InstrumentId;
+import lumbrical.instrument.Provenance;
+import lumbrical.instrument.Scale;
+import lumbrical.instrument.Standing;
+import lumbrical.intake.FormEntry;
+import lumbrical.intake.ReadOptions;
+import lumbrical.intake.ReadSummary;
+import lumbrical.intake.ResponseReader;
+import lumbrical.intake.SittingRow;
+import lumbrical.problem.Place;
+import lumbrical.problem.Problem;
+import lumbrical.problem.ProblemCode;
+import lumbrical.scoring.RequestedColumns;
+import lumbrical.scoring.ScoreResult;
+import lumbrical.scoring.ScoringOptions;
+import lumbrical.scoring.ScoringPlan;
+import lumbrical.sitting.ScoredForm;
+import lumbrical.tabular.Input;
+
+/** Reads response files and scores every form, sitting by sitting, keeping nothing but counts. */
+public final class BatchScorer {
+    private final Catalogue catalogue;
+    private final ReadOptions reading;
+    private final ScoringOptions scoring;
+    private final Map<String, Set<InstrumentId>> expected;
+    private final Map<String, ScoringPlan> plans = new HashMap<>();
+    private final Map<String, RequestedColumns> wholeForms = new HashMap<>();
+    private final Set<String> fromMemory = new TreeSet<>();
+    private final Map<ScoreResult.Outcome, Long> outcomes = new EnumMap<>(ScoreResult.Outcome.class);
+    private long scored;
+    private long nothing;
+    private long sittings;
+    private long blankForms;
+
+    /**
+     * @param expected by patient, the forms that episodes name: a blank one then gives rows without a score
+     */
+    public BatchScorer(
+            Catalogue catalogue, ReadOptions reading, ScoringOptions scoring, Map<String, Set<InstrumentId>> expected) {
+        this.catalogue = catalogue;
+        this.reading = reading;
+        this.scoring = scoring;
+        this.expected = expected;
+    }
+
+    /**
+     * Scores {@code inputs}; to be called once.
+     *
+     * @param forms takes the forms of each sitting, in input order
+     * @param problems takes each problem and note
+     * @throws lumbrical.tabular.UnreadableInputException if a file cannot be read at all
+     */
+    public ScoringCounts score(List<Input> inputs, FormSink forms, Consumer<Problem> problems) {
+        return score(inputs, forms, problems, ScoringProgressListener.NOBODY);
+    }
+
+    /**
+     * As {@link #score(List, FormSink, Consumer)}.
+     *
+     * @param watch told when each sitting is scored
+     */
+    public ScoringCounts score(
+            List<Input> inputs, FormSink forms, Consumer<Problem> problems, ScoringProgressListener watch) {
+        ReadSummary read = read(inputs, forms, problems, watch);
+        tellMemory(problems);
+        return tally(read);
+    }
+
+    /** Reads and scores, and adds to the counts. */
+    public ReadSummary read(
+            List<Input> inputs, FormSink forms, Consumer<Problem> problems, ScoringProgressListener watch) {
+        return ResponseReader.read(
+                inputs,
+                catalogue,
+                reading,
+                row -> {
+                    watch.begins();
+                    List<ScoredForm> scoredForms = scoreSitting(row);
+                    watch.ends();
+                    forms.take(row, scoredForms);
+                },
+                problems,
+                watch);
+    }
+
+    /** One note if a rule from memory was used. */
+    public void tellMemory(Consumer<Problem> problems) {
+        if (!fromMemory.isEmpty()) {
+            problems.accept(new Problem(
+                    Place.of("definitions"),
+                    "",
+                    ProblemCode.NOTE_RULE_FROM_MEMORY,
+                    "Rules from memory were used for " + String.join(", ", fromMemory)
+                            + ". 'instruments ID' shows which; --published-only leaves them out."));
+        }
+    }
+
+    /** The counts so far. */
+    public ScoringCounts tally(ReadSummary read) {
+        return new ScoringCounts(read, scored, nothing, sittings, blankForms, outcomes);
+    }
+
+    public List<ScoredForm> scoreSitting(SittingRow row) {
+        sittings++;
+        List<ScoredForm> forms = new ArrayList<>(row.forms().size());
+        boolean anyScore = false;
+        for (FormEntry entry : row.forms()) {
+            List<ScoreResult> results = plan(entry.instrument())
+                    .score(entry.responses(), row.sitting().side(), named(row, entry));
+            if (entry.responses().blank()) {
+                blankForms++;
+            } else {
+                noteMemory(entry.instrument(), results);
+            }
+            results.forEach(r -> outcomes.merge(r.outcome(), 1L, Long::sum));
+            anyScore |= !results.isEmpty();
+            forms.add(new ScoredForm(row.sitting(), entry.instrument(), entry.responses(), results));
+        }
+        int rows =
+                Math.max(1, row.forms().stream().mapToInt(FormEntry::rows).max().orElse(1));
+        if (row.forms().stream().anyMatch(f -> f.named() != RequestedColumns.NOTHING)) {
+            countLong(row, forms);
+        } else if (anyScore) {
+            scored += rows;
+        } else {
+            nothing += rows;
+        }
+        return forms;
+    }
+
+    /** In the long layout a row is a response: it counts as scored if its form gave a score row. */
+    private void countLong(SittingRow row, List<ScoredForm> forms) {
+        for (int i = 0; i < forms.size(); i++) {
+            if (forms.get(i).results().isEmpty()) {
+                nothing += row.forms().get(i).rows();
+            } else {
+                scored += row.forms().get(i).rows();
+            }
+        }
+    }
+
+    private RequestedColumns named(SittingRow row, FormEntry entry) {
+        if (!entry.named().isEmpty() || !entry.responses().blank()) {
+            return entry.named();
+        }
+        boolean isExpected = expected.getOrDefault(row.sitting().patient(), Set.of())
+                .contains(entry.instrument().id());
+        return isExpected
+                ? wholeForms.computeIfAbsent(
+                        entry.instrument().id().value(), id -> RequestedColumns.form(entry.instrument()))
+                : RequestedColumns.NOTHING;
+    }
+
+    public ScoringPlan plan(Instrument instrument) {
+        return plans.computeIfAbsent(instrument.id().value(), id -> ScoringPlan.of(instrument, scoring));
+    }
+
+    private void noteMemory(Instrument instrument, List<ScoreResult> results) {
+        if (!fromMemory.contains(instrument.id().value())) {
+            results.stream()
+                    .filter(r -> r.scored().isPresent())
+                    .forEach(r ->
+                            noteMemory(instrument, instrument.scale(r.scale()).orElseThrow(), r.outcome()));
+        }
+    }
+
+    /** Remembers the instrument if a scale with that outcome rests on a rule from memory. */
+    public void noteMemory(Instrument instrument, Scale scale, ScoreResult.Outcome outcome) {
+        if (usesMemory(scale, outcome)) {
+            fromMemory.add(instrument.id().value());
+        }
+    }
+
+    private static boolean usesMemory(Scale scale, ScoreResult.Outcome outcome) {
+        if (scale.composition() instanceof Composition.FromItems made) {
+            return remembered(made.rule().provenance())
+                    || made.items().stream()
+                            .anyMatch(i -> remembered(i.item().responses().provenance()))
+                    || outcome == ScoreResult.Outcome.WITH_MISSING
+                            && remembered(made.missing().provenance());
+        }
+        return remembered(((Composition.FromParts) scale.composition()).rule().provenance());
+    }
+
+    private static boolean remembered(Provenance provenance) {
+        return provenance.standing() == Standing.FROM_MEMORY;
+    }
+
+    /** Forms that the patient's episodes name, for {@code expected}. */
+    public static Map<String, Set<InstrumentId>> expectedOf(List<Episode> episodes) {
+        Map<String, Set<InstrumentId>> expected = new HashMap<>();
+        episodes.forEach(
+                e -> expected.computeIfAbsent(e.patient(), p -> new TreeSet<>()).addAll(e.forms()));
+        return expected;
+    }
+}

@@ -1,0 +1,200 @@
+package lumbrical.intake;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.Set;
+import java.util.TreeMap;
+import lumbrical.catalogue.Catalogue;
+import lumbrical.document.Nearest;
+import lumbrical.instrument.Column;
+import lumbrical.instrument.Instrument;
+import lumbrical.problem.Place;
+import lumbrical.problem.Problem;
+import lumbrical.problem.ProblemCode;
+import lumbrical.tabular.Cells;
+import lumbrical.tabular.Input;
+import lumbrical.tabular.UnreadableInputException;
+
+/** The header of a response table, resolved once: what each position holds. */
+public final class ResponseHeader {
+    static final List<String> SITTING_COLUMNS =
+            List.of("patient", "completed_on", "side", "episode", "mode", "respondent", "language");
+    static final List<String> LONG_COLUMNS = List.of("instrument", "item", "response");
+
+    private final Map<String, Integer> sittingColumns = new HashMap<>();
+    private final List<String> shown = new ArrayList<>();
+    private final List<Form> forms = new ArrayList<>();
+    private final Set<String> unused = new LinkedHashSet<>();
+    private final List<Problem> problems = new ArrayList<>();
+    private final int width;
+
+    /**
+     * An instrument that has columns in the table.
+     *
+     * @param positions position in the table of each of the instrument's columns, -1 = none
+     */
+    public record Form(Instrument instrument, int[] positions) {}
+
+    /** @throws UnreadableInputException if two columns mean one thing, or patient or date are missing */
+    public ResponseHeader(Input input, int row, List<String> cells, Catalogue catalogue, ColumnMap map) {
+        int last = cells.size();
+        while (last > 0 && Cells.clean(cells.get(last - 1)).isEmpty()) {
+            last--;
+        }
+        width = last;
+        Map<String, int[]> positions = new TreeMap<>();
+        for (int i = 0; i < width; i++) {
+            String heading = Cells.heading(cells.get(i));
+            shown.add(Cells.printable(heading));
+            resolve(input, row, i, map.nameOf(heading), catalogue, positions);
+        }
+        positions.forEach((id, at) -> forms.add(new Form(catalogue.find(id).orElseThrow(), at)));
+        for (String required : List.of("patient", "completed_on")) {
+            if (!sittingColumns.containsKey(required)) {
+                throw new UnreadableInputException(
+                        Place.of(input.name(), row),
+                        "the header lacks the column " + required + meant(required)
+                                + " Rename the column, or map it with --columns.");
+            }
+        }
+    }
+
+    private String meant(String required) {
+        return Nearest.to(required, shown)
+                .map(near -> ". Is '" + near + "' meant?")
+                .orElse(".");
+    }
+
+    /** Whether a row of texts looks like a header of responses. */
+    public static boolean looksLike(List<String> cells, ColumnMap map) {
+        List<String> names = cells.stream().map(Cells::heading).map(map::nameOf).toList();
+        return names.contains("patient") && names.contains("completed_on");
+    }
+
+    private void resolve(
+            Input input, int row, int position, String name, Catalogue catalogue, Map<String, int[]> positions) {
+        Optional<Column> column = Optional.empty();
+        Optional<Instrument> instrument = catalogue.ownerOf(name);
+        if (instrument.isPresent()) {
+            column = instrument.get().column(name);
+        }
+        if (SITTING_COLUMNS.contains(name) || LONG_COLUMNS.contains(name)) {
+            Integer before = sittingColumns.put(name, position);
+            refuseSecond(input, row, name, before != null);
+        } else if (column.isPresent()) {
+            int[] at = positions.computeIfAbsent(
+                    instrument.get().id().value(),
+                    id -> absent(instrument.get().columns().size()));
+            refuseSecond(input, row, name, at[column.get().index()] >= 0);
+            at[column.get().index()] = position;
+        } else if (name.isEmpty()) {
+            unused.add("column " + (position + 1) + " without a heading");
+        } else {
+            unknown(input, row, name, catalogue);
+        }
+    }
+
+    private static int[] absent(int size) {
+        int[] positions = new int[size];
+        Arrays.fill(positions, -1);
+        return positions;
+    }
+
+    private static void refuseSecond(Input input, int row, String name, boolean second) {
+        if (second) {
+            throw new UnreadableInputException(
+                    Place.of(input.name(), row).in(name),
+                    "two columns of this file mean this. Remove or rename one of them.");
+        }
+    }
+
+    private void unknown(Input input, int row, String name, Catalogue catalogue) {
+        unused.add(Cells.printable(name));
+        nearest(name, catalogue)
+                .ifPresent(near -> problems.add(new Problem(
+                        Place.of(input.name(), row).in(Cells.printable(name)),
+                        "",
+                        ProblemCode.UNKNOWN_COLUMN,
+                        "This column is not known and not used. Did you mean " + near
+                                + "? Rename it, or map it with --columns.")));
+    }
+
+    private static Optional<String> nearest(String name, Catalogue catalogue) {
+        Optional<String> sitting = Nearest.to(name, SITTING_COLUMNS);
+        if (sitting.isPresent() || name.length() > 60) {
+            return sitting;
+        }
+        return catalogue.ids().stream()
+                .filter(id -> Nearest.mayBegin(name, id + "_")) // a definition takes time to read
+                .map(id -> catalogue.find(id.value()).orElseThrow())
+                .map(i ->
+                        Nearest.to(name, i.columns().stream().map(Column::name).toList()))
+                .flatMap(Optional::stream)
+                .findFirst();
+    }
+
+    /** Whether the table is in the long layout. */
+    public boolean isLong() {
+        return sittingColumns.keySet().containsAll(LONG_COLUMNS);
+    }
+
+    /** The cleaned cell under a sitting's column, blank if the table has none. */
+    String cell(List<String> cells, String column) {
+        Integer position = sittingColumns.get(column);
+        return position == null || position >= cells.size() ? "" : Cells.clean(cells.get(position));
+    }
+
+    /** Position of a sitting's column, if the table has it. */
+    public OptionalInt position(String column) {
+        Integer position = sittingColumns.get(column);
+        return position == null ? OptionalInt.empty() : OptionalInt.of(position);
+    }
+
+    /** The heading as the file shows it. */
+    String shown(int position) {
+        return shown.get(position);
+    }
+
+    /** Names of the columns that mean something here, in the order of the file. */
+    List<String> names() {
+        String[] names = new String[width];
+        sittingColumns.forEach((name, at) -> names[at] = LONG_COLUMNS.contains(name) ? null : name);
+        for (Form form : forms) {
+            for (Column column : form.instrument().columns()) {
+                if (form.positions()[column.index()] >= 0) {
+                    names[form.positions()[column.index()]] = column.name();
+                }
+            }
+        }
+        return Arrays.stream(names).filter(Objects::nonNull).toList();
+    }
+
+    /** Number of columns up to the last heading. */
+    public int width() {
+        return width;
+    }
+
+    public List<Form> forms() {
+        return forms;
+    }
+
+    /** Number of responses a row holds: the columns of all its forms, whether the table has them or not. */
+    public int values() {
+        return forms.stream().mapToInt(form -> form.positions().length).sum();
+    }
+
+    public Set<String> unused() {
+        return unused;
+    }
+
+    public List<Problem> problems() {
+        return problems;
+    }
+}

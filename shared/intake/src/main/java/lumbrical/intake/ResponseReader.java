@@ -1,0 +1,334 @@
+package lumbrical.intake;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.BitSet;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.function.Consumer;
+import lumbrical.catalogue.Catalogue;
+import lumbrical.document.Nearest;
+import lumbrical.instrument.Column;
+import lumbrical.instrument.Instrument;
+import lumbrical.problem.Place;
+import lumbrical.problem.Problem;
+import lumbrical.problem.ProblemCode;
+import lumbrical.scoring.RequestedColumns;
+import lumbrical.scoring.Responses;
+import lumbrical.sitting.Sitting;
+import lumbrical.tabular.Cells;
+import lumbrical.tabular.Input;
+import lumbrical.tabular.InputFile;
+import lumbrical.tabular.ProgressListener;
+import lumbrical.tabular.TableFile;
+import lumbrical.tabular.TableSink;
+import lumbrical.tabular.UnreadableInputException;
+
+/**
+ * Reads response tables, wide or long, CSV or XLSX. Sittings of a wide table are handed on row by row, so memory does not grow
+ * with them; those of a long table when its file ends.
+ */
+public final class ResponseReader {
+    /** How many rows above the header may hold a title. */
+    private static final int TITLE_ROWS = 10;
+
+    private final Catalogue catalogue;
+    private final ReadOptions options;
+    private final Consumer<SittingRow> rows;
+    private final Consumer<Problem> problems;
+    private final WideRows wide;
+    private final Optional<EntrySink> entries;
+    private final ProgressListener watch;
+    private final Set<String> unused = new LinkedHashSet<>();
+    private final List<InputFile> files = new ArrayList<>();
+    private long rowsRead;
+    private long rejected;
+    private boolean longLayout;
+
+    private ResponseReader(
+            Catalogue catalogue,
+            ReadOptions options,
+            Consumer<SittingRow> rows,
+            Optional<EntrySink> entries,
+            Consumer<Problem> problems,
+            ProgressListener watch) {
+        this.entries = entries;
+        this.watch = watch;
+        this.catalogue = catalogue;
+        this.options = options;
+        this.rows = rows;
+        this.problems = problems;
+        this.wide = new WideRows(options, problems);
+    }
+
+    /**
+     * Reads {@code inputs} one after the other.
+     *
+     * @param rows takes each sitting, in input order
+     * @param problems takes each problem and note, in the order found
+     * @param watch told how far the reading is
+     * @throws UnreadableInputException if a file cannot be read, or its header names no patient or date, or one item twice
+     */
+    public static ReadSummary read(
+            List<Input> inputs,
+            Catalogue catalogue,
+            ReadOptions options,
+            Consumer<SittingRow> rows,
+            Consumer<Problem> problems,
+            ProgressListener watch) {
+        return new ResponseReader(catalogue, options, rows, Optional.empty(), problems, watch).readAll(inputs);
+    }
+
+    /**
+     * Reads {@code input} cell by cell, as it was entered.
+     *
+     * @param entries takes the cells, in input order
+     * @param problems takes each problem and note, in the order found
+     * @throws UnreadableInputException if the file cannot be read, or its header names no patient or date, or one item twice
+     */
+    public static ReadSummary readEntries(
+            Input input, Catalogue catalogue, ReadOptions options, EntrySink entries, Consumer<Problem> problems) {
+        return new ResponseReader(
+                        catalogue, options, row -> {}, Optional.of(entries), problems, ProgressListener.NOBODY)
+                .readAll(List.of(input));
+    }
+
+    private ReadSummary readAll(List<Input> inputs) {
+        inputs.forEach(this::readFile);
+        return new ReadSummary(rowsRead, rejected, longLayout, List.copyOf(unused), files);
+    }
+
+    private void readFile(Input input) {
+        FileRun run = new FileRun(input);
+        TableFile.read(input, options.encoding(), run);
+        run.end();
+        files.add(InputFile.of(input));
+    }
+
+    /** One file on its way through. */
+    private final class FileRun implements TableSink {
+        private final Input input;
+        private final String file;
+        private final List<List<String>> beforeHeader = new ArrayList<>();
+        private final Map<Sitting.Key, LongSitting> longSittings = new LinkedHashMap<>();
+        private Optional<ResponseHeader> header = Optional.empty();
+        private int firstFilledRow;
+        private boolean formulaSaid;
+        private boolean hiddenSaid;
+        private final long rowsBefore = rowsRead;
+
+        FileRun(Input input) {
+            this.input = input;
+            this.file = input.name();
+        }
+
+        @Override
+        public void at(double share) {
+            watch.read(input, rowsRead - rowsBefore, share);
+        }
+
+        @Override
+        public void remark(Remark remark, int row) {
+            if (remark == Remark.FORMULA_CELL && !formulaSaid) {
+                formulaSaid = true;
+                note(
+                        row,
+                        ProblemCode.NOTE_FORMULA_CELLS,
+                        "The sheet holds formulas, here for the first time. The values last calculated are used.");
+            } else if (remark == Remark.HIDDEN_ROW && !hiddenSaid) {
+                hiddenSaid = true;
+                note(
+                        row,
+                        ProblemCode.NOTE_HIDDEN_ROWS,
+                        "The sheet holds hidden rows, here for the first time. They are read.");
+            }
+        }
+
+        private void note(int row, ProblemCode code, String text) {
+            problems.accept(new Problem(Place.of(file, row), "", code, text));
+        }
+
+        @Override
+        public void row(int number, List<String> cells) {
+            if (WideRows.blank(cells)) {
+                return;
+            }
+            if (header.isEmpty()) {
+                lookForHeader(number, cells);
+            } else if (header.get().isLong()) {
+                rowsRead++;
+                longRow(header.get(), number, cells);
+            } else {
+                rowsRead++;
+                wideRow(header.get(), number, cells);
+            }
+        }
+
+        private void lookForHeader(int number, List<String> cells) {
+            if (beforeHeader.isEmpty()) {
+                firstFilledRow = number;
+            }
+            if (ResponseHeader.looksLike(cells, options.columns())) {
+                if (!beforeHeader.isEmpty()) {
+                    note(
+                            number,
+                            ProblemCode.NOTE_TITLE_ROW,
+                            "The header was found here; what stands above it is not read.");
+                }
+                useHeader(number, cells);
+                beforeHeader.clear();
+                return;
+            }
+            beforeHeader.add(List.copyOf(cells));
+            if (beforeHeader.size() > TITLE_ROWS) {
+                useHeader(firstFilledRow, beforeHeader.get(0));
+            }
+        }
+
+        private void useHeader(int number, List<String> cells) {
+            ResponseHeader found = new ResponseHeader(input, number, cells, catalogue, options.columns());
+            found.problems().forEach(problems);
+            unused.addAll(found.unused());
+            longLayout |= found.isLong();
+            entries.ifPresent(sink -> sink.columns(found.names()));
+            header = Optional.of(found);
+        }
+
+        void end() {
+            if (header.isEmpty()) {
+                if (beforeHeader.isEmpty()) {
+                    throw new UnreadableInputException(input.place(), "the file holds no rows. Export it again.");
+                }
+                useHeader(firstFilledRow, beforeHeader.get(0));
+            }
+            longSittings.values().forEach(LongSitting::handOn);
+            at(1);
+        }
+
+        private void wideRow(ResponseHeader header, int number, List<String> cells) {
+            wide.row(header, Place.of(file, number), cells)
+                    .ifPresentOrElse(
+                            row -> {
+                                rows.accept(row);
+                                entries.ifPresent(sink -> wide.entries(header, cells, row, sink));
+                            },
+                            () -> rejected++);
+        }
+
+        private void longRow(ResponseHeader header, int number, List<String> cells) {
+            Place place = Place.of(file, number);
+            Optional<Sitting> sitting = wide.sitting(header, place, cells);
+            Optional<Column> column = sitting.isEmpty() ? Optional.empty() : longColumn(header, cells, place);
+            if (column.isEmpty()) {
+                rejected++;
+                return;
+            }
+            Instrument instrument = catalogue.ownerOf(column.get().name()).orElseThrow();
+            double value = wide.response(
+                    instrument,
+                    column.get().index(),
+                    header.cell(cells, "response"),
+                    place,
+                    column.get().name());
+            entries.ifPresent(sink -> wide.entry(header, cells, sitting.get(), instrument, column.get(), value, sink));
+            longSittings
+                    .computeIfAbsent(sitting.get().key(), key -> new LongSitting(sitting.get()))
+                    .put(instrument, column.get(), value);
+        }
+
+        private Optional<Column> longColumn(ResponseHeader header, List<String> cells, Place place) {
+            String id = Cells.heading(header.cell(cells, "instrument"));
+            Optional<Instrument> instrument = catalogue.find(id);
+            if (instrument.isEmpty()) {
+                String meant = Nearest.to(
+                                id,
+                                catalogue.ids().stream().map(Object::toString).toList())
+                        .map(n -> " Did you mean " + n + "?")
+                        .orElse("");
+                problems.accept(new Problem(
+                        place.in("instrument"),
+                        Cells.printable(id),
+                        ProblemCode.INSTRUMENT_NOT_KNOWN,
+                        "The row is rejected: no such instrument." + meant + " 'instruments' lists them."));
+                return Optional.empty();
+            }
+            String item = Cells.heading(header.cell(cells, "item"));
+            Optional<Column> column = instrument.get().column(id + "_" + item).or(() -> instrument
+                    .get()
+                    .column(item));
+            if (column.isEmpty()) {
+                problems.accept(new Problem(
+                        place.in("item"),
+                        Cells.printable(item),
+                        ProblemCode.ITEM_NOT_KNOWN,
+                        "The row is rejected: " + id + " has no such item. 'instruments " + id + "' lists them."));
+            }
+            return column;
+        }
+    }
+
+    /** The rows of the long layout that belong to one sitting. */
+    private final class LongSitting {
+        private final Sitting sitting;
+        private final Map<String, LongForm> forms = new TreeMap<>();
+
+        LongSitting(Sitting sitting) {
+            this.sitting = sitting;
+        }
+
+        void put(Instrument instrument, Column column, double value) {
+            forms.computeIfAbsent(instrument.id().value(), id -> new LongForm(instrument))
+                    .put(column, value);
+        }
+
+        void handOn() {
+            List<FormEntry> entries = new ArrayList<>();
+            List<FormEntry> doubles = new ArrayList<>();
+            forms.values().forEach(form -> form.addTo(entries, doubles));
+            rows.accept(new SittingRow(sitting, entries));
+            doubles.forEach(second -> rows.accept(new SittingRow(sitting, List.of(second))));
+        }
+    }
+
+    /** The rows of one instrument; an item given again starts a second form of the same sitting. */
+    private static final class LongForm {
+        private final Instrument instrument;
+        private final List<double[]> values = new ArrayList<>();
+        private final List<BitSet> named = new ArrayList<>();
+
+        LongForm(Instrument instrument) {
+            this.instrument = instrument;
+        }
+
+        void put(Column column, double value) {
+            int form = 0;
+            while (form < named.size() && named.get(form).get(column.index())) {
+                form++;
+            }
+            if (form == named.size()) {
+                double[] blank = new double[instrument.columns().size()];
+                Arrays.fill(blank, Responses.NOT_ANSWERED);
+                values.add(blank);
+                named.add(new BitSet());
+            }
+            values.get(form)[column.index()] = value;
+            named.get(form).set(column.index());
+        }
+
+        void addTo(List<FormEntry> entries, List<FormEntry> doubles) {
+            for (int i = 0; i < values.size(); i++) {
+                FormEntry entry = new FormEntry(
+                        instrument,
+                        Responses.of(instrument, values.get(i)),
+                        RequestedColumns.columns(named.get(i)),
+                        named.get(i).cardinality());
+                (i == 0 ? entries : doubles).add(entry);
+            }
+        }
+    }
+}

@@ -1,0 +1,148 @@
+package lumbrical.intake;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Consumer;
+import lumbrical.instrument.Column;
+import lumbrical.instrument.Instrument;
+import lumbrical.problem.Place;
+import lumbrical.problem.Problem;
+import lumbrical.problem.ProblemCode;
+import lumbrical.scoring.RequestedColumns;
+import lumbrical.scoring.Responses;
+import lumbrical.sitting.Sitting;
+import lumbrical.tabular.Cells;
+
+/** What a row of texts means. The one place for it, whichever reader split the row. */
+public final class WideRows {
+    private final ReadOptions options;
+    private final Consumer<Problem> problems;
+    private final ResponseParser parser;
+    private final SittingParser sittings;
+
+    public WideRows(ReadOptions options, Consumer<Problem> problems) {
+        this.options = options;
+        this.problems = problems;
+        this.parser = new ResponseParser(options);
+        this.sittings = new SittingParser(options, problems);
+    }
+
+    /** The sitting of a row, or empty and a problem if the row is rejected. */
+    Optional<Sitting> sitting(ResponseHeader header, Place place, List<String> cells) {
+        return tooMany(header, place, cells) ? Optional.empty() : sittings.parse(header, cells, place);
+    }
+
+    private boolean tooMany(ResponseHeader header, Place place, List<String> cells) {
+        for (int i = header.width(); i < cells.size(); i++) {
+            if (!Cells.clean(cells.get(i)).isEmpty()) {
+                problems.accept(new Problem(
+                        place,
+                        "",
+                        ProblemCode.TOO_MANY_CELLS,
+                        "The row is rejected: it has more filled cells than the header has columns. A separator"
+                                + " inside a cell needs quotes around the cell."));
+                return true;
+            }
+        }
+        return false;
+    }
+
+    /** The sitting and its forms, or empty and a problem if the row is rejected. */
+    public Optional<SittingRow> row(ResponseHeader header, Place place, List<String> cells) {
+        Optional<Sitting> sitting = sitting(header, place, cells);
+        if (sitting.isEmpty()) {
+            return Optional.empty();
+        }
+        List<FormEntry> forms = new ArrayList<>(header.forms().size());
+        for (ResponseHeader.Form form : header.forms()) {
+            double[] values = new double[form.positions().length];
+            for (int i = 0; i < values.length; i++) {
+                int at = form.positions()[i];
+                String cell = at < 0 || at >= cells.size() ? "" : Cells.clean(cells.get(at));
+                values[i] = response(form.instrument(), i, cell, place, at < 0 ? "" : header.shown(at));
+            }
+            forms.add(new FormEntry(
+                    form.instrument(), Responses.of(form.instrument(), values), RequestedColumns.NOTHING, 1));
+        }
+        return Optional.of(new SittingRow(sitting.get(), forms));
+    }
+
+    /** The response in a cleaned cell; a problem if it is not allowed. */
+    double response(Instrument instrument, int index, String cell, Place place, String heading) {
+        Column column = instrument.columns().get(index);
+        double value = parser.parse(instrument, column, cell);
+        if (value == Responses.NOT_ALLOWED) {
+            problems.accept(new Problem(
+                    place.in(heading),
+                    Cells.printable(cell),
+                    ProblemCode.RESPONSE_NOT_ALLOWED,
+                    parser.advice(instrument, column, cell)));
+            return options.badAsNotAnswered() ? Responses.NOT_ANSWERED : value;
+        }
+        return value;
+    }
+
+    /** Hands on the filled cells of a row. */
+    void entries(ResponseHeader header, List<String> cells, SittingRow row, EntrySink sink) {
+        sink.row(row.sitting());
+        ofSitting(header, cells, row.sitting(), sink);
+        for (int f = 0; f < header.forms().size(); f++) {
+            ResponseHeader.Form form = header.forms().get(f);
+            Responses responses = row.forms().get(f).responses();
+            for (int i = 0; i < form.positions().length; i++) {
+                int at = form.positions()[i];
+                if (at >= 0 && at < cells.size()) {
+                    item(
+                            row.sitting(),
+                            form.instrument(),
+                            form.instrument().columns().get(i),
+                            Cells.clean(cells.get(at)),
+                            responses.at(i),
+                            sink);
+                }
+            }
+        }
+    }
+
+    /** Hands on the filled cells of a row of the long layout. */
+    void entry(
+            ResponseHeader header,
+            List<String> cells,
+            Sitting sitting,
+            Instrument instrument,
+            Column column,
+            double response,
+            EntrySink sink) {
+        sink.row(sitting);
+        ofSitting(header, cells, sitting, sink);
+        item(sitting, instrument, column, header.cell(cells, "response"), response, sink);
+    }
+
+    private static void ofSitting(ResponseHeader header, List<String> cells, Sitting sitting, EntrySink sink) {
+        for (String name : List.of("episode", "mode", "respondent", "language")) {
+            String text = header.cell(cells, name);
+            if (!text.isEmpty()) {
+                sink.cell(sitting, name, text, Double.NaN);
+            }
+        }
+    }
+
+    private void item(
+            Sitting sitting, Instrument instrument, Column column, String cell, double response, EntrySink sink) {
+        String text = parser.entered(instrument, column, cell, response);
+        if (!text.isEmpty()) {
+            sink.cell(sitting, column.name(), text, response);
+        }
+    }
+
+    /** Whether every cell of a row is blank. */
+    public static boolean blank(List<String> cells) {
+        for (String cell : cells) {
+            if (!cell.isEmpty() && !Cells.clean(cell).isEmpty()) {
+                return false;
+            }
+        }
+        return true;
+    }
+}

@@ -1,0 +1,97 @@
+package lumbrical.reconcile;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import lumbrical.tabular.Input;
+import lumbrical.tabular.SimpleTable;
+import lumbrical.tabular.UnreadableInputException;
+
+/** The table of differences, with the decisions that a person wrote into it. */
+public final class Decisions {
+    private static final List<String> REQUIRED =
+            List.of("patient", "completed_on", "side", "episode", "column", "first", "second", "decision", "value");
+
+    private Decisions() {}
+
+    private record Key(String patient, String completedOn, String side, String episode, String column) {
+        static Key of(Difference difference) {
+            return new Key(
+                    difference.sitting().patient(),
+                    DifferenceTable.moment(difference.sitting()),
+                    DifferenceTable.side(difference.sitting()),
+                    difference.sitting().episode().orElse(""),
+                    difference.column());
+        }
+    }
+
+    /**
+     * The differences with the decisions in {@code input}; rows without a decision leave theirs open.
+     *
+     * @throws UnreadableInputException if the file cannot be read or a row has a fault: a cell on which the tables do not differ, entries that
+     *     are no longer those of the tables, a word that decides nothing, or a cell decided twice
+     */
+    public static List<Difference> apply(Input input, List<Difference> differences) {
+        SimpleTable table = SimpleTable.read(input, Optional.empty(), REQUIRED);
+        Map<Key, Difference> open = new HashMap<>();
+        differences.forEach(d -> open.put(Key.of(d), d));
+        Map<Difference, Decision> made = new HashMap<>();
+        Set<Key> seen = new HashSet<>();
+        for (SimpleTable.Row row : table.rows()) {
+            if (row.get("decision").isEmpty() && row.get("value").isEmpty()) {
+                continue;
+            }
+            Key key = new Key(
+                    row.get("patient"),
+                    row.get("completed_on"),
+                    row.get("side"),
+                    row.get("episode"),
+                    row.get("column").toLowerCase(Locale.ROOT));
+            Difference difference = Optional.ofNullable(open.get(key))
+                    .orElseThrow(() -> new UnreadableInputException(
+                            row.place(),
+                            "the tables do not differ here. Run the command without --decisions, and decide in the table"
+                                    + " it writes."));
+            if (!seen.add(key)) {
+                throw new UnreadableInputException(row.place(), "this cell is decided twice. Keep one row.");
+            }
+            made.put(difference, decision(row, difference));
+        }
+        List<Difference> decided = new ArrayList<>();
+        differences.forEach(d -> decided.add(made.containsKey(d) ? d.decided(made.get(d)) : d));
+        return decided;
+    }
+
+    private static Decision decision(SimpleTable.Row row, Difference difference) {
+        if (!row.get("first").equals(difference.first()) || !row.get("second").equals(difference.second())) {
+            throw new UnreadableInputException(
+                    row.place(), "the entries are not those of the tables any more. Decide again in a new table.");
+        }
+        String word = row.get("decision").toLowerCase(Locale.ROOT);
+        if (!Decision.WORDS.contains(word)) {
+            throw new UnreadableInputException(
+                    row.place().in("decision"),
+                    "write first, second or blank; or value, and what the form says under value.");
+        }
+        boolean needsValue = word.equals("value");
+        if (needsValue == row.get("value").isEmpty()) {
+            throw new UnreadableInputException(
+                    row.place().in("value"),
+                    needsValue ? "write what the form says." : "leave it blank, or write value under decision.");
+        }
+        String has = difference.kind() == Difference.Kind.SITTING_ONLY_FIRST ? "first" : "second";
+        if (difference.column().equals(Difference.WHOLE)
+                && !List.of(has, "blank").contains(word)) {
+            throw new UnreadableInputException(
+                    row.place().in("decision"),
+                    "only the " + has + " table has this sitting: write " + has
+                            + " to take it, or blank to leave it out.");
+        }
+        return new Decision(word, row.get("value"));
+    }
+}

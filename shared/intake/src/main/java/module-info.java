@@ -1,0 +1,16 @@
+/** Responses, episodes and schedules read into values and problems; whole files scored. */
+module lumbrical.intake {
+    requires static org.jspecify;
+    requires transitive lumbrical.core;
+    requires transitive lumbrical.instruments;
+    requires transitive lumbrical.tabular;
+    requires transitive lumbrical.columns;
+    requires org.apache.poi.ooxml;
+    requires org.apache.poi.ooxml.schemas;
+    requires org.apache.poi.poi;
+
+    exports lumbrical.batch;
+    exports lumbrical.fastpath;
+    exports lumbrical.intake;
+    exports lumbrical.reconcile;
+}

@@ -1,0 +1,106 @@
+package lumbrical.cdisc;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.function.Consumer;
+
+/**
+ * A dataset: its variables and where its records come from.
+ *
+ * @param name such as {@code QS}
+ * @param label at most forty characters
+ * @param variables in order
+ * @param records hands every record over, the same each time
+ */
+record Dataset(String name, String label, List<Variable> variables, Records records) {
+    /** @throws IllegalArgumentException if two variables share a name, or the label is too long */
+    Dataset {
+        variables = List.copyOf(variables);
+        CdiscNames.requireName(name);
+        Set<String> names = new HashSet<>();
+        for (Variable variable : variables) {
+            if (!names.add(variable.name())) {
+                throw new IllegalArgumentException("Two variables of " + name + " are called " + variable.name());
+            }
+        }
+        if (label.length() > CdiscNames.LONGEST_NAME) {
+            throw new IllegalArgumentException("Label of " + name + " is longer than 40 characters");
+        }
+    }
+
+    /** Hands records over. */
+    @FunctionalInterface
+    interface Records {
+        void forEach(Consumer<Row> taker);
+    }
+
+    /** Positions of the variables, by name. */
+    Map<String, Integer> positions() {
+        Map<String, Integer> positions = new HashMap<>();
+        variables.forEach(v -> positions.put(v.name(), positions.size()));
+        return positions;
+    }
+
+    /** A value of a record. */
+    sealed interface Cell {
+        /** Missing: null in Dataset-JSON, empty in CSV. */
+        Cell NONE = new None();
+
+        /** Missing. */
+        record None() implements Cell {}
+
+        /** A text or a date. */
+        record Text(String text) implements Cell {}
+
+        /** A number. */
+        record Number(double value) implements Cell {}
+    }
+
+    /** One record; a variable that is not set is missing. */
+    static final class Row {
+        private final Map<String, Integer> positions;
+        private final List<Cell> cells;
+
+        Row(Map<String, Integer> positions) {
+            this.positions = positions;
+            this.cells = new ArrayList<>(Collections.nCopies(positions.size(), Cell.NONE));
+        }
+
+        private void put(String variable, Cell cell) {
+            Integer at = positions.get(variable);
+            if (at == null) {
+                throw new IllegalArgumentException("There is no variable " + variable);
+            }
+            cells.set(at, cell);
+        }
+
+        /** @throws IllegalArgumentException if the text is longer than 200 characters or there is no such variable */
+        Row set(String variable, String text) {
+            if (text.length() > CdiscNames.LONGEST_TEXT) {
+                throw new IllegalArgumentException(variable + " is longer than 200 characters");
+            }
+            put(variable, text.isEmpty() ? Cell.NONE : new Cell.Text(text));
+            return this;
+        }
+
+        Row set(String variable, double value) {
+            put(variable, new Cell.Number(value));
+            return this;
+        }
+
+        Row set(String variable, OptionalDouble value) {
+            value.ifPresent(v -> put(variable, new Cell.Number(v)));
+            return this;
+        }
+
+        List<Cell> cells() {
+            return cells;
+        }
+    }
+}

@@ -1,0 +1,119 @@
+package lumbrical.registry;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeSet;
+import lumbrical.deidentify.DeidentifiedDataset;
+import lumbrical.deidentify.DeidentifiedEpisode;
+import lumbrical.deidentify.DeidentifiedForm;
+import lumbrical.deidentify.Profile;
+
+/** Says of each column of the input whether it leaves, in what form, and shows masked examples. */
+final class ColumnDispositions {
+    private static final int EXAMPLES = 3;
+
+    private final Profile profile;
+    private final Map<String, TreeSet<String>> examples = new HashMap<>();
+
+    private ColumnDispositions(Profile profile) {
+        this.profile = profile;
+    }
+
+    static List<ColumnDisposition> of(DeidentifiedDataset shipment, Intake intake) {
+        ColumnDispositions fates = new ColumnDispositions(shipment.profile());
+        shipment.contents().forEach(fates::look);
+        List<ColumnDisposition> list = new ArrayList<>();
+        list.add(fates.leaves("responses", "patient", "a pseudonym", "subject"));
+        list.add(fates.leaves("responses", "episode", "a pseudonym", "episode"));
+        list.add(fates.leaves("responses", "completed_on", fates.dates("days from the index date"), "day"));
+        list.add(fates.leaves("responses", "side", "as it is", "side"));
+        for (String column : List.of("mode", "respondent", "language")) {
+            list.add(fates.allowed("responses", column, column));
+        }
+        list.add(fates.leaves("responses", "responses of every instrument", "codes as they are", "response"));
+        intake.unusedColumns().forEach(c -> list.add(stays("responses", c, "not on the profile's list")));
+        for (String column : intake.episodeColumns()) {
+            list.add(fates.ofEpisodes(column));
+        }
+        return list;
+    }
+
+    private String dates(String days) {
+        return profile.dates() == Profile.Dates.DAYS_FROM_INDEX
+                ? days + ", and the year"
+                : "a date moved by a secret number of days, the same for all dates of a patient";
+    }
+
+    private void look(DeidentifiedEpisode episode) {
+        example("subject", episode.subject());
+        example("episode", episode.id());
+        example("treated_side", episode.treatedSide().code());
+        episode.index().ifPresent(day -> example("index", day.iso()));
+        episode.attributes().forEach(this::example);
+        for (DeidentifiedForm form : episode.forms()) {
+            example(
+                    "day",
+                    form.day().day().isPresent()
+                            ? String.valueOf(form.day().day().getAsInt())
+                            : form.day().iso());
+            form.side().ifPresent(side -> example("side", side.code()));
+            form.attributes().forEach(this::example);
+        }
+    }
+
+    private void example(String what, String value) {
+        TreeSet<String> seen = examples.computeIfAbsent(what, w -> new TreeSet<>());
+        if (seen.size() < EXAMPLES) {
+            seen.add(masked(value));
+        }
+    }
+
+    /** The first character and a star for each other one; a text of one character is all stars. */
+    static String masked(String value) {
+        return value.length() < 2 ? "*".repeat(value.length()) : value.charAt(0) + "*".repeat(value.length() - 1);
+    }
+
+    private ColumnDisposition leaves(String table, String column, String becomes, String example) {
+        return new ColumnDisposition(
+                table, column, true, becomes, List.copyOf(examples.getOrDefault(example, new TreeSet<>())));
+    }
+
+    private static ColumnDisposition stays(String table, String column, String why) {
+        return new ColumnDisposition(table, column, false, why, List.of());
+    }
+
+    private ColumnDisposition ofEpisodes(String column) {
+        return switch (column) {
+            case "patient" -> leaves("episodes", column, "a pseudonym", "subject");
+            case "episode" -> leaves("episodes", column, "a pseudonym", "episode");
+            case "treated_side" -> leaves("episodes", column, "as it is", "treated_side");
+            case "index_date" -> leaves("episodes", column, dates("day 0"), "index");
+            case "birth_year" -> renamed(column, "age", "age at the index date, ages over 89 as 90");
+            case "closed_on" -> renamed(column, "closed_day", "days from the index date");
+            case "share" -> stays("episodes", column, "it decides which episodes stay at home");
+            case "forms" -> stays("episodes", column, "nothing in the files needs it");
+            default -> allowed("episodes", column, column);
+        };
+    }
+
+    private ColumnDisposition renamed(String column, String as, String becomes) {
+        return profile.column(as).isPresent()
+                ? leaves("episodes", column, becomes, as)
+                : stays("episodes", column, "not on the profile's list (as " + as + ")");
+    }
+
+    private ColumnDisposition allowed(String table, String column, String example) {
+        Optional<Profile.AllowedColumn> allowed = profile.columns().stream()
+                .filter(c -> c.name().equalsIgnoreCase(column))
+                .findFirst();
+        return allowed.map(a -> leaves(
+                        table,
+                        column,
+                        a.values().isEmpty() ? "as it is" : "values on the profile's list; any other is left blank",
+                        example))
+                .orElseGet(() -> stays(table, column, "not on the profile's list"));
+    }
+}

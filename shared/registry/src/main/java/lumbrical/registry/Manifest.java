@@ -1,0 +1,162 @@
+package lumbrical.registry;
+
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonGenerator;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.util.List;
+import java.util.Map;
+import lumbrical.deidentify.DeidentifiedDataset;
+import lumbrical.deidentify.Profile;
+import lumbrical.instrument.Instrument;
+import lumbrical.instrument.Source;
+import lumbrical.instrument.Threshold;
+import lumbrical.output.StagedFolder;
+
+/** Writes the manifest of a submission: what is in the folder, what stayed at home, by which rules. */
+final class Manifest {
+    static final String NAME = "manifest.json";
+    static final String FORMAT = "lumbrical submission";
+    static final int VERSION = 1;
+    private static final String CAUTION =
+            "Scores support and never replace clinical judgement. A threshold holds for the population it came from. Check each"
+                    + " instrument's licence; follow local policy and the instrument's manual. De-identified is not anonymous:"
+                    + " send only what the law and the agreement with the receiver allow.";
+
+    private final DeidentifiedDataset shipment;
+    private final Submission.SubmissionSettings settings;
+    private final Reconciliation reconciliation;
+    private final List<ColumnDisposition> columns;
+
+    Manifest(
+            DeidentifiedDataset shipment,
+            Submission.SubmissionSettings settings,
+            Reconciliation reconciliation,
+            List<ColumnDisposition> columns) {
+        this.shipment = shipment;
+        this.settings = settings;
+        this.reconciliation = reconciliation;
+        this.columns = columns;
+    }
+
+    /** @param files the files of the folder, this one left out */
+    long write(List<StagedFolder.Written> files, OutputStream out) throws IOException {
+        try (JsonGenerator json = new JsonFactory().createGenerator(out)) {
+            json.useDefaultPrettyPrinter();
+            json.writeStartObject();
+            json.writeStringField("format", FORMAT);
+            json.writeNumberField("version", VERSION);
+            json.writeStringField("program", settings.program());
+            json.writeStringField("as", settings.format().code());
+            json.writeStringField("asOf", shipment.asOf().toString());
+            json.writeStringField("caution", CAUTION);
+            profile(json);
+            counts(json);
+            columns(json);
+            definitions(json);
+            thresholds(json);
+            files(files, json);
+            json.writeEndObject();
+        }
+        return 1;
+    }
+
+    private void profile(JsonGenerator json) throws IOException {
+        Profile profile = shipment.profile();
+        json.writeObjectFieldStart("deIdentification");
+        json.writeStringField("profile", profile.id() + "@" + profile.version());
+        json.writeStringField("study", profile.study());
+        json.writeStringField("dates", profile.dates().code());
+        json.writeStringField("pseudonyms", shipment.statement());
+        json.writeNumberField("smallCellLimit", profile.smallCell());
+        json.writeNumberField("smallCells", shipment.counts().smallCells());
+        json.writeNumberField("peopleInSmallCells", shipment.counts().peopleInSmallCells());
+        json.writeBooleanField("formulaGuard", settings.formulaGuard());
+        json.writeEndObject();
+    }
+
+    private void counts(JsonGenerator json) throws IOException {
+        json.writeObjectFieldStart("sittings");
+        json.writeNumberField("in", reconciliation.in());
+        json.writeNumberField("sent", reconciliation.sent());
+        numbers("rejected", reconciliation.rejected(), json);
+        json.writeEndObject();
+        json.writeObjectFieldStart("forms");
+        json.writeNumberField("sent", reconciliation.forms());
+        numbers("rejected", reconciliation.formsRejected(), json);
+        json.writeEndObject();
+        json.writeObjectFieldStart("episodes");
+        json.writeNumberField("sent", shipment.counts().episodes());
+        json.writeNumberField("notShared", shipment.counts().episodesNotShared());
+        json.writeNumberField("subjects", shipment.counts().subjects());
+        json.writeEndObject();
+    }
+
+    private static void numbers(String name, Map<String, ? extends Number> counts, JsonGenerator json)
+            throws IOException {
+        json.writeObjectFieldStart(name);
+        for (Map.Entry<String, ? extends Number> count : counts.entrySet()) {
+            json.writeNumberField(count.getKey(), count.getValue().longValue());
+        }
+        json.writeEndObject();
+    }
+
+    private void columns(JsonGenerator json) throws IOException {
+        json.writeArrayFieldStart("columns");
+        for (ColumnDisposition column : columns) {
+            json.writeStartObject();
+            json.writeStringField("table", column.table());
+            json.writeStringField("column", column.column());
+            json.writeBooleanField("leaves", column.leaves());
+            json.writeStringField("becomes", column.becomes());
+            json.writeEndObject();
+        }
+        json.writeEndArray();
+        numbers("valuesLeftBlank", shipment.counts().blanked(), json);
+    }
+
+    private void definitions(JsonGenerator json) throws IOException {
+        json.writeArrayFieldStart("definitions");
+        for (Instrument instrument : shipment.instruments()) {
+            json.writeString(instrument.definition());
+        }
+        json.writeEndArray();
+    }
+
+    private void thresholds(JsonGenerator json) throws IOException {
+        json.writeArrayFieldStart("thresholds");
+        for (ThresholdsUsed.Used used : ThresholdsUsed.in(shipment)) {
+            Threshold threshold = used.threshold();
+            json.writeStartObject();
+            json.writeStringField("instrument", used.instrument().definition());
+            json.writeStringField("scale", threshold.scale().value());
+            json.writeStringField("id", threshold.id());
+            json.writeStringField("kind", threshold.kind().code());
+            if (threshold.value().isPresent()) {
+                json.writeNumberField("value", threshold.value().getAsDouble());
+            }
+            json.writeStringField("population", threshold.population());
+            json.writeStringField("method", threshold.method());
+            json.writeStringField("standing", threshold.provenance().standing().code());
+            String key = threshold.provenance().source();
+            json.writeStringField(
+                    "source",
+                    used.instrument().source(key).map(Source::inOneLine).orElse(key));
+            json.writeEndObject();
+        }
+        json.writeEndArray();
+    }
+
+    private static void files(List<StagedFolder.Written> files, JsonGenerator json) throws IOException {
+        json.writeArrayFieldStart("files");
+        for (StagedFolder.Written file : files) {
+            json.writeStartObject();
+            json.writeStringField("name", file.name());
+            json.writeNumberField("records", file.records());
+            json.writeNumberField("bytes", file.bytes());
+            json.writeStringField("sha256", file.sha256());
+            json.writeEndObject();
+        }
+        json.writeEndArray();
+    }
+}

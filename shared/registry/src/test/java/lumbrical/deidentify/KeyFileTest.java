@@ -1,0 +1,104 @@
+package lumbrical.deidentify;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
+import lumbrical.tabular.UnreadableInputException;
+import org.junit.jupiter.api.Assumptions;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class KeyFileTest {
+    @TempDir
+    private Path folder;
+
+    private KeyFile open() {
+        return KeyFile.open(folder.resolve("keys.json").toString(), folder.resolve("upload"));
+    }
+
+    private String refusal(Path file) {
+        return assertThrows(
+                        UnreadableInputException.class, () -> KeyFile.open(file.toString(), folder.resolve("upload")))
+                .getMessage();
+    }
+
+    @Test
+    void theSameKeyFileGivesTheSamePseudonymsAndTakesNewPatients() {
+        KeyFile first = open();
+        String one = first.subject("P1");
+        String right = first.episode("P1", "E1");
+        int shift = first.shiftDays("P1");
+        first.save();
+        KeyFile second = open();
+        assertEquals(right, second.episode("P1", "E1"), "asked in another order");
+        assertEquals(one, second.subject("P1"));
+        assertEquals(shift, second.shiftDays("P1"));
+        String two = second.subject("P2");
+        second.save();
+        assertEquals(two, open().subject("P2"));
+        assertNotEquals(one, two);
+    }
+
+    @Test
+    void pseudonymsAreSixteenConsonantsAndEpisodesAreNumbered() {
+        KeyFile keys = open();
+        assertTrue(keys.subject("P1").matches("[B-DF-HJ-NP-TV-XZ]{16}"), keys.subject("P1"));
+        assertEquals(keys.subject("P1") + "-1", keys.episode("P1", "left hand"));
+        assertEquals(keys.subject("P1") + "-2", keys.episode("P1", "right hand"));
+    }
+
+    @Test
+    void nothingIsWrittenBeforeItIsSaved() {
+        open().subject("P1");
+        assertFalse(Files.exists(folder.resolve("keys.json")));
+    }
+
+    @Test
+    void onlyTheOwnerMayReadIt() throws IOException {
+        Assumptions.assumeTrue(
+                folder.getFileSystem().supportedFileAttributeViews().contains("posix"));
+        KeyFile keys = open();
+        keys.subject("P1");
+        keys.save();
+        Path file = folder.resolve("keys.json");
+        assertEquals("rw-------", PosixFilePermissions.toString(Files.getPosixFilePermissions(file)));
+        Files.setPosixFilePermissions(file, PosixFilePermissions.fromString("rw-r-----"));
+        assertEquals(
+                "keys.json: others than its owner may read or change this file. Take their rights away (chmod 600) and run the"
+                        + " command again.",
+                refusal(file));
+    }
+
+    @Test
+    void aFileThatIsNotOursIsRefusedAndLeftAlone() throws IOException {
+        for (String content : new String[] {
+            "patient,name\nP1,x\n",
+            "{\"format\": \"another\", \"version\": 1}",
+            "{\"format\": \"lumbrical key file\", \"version\": 1, \"secret\": \"c2hvcnQ=\", \"patients\": []}",
+            "{\"format\": \"lumbrical key file\", \"version\": 1}",
+            "",
+        }) {
+            Path file = Files.writeString(folder.resolve("other.json"), content);
+            if (folder.getFileSystem().supportedFileAttributeViews().contains("posix")) {
+                Files.setPosixFilePermissions(file, PosixFilePermissions.fromString("rw-------"));
+            }
+            assertTrue(refusal(file).contains("key file"), refusal(file));
+            assertEquals(content, Files.readString(file));
+        }
+    }
+
+    @Test
+    void aKeyFileInTheFolderThatIsSentIsRefused() {
+        assertEquals(
+                "keys.json: the key file lies in the folder that is sent. Whoever has it can tell who is who: keep it"
+                        + " elsewhere.",
+                refusal(folder.resolve("upload/deep/keys.json")));
+    }
+}

@@ -1,0 +1,66 @@
+package lumbrical.output;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
+import java.util.List;
+
+/** A folder to write several files into; created if its parent exists. */
+public final class OutputFolder {
+    private final Path folder;
+    private final boolean overwrite;
+
+    private OutputFolder(Path folder, boolean overwrite) {
+        this.folder = folder;
+        this.overwrite = overwrite;
+    }
+
+    /**
+     * The folder to write into, checked before any work is done.
+     *
+     * @throws OutputRefusedException if it is a file, or its parent does not exist
+     */
+    public static OutputFolder at(String name, boolean overwrite) {
+        Path folder;
+        try {
+            folder = Path.of(name).toAbsolutePath().normalize();
+        } catch (InvalidPathException e) {
+            throw new OutputRefusedException(Path.of("output"), "this can be no folder name. Choose another.");
+        }
+        if (Files.exists(folder) && !Files.isDirectory(folder)) {
+            throw new OutputRefusedException(folder, "this is a file. Name a folder.");
+        }
+        if (folder.getParent() != null && !Files.isDirectory(folder.getParent())) {
+            throw new OutputRefusedException(folder, "its parent folder does not exist. Create it, or choose another.");
+        }
+        return new OutputFolder(folder, overwrite);
+    }
+
+    /** The folder. */
+    public Path path() {
+        return folder;
+    }
+
+    /** @throws OutputRefusedException if one of the files is there and may not be replaced */
+    public void refuseExisting(List<String> names) {
+        for (String name : names) {
+            if (!overwrite && Files.exists(folder.resolve(name))) {
+                throw new OutputRefusedException(
+                        folder.resolve(name),
+                        "the file exists. Choose another folder, or add --overwrite to replace it.");
+            }
+        }
+    }
+
+    /** A file in the folder, which is created if need be. */
+    public OutputFile file(String name) {
+        try {
+            Files.createDirectories(folder, OutputFile.attributes(folder, OutputFile.OWNER_ONLY_FOLDER));
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+        return OutputFile.at(folder.resolve(name).toString(), overwrite);
+    }
+}

@@ -1,0 +1,203 @@
+package lumbrical.tabular;
+
+import java.io.BufferedInputStream;
+import java.io.FilterReader;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.InputStreamReader;
+import java.io.Reader;
+import java.io.UncheckedIOException;
+import java.nio.charset.CharacterCodingException;
+import java.nio.charset.Charset;
+import java.nio.charset.CodingErrorAction;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import lumbrical.problem.Place;
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVParser;
+import org.apache.commons.csv.CSVRecord;
+
+/** Reads comma, semicolon or tab separated text by RFC 4180. */
+public final class CsvReader {
+    private static final int HEADER_BYTES = 65_536;
+
+    private CsvReader() {}
+
+    static void read(Input input, Optional<Charset> encoding, TableSink sink) throws IOException {
+        try (CountedInput counted = new CountedInput(Files.newInputStream(input.path()), Files.size(input.path()), 0);
+                InputStream in = new BufferedInputStream(counted, 1 << 16)) {
+            in.mark(HEADER_BYTES + 1);
+            byte[] head = in.readNBytes(HEADER_BYTES);
+            in.reset();
+            Charset charset = charset(head, encoding);
+            char delimiter = delimiter(new String(head, charset));
+            Reader decoded = new InputStreamReader(
+                    in,
+                    charset.newDecoder()
+                            .onMalformedInput(CodingErrorAction.REPORT)
+                            .onUnmappableCharacter(CodingErrorAction.REPORT));
+            parse(input, delimiter, new RowLimit(decoded), 1, counted, sink);
+        }
+    }
+
+    private static void parse(
+            Input input, char delimiter, RowLimit text, int firstRow, CountedInput counted, TableSink sink)
+            throws IOException {
+        CSVFormat format = CSVFormat.RFC4180
+                .builder()
+                .setDelimiter(delimiter)
+                .setIgnoreEmptyLines(false)
+                .get();
+        int row = firstRow - 1;
+        try (CSVParser parser =
+                CSVParser.builder().setReader(text).setFormat(format).get()) {
+            List<String> cells = new ArrayList<>();
+            for (CSVRecord csv : parser) {
+                row++;
+                text.nextRow();
+                if (csv.size() > Limits.COLUMNS) {
+                    throw new UnreadableInputException(
+                            Place.of(input.name(), row),
+                            "more than " + Limits.COLUMNS + " columns. This is no table of responses.");
+                }
+                cells.clear();
+                for (String cell : csv) {
+                    cells.add(row == 1 && cells.isEmpty() ? withoutMark(cell) : cell);
+                }
+                sink.row(row, cells);
+                if (row % TableSink.ROWS_BETWEEN == 0) {
+                    sink.at(counted.share());
+                }
+            }
+        } catch (UncheckedIOException | IllegalStateException e) {
+            throw unreadable(
+                    input, row + 1, e.getCause() instanceof IOException io ? io : new IOException(e.getMessage()));
+        } catch (IOException e) {
+            throw unreadable(input, row + 1, e);
+        }
+    }
+
+    private static UnreadableInputException unreadable(Input input, int row, IOException e)
+            throws UnreadableInputException {
+        if (e instanceof RowTooLong) {
+            return new UnreadableInputException(
+                    Place.of(input.name(), row),
+                    "a row of more than " + Limits.ROW_CHARACTERS
+                            + " characters. A quote was probably opened and never closed.");
+        }
+        if (e instanceof CharacterCodingException) {
+            return notUtf8(input);
+        }
+        return new UnreadableInputException(
+                Place.of(input.name(), row),
+                "the quotes in this row do not match (RFC 4180). Look for a quote inside a cell that is not doubled.");
+    }
+
+    public static UnreadableInputException notUtf8(Input input) {
+        return new UnreadableInputException(
+                input.place(),
+                "the text is not UTF-8 throughout. Export it as UTF-8, or name its encoding, such as --encoding"
+                        + " windows-1252.");
+    }
+
+    /**
+     * Reads UTF-8 rows from a byte of the file on.
+     *
+     * @param firstRow number of the row that starts there
+     */
+    public static void readFrom(Input input, long offset, int firstRow, char delimiter, TableSink sink) {
+        try (InputStream in = Files.newInputStream(input.path())) {
+            in.skipNBytes(offset);
+            CountedInput counted = new CountedInput(in, Files.size(input.path()), offset);
+            Reader decoded = new InputStreamReader(
+                    new BufferedInputStream(counted, 1 << 16),
+                    StandardCharsets.UTF_8
+                            .newDecoder()
+                            .onMalformedInput(CodingErrorAction.REPORT)
+                            .onUnmappableCharacter(CodingErrorAction.REPORT));
+            parse(input, delimiter, new RowLimit(decoded), firstRow, counted, sink);
+        } catch (IOException e) {
+            throw new UnreadableInputException(input.place(), "the file cannot be read.");
+        }
+    }
+
+    private static String withoutMark(String cell) {
+        return cell.startsWith("\uFEFF") ? cell.substring(1) : cell;
+    }
+
+    private static Charset charset(byte[] head, Optional<Charset> declared) {
+        if (head.length >= 2 && head[0] == (byte) 0xFE && head[1] == (byte) 0xFF) {
+            return StandardCharsets.UTF_16;
+        }
+        if (head.length >= 2 && head[0] == (byte) 0xFF && head[1] == (byte) 0xFE) {
+            return StandardCharsets.UTF_16;
+        }
+        if (head.length >= 3 && head[0] == (byte) 0xEF && head[1] == (byte) 0xBB && head[2] == (byte) 0xBF) {
+            return StandardCharsets.UTF_8;
+        }
+        return declared.orElse(StandardCharsets.UTF_8);
+    }
+
+    /** The commonest of comma, semicolon and tab in the first line that is not blank, outside quotes; comma if there is none. */
+    public static char delimiter(String head) {
+        int[] count = new int[3];
+        boolean quoted = false;
+        boolean seen = false;
+        for (int i = 0; i < head.length(); i++) {
+            char c = head.charAt(i);
+            if (c == '"') {
+                quoted = !quoted;
+            } else if (!quoted && (c == '\n' || c == '\r')) {
+                if (seen) {
+                    break;
+                }
+            } else if (!quoted && ",;\t".indexOf(c) >= 0) {
+                count[",;\t".indexOf(c)]++;
+                seen = true;
+            }
+        }
+        int best = count[1] > count[0] ? 1 : 0;
+        return ",;\t".charAt(count[2] > count[best] ? 2 : best);
+    }
+
+    /** Stops a row that never ends before it fills the memory. */
+    private static final class RowLimit extends FilterReader {
+        private long taken;
+
+        RowLimit(Reader text) {
+            super(text);
+        }
+
+        void nextRow() {
+            taken = 0;
+        }
+
+        @Override
+        public int read() throws IOException {
+            int c = in.read();
+            count(1);
+            return c;
+        }
+
+        @Override
+        public int read(char[] buffer, int offset, int length) throws IOException {
+            int n = in.read(buffer, offset, length);
+            count(Math.max(n, 0));
+            return n;
+        }
+
+        private void count(int n) throws RowTooLong {
+            taken += n;
+            if (taken > Limits.ROW_CHARACTERS) {
+                throw new RowTooLong();
+            }
+        }
+    }
+
+    private static final class RowTooLong extends IOException {
+        private static final long serialVersionUID = 1L;
+    }
+}

@@ -1,0 +1,243 @@
+package lumbrical.tabular;
+
+import java.math.BigDecimal;
+import java.time.LocalDateTime;
+import java.time.LocalTime;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import lumbrical.problem.Place;
+import org.apache.poi.ss.usermodel.DateUtil;
+import org.apache.poi.xssf.eventusermodel.ReadOnlySharedStringsTable;
+import org.apache.poi.xssf.model.StylesTable;
+import org.apache.poi.xssf.usermodel.XSSFCellStyle;
+import org.xml.sax.Attributes;
+import org.xml.sax.SAXException;
+import org.xml.sax.helpers.DefaultHandler;
+
+/** Turns the events of a sheet's XML into rows of texts. */
+final class SheetHandler extends DefaultHandler {
+    private final Input input;
+    private final ReadOnlySharedStringsTable texts;
+    private final StylesTable styles;
+    private final boolean from1904;
+    private final CountedInput sheet;
+    private final TableSink sink;
+
+    private final List<String> cells = new ArrayList<>();
+    private final StringBuilder content = new StringBuilder();
+    private int row;
+    private int column;
+    private String type = "";
+    private int style;
+    private boolean inValue;
+    private boolean inCell;
+
+    /** Carries a refusal out of the parser. */
+    static final class Stop extends RuntimeException {
+        private static final long serialVersionUID = 1L;
+        private final transient UnreadableInputException reason;
+
+        Stop(UnreadableInputException reason) {
+            this.reason = reason;
+        }
+
+        UnreadableInputException reason() {
+            return reason;
+        }
+    }
+
+    SheetHandler(
+            Input input,
+            ReadOnlySharedStringsTable texts,
+            StylesTable styles,
+            boolean from1904,
+            CountedInput sheet,
+            TableSink sink) {
+        this.input = input;
+        this.texts = texts;
+        this.styles = styles;
+        this.from1904 = from1904;
+        this.sheet = sheet;
+        this.sink = sink;
+    }
+
+    @Override
+    public void startElement(String uri, String name, String qualified, Attributes attributes) throws SAXException {
+        switch (local(qualified)) {
+            case "row" -> startRow(attributes);
+            case "c" -> startCell(attributes);
+            case "v" -> startValue();
+            case "t" -> inValue = inCell;
+            case "f" -> sink.remark(TableSink.Remark.FORMULA_CELL, row);
+            default -> {}
+        }
+    }
+
+    /** The name without the prefix that some programs write. */
+    private static String local(String qualified) {
+        int prefix = qualified.indexOf(':');
+        return prefix < 0 ? qualified : qualified.substring(prefix + 1);
+    }
+
+    private void startRow(Attributes attributes) {
+        int number = whole(attributes.getValue("r"), row + 1);
+        if (number > Limits.SHEET_ROWS || number <= row) {
+            throw stop("a row with the number " + number + ". A sheet has at most " + Limits.SHEET_ROWS
+                    + " rows, in order.");
+        }
+        row = number;
+        column = -1;
+        cells.clear();
+        String hidden = attributes.getValue("hidden");
+        if ("1".equals(hidden) || "true".equals(hidden)) {
+            sink.remark(TableSink.Remark.HIDDEN_ROW, row);
+        }
+    }
+
+    private void startCell(Attributes attributes) {
+        inCell = true;
+        content.setLength(0);
+        column = column(attributes.getValue("r"));
+        type = Optional.ofNullable(attributes.getValue("t")).orElse("n");
+        style = whole(attributes.getValue("s"), 0);
+    }
+
+    private void startValue() {
+        inValue = true;
+        content.setLength(0);
+    }
+
+    private int column(String reference) {
+        if (reference == null) {
+            return column + 1;
+        }
+        int number = 0;
+        for (int i = 0; i < reference.length() && Character.isLetter(reference.charAt(i)); i++) {
+            number = number * 26 + (Character.toUpperCase(reference.charAt(i)) - 'A' + 1);
+            if (number > Limits.COLUMNS) {
+                throw stop("more than " + Limits.COLUMNS + " columns. This is no table of responses.");
+            }
+        }
+        return Math.max(number - 1, 0);
+    }
+
+    private static int whole(String text, int whenAbsent) {
+        if (text == null || text.isEmpty() || text.length() > 9) {
+            return text == null || text.isEmpty() ? whenAbsent : Integer.MAX_VALUE;
+        }
+        try {
+            return Integer.parseInt(text);
+        } catch (NumberFormatException e) {
+            return whenAbsent;
+        }
+    }
+
+    @Override
+    public void characters(char[] text, int start, int length) {
+        if (inValue) {
+            if (content.length() + length > Limits.CELL_CHARACTERS) {
+                throw stop("a cell of more than " + Limits.CELL_CHARACTERS + " characters.");
+            }
+            content.append(text, start, length);
+        }
+    }
+
+    @Override
+    public void endElement(String uri, String name, String qualified) {
+        switch (local(qualified)) {
+            case "v", "t" -> inValue = false;
+            case "c" -> endCell();
+            case "row" -> endRow();
+            default -> {}
+        }
+    }
+
+    private void endRow() {
+        sink.row(row, cells);
+        if (row % TableSink.ROWS_BETWEEN == 0) {
+            sink.at(sheet.share());
+        }
+    }
+
+    private void endCell() {
+        inCell = false;
+        while (cells.size() <= column) {
+            cells.add("");
+        }
+        cells.set(column, text());
+    }
+
+    private String text() {
+        String value = content.toString();
+        if (value.isEmpty()) {
+            return "";
+        }
+        return switch (type) {
+            case "s" -> shared(value);
+            case "b" -> value.equals("1") ? "TRUE" : "FALSE";
+            case "n" -> number(value);
+            case "d" -> value;
+            default -> value;
+        };
+    }
+
+    private String shared(String index) {
+        int at = whole(index, -1);
+        if (at < 0 || at >= texts.getUniqueCount()) {
+            throw stop("a cell points to a text that the workbook does not hold.");
+        }
+        return texts.getItemAt(at).getString();
+    }
+
+    private String number(String value) {
+        if (isPlainWhole(value) && !isDate()) {
+            return value;
+        }
+        double number;
+        try {
+            number = Double.parseDouble(value);
+        } catch (NumberFormatException e) {
+            return value;
+        }
+        return isDate() && DateUtil.isValidExcelDate(number) ? date(number) : plain(number);
+    }
+
+    /** Whether a number stands there as {@link #plain} prints it: what almost every cell of responses holds. */
+    private static boolean isPlainWhole(String value) {
+        if (value.length() > 15 || value.charAt(0) == '0' && value.length() > 1) {
+            return false;
+        }
+        for (int i = 0; i < value.length(); i++) {
+            if (value.charAt(i) < '0' || value.charAt(i) > '9') {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    private boolean isDate() {
+        if (style <= 0 || style >= styles.getNumCellStyles()) {
+            return false;
+        }
+        XSSFCellStyle format = styles.getStyleAt(style);
+        return format != null && DateUtil.isADateFormat(format.getDataFormat(), format.getDataFormatString());
+    }
+
+    private String date(double number) {
+        LocalDateTime moment = DateUtil.getLocalDateTime(number, from1904, true);
+        return moment.toLocalTime().equals(LocalTime.MIDNIGHT)
+                ? moment.toLocalDate().toString()
+                : moment.toString();
+    }
+
+    private static String plain(double number) {
+        return number == Math.rint(number) && Math.abs(number) < 1e15
+                ? Long.toString((long) number)
+                : new BigDecimal(Double.toString(number)).toPlainString();
+    }
+
+    private Stop stop(String message) {
+        return new Stop(new UnreadableInputException(row == 0 ? input.place() : Place.of(input.name(), row), message));
+    }
+}

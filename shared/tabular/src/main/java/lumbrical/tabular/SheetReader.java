@@ -1,0 +1,140 @@
+package lumbrical.tabular;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
+import javax.xml.parsers.ParserConfigurationException;
+import javax.xml.parsers.SAXParserFactory;
+import javax.xml.stream.XMLInputFactory;
+import javax.xml.stream.XMLStreamConstants;
+import javax.xml.stream.XMLStreamException;
+import javax.xml.stream.XMLStreamReader;
+import org.apache.poi.EncryptedDocumentException;
+import org.apache.poi.ooxml.POIXMLException;
+import org.apache.poi.openxml4j.exceptions.OpenXML4JException;
+import org.apache.poi.openxml4j.exceptions.OpenXML4JRuntimeException;
+import org.apache.poi.openxml4j.opc.OPCPackage;
+import org.apache.poi.openxml4j.opc.PackageAccess;
+import org.apache.poi.openxml4j.opc.PackageRelationshipTypes;
+import org.apache.poi.openxml4j.util.ZipSecureFile;
+import org.apache.poi.xssf.eventusermodel.ReadOnlySharedStringsTable;
+import org.apache.poi.xssf.eventusermodel.XSSFReader;
+import org.apache.poi.xssf.model.StylesTable;
+import org.xml.sax.InputSource;
+import org.xml.sax.SAXException;
+import org.xml.sax.XMLReader;
+import org.xml.sax.helpers.DefaultHandler;
+
+/** Reads one sheet of an XLSX workbook by events, so that memory does not grow with its rows. */
+final class SheetReader {
+    private SheetReader() {}
+
+    static void read(Input input, TableSink sink) throws IOException {
+        ZipSecureFile.setMinInflateRatio(1 / Limits.INFLATION);
+        ZipSecureFile.setMaxEntrySize(Limits.PART_BYTES);
+        try (OPCPackage pack = OPCPackage.open(input.path().toFile(), PackageAccess.READ)) {
+            if (!holdsWorkbook(pack)) {
+                throw corrupt(input);
+            }
+            XSSFReader reader = new XSSFReader(pack);
+            ReadOnlySharedStringsTable texts = new ReadOnlySharedStringsTable(pack, false);
+            if (characters(texts) > Limits.SHARED_TEXT_CHARACTERS) {
+                throw new UnreadableInputException(input.place(), "the workbook holds more text than can be read.");
+            }
+            StylesTable styles = Optional.ofNullable(reader.getStylesTable()).orElseGet(StylesTable::new);
+            boolean from1904 = from1904(reader);
+            try (CountedInput sheet = sheet(input, reader)) {
+                XMLReader xml = secureReader();
+                xml.setContentHandler(new SheetHandler(input, texts, styles, from1904, sheet, sink));
+                xml.parse(new InputSource(sheet));
+            }
+        } catch (SheetHandler.Stop e) {
+            throw e.reason();
+        } catch (EncryptedDocumentException e) {
+            throw new UnreadableInputException(input.place(), "the workbook has a password. Save it without one.");
+        } catch (OpenXML4JException
+                | OpenXML4JRuntimeException
+                | POIXMLException
+                | SAXException
+                | ParserConfigurationException
+                | XMLStreamException
+                | IllegalArgumentException
+                | IllegalStateException
+                | IndexOutOfBoundsException e) {
+            throw corrupt(input);
+        } catch (IOException e) {
+            throw corrupt(input);
+        }
+    }
+
+    /** Whether the part that the package names as its workbook is there; the library does not ask. */
+    private static boolean holdsWorkbook(OPCPackage pack) {
+        return Stream.of(PackageRelationshipTypes.CORE_DOCUMENT, PackageRelationshipTypes.STRICT_CORE_DOCUMENT)
+                .map(pack::getRelationshipsByType)
+                .filter(named -> !named.isEmpty())
+                .findFirst()
+                .filter(named -> pack.getPart(named.getRelationship(0)) != null)
+                .isPresent();
+    }
+
+    private static UnreadableInputException corrupt(Input input) {
+        return new UnreadableInputException(
+                input.place(),
+                "the workbook is damaged, unpacks to too much, or is none. Open it in a spreadsheet and save it again as XLSX.");
+    }
+
+    private static long characters(ReadOnlySharedStringsTable texts) {
+        long sum = 0;
+        for (int i = 0; i < texts.getUniqueCount(); i++) {
+            sum += texts.getItemAt(i).getString().length();
+        }
+        return sum;
+    }
+
+    private static XMLReader secureReader() throws ParserConfigurationException, SAXException {
+        SAXParserFactory factory = SAXParserFactory.newDefaultInstance();
+        factory.setFeature(javax.xml.XMLConstants.FEATURE_SECURE_PROCESSING, true);
+        factory.setFeature("http://apache.org/xml/features/disallow-doctype-decl", true);
+        XMLReader reader = factory.newSAXParser().getXMLReader();
+        reader.setErrorHandler(new DefaultHandler()); // without one, the parser prints what it thinks
+        return reader;
+    }
+
+    private static CountedInput sheet(Input input, XSSFReader reader) throws IOException, OpenXML4JException {
+        XSSFReader.SheetIterator sheets = (XSSFReader.SheetIterator) reader.getSheetsData();
+        List<String> names = new ArrayList<>();
+        while (sheets.hasNext()) {
+            InputStream sheet = sheets.next();
+            names.add(sheets.getSheetName());
+            if (input.sheet().isEmpty() || input.sheet().get().equals(sheets.getSheetName())) {
+                return new CountedInput(sheet, sheets.getSheetPart().getSize(), 0);
+            }
+            sheet.close();
+        }
+        throw new UnreadableInputException(
+                input.place(),
+                input.sheet().isEmpty()
+                        ? "the workbook has no sheet."
+                        : "there is no such sheet. Sheets are " + Cells.printable(String.join(", ", names)) + ".");
+    }
+
+    private static boolean from1904(XSSFReader reader) throws IOException, OpenXML4JException, XMLStreamException {
+        XMLInputFactory factory = XMLInputFactory.newDefaultFactory();
+        factory.setProperty(XMLInputFactory.SUPPORT_DTD, false);
+        try (InputStream workbook = reader.getWorkbookData()) {
+            XMLStreamReader xml = factory.createXMLStreamReader(workbook);
+            while (xml.hasNext()) {
+                if (xml.next() == XMLStreamConstants.START_ELEMENT
+                        && xml.getLocalName().equals("workbookPr")) {
+                    String flag = Optional.ofNullable(xml.getAttributeValue(null, "date1904"))
+                            .orElse("0");
+                    return flag.equals("1") || flag.equals("true");
+                }
+            }
+            return false;
+        }
+    }
+}

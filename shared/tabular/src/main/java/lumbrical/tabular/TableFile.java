@@ -1,0 +1,67 @@
+package lumbrical.tabular;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.Charset;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.Files;
+import java.util.Optional;
+
+/** Opens a table whatever its kind: CSV or XLSX, told by its first bytes. */
+public final class TableFile {
+    private TableFile() {}
+
+    /** @throws UnreadableInputException if there is no such file or it is no table */
+    public static void read(Input input, Optional<Charset> encoding, TableSink sink) {
+        if (!Files.exists(input.path())) {
+            throw new UnreadableInputException(input.place(), "there is no such file. Check the name and the folder.");
+        }
+        if (Files.isDirectory(input.path())) {
+            throw new UnreadableInputException(input.place(), "this is a folder. Name a CSV or XLSX file in it.");
+        }
+        try {
+            byte[] start = start(input);
+            if (start.length == 0) {
+                throw new UnreadableInputException(input.place(), "the file is empty. Export it again.");
+            }
+            if (startsWith(start, 'P', 'K', 3, 4)) {
+                SheetReader.read(input, sink);
+            } else if (startsWith(start, 0xD0, 0xCF, 0x11, 0xE0)) {
+                throw new UnreadableInputException(
+                        input.place(),
+                        "this is an old XLS workbook or one with a password. Save it as XLSX without a password.");
+            } else {
+                CsvReader.read(input, encoding, sink);
+            }
+        } catch (AccessDeniedException e) {
+            throw new UnreadableInputException(
+                    input.place(),
+                    "the file may not be read. Close it in other programs, or ask for the right to read it.");
+        } catch (IOException e) {
+            throw new UnreadableInputException(input.place(), "the file cannot be read (" + detail(e) + ").");
+        }
+    }
+
+    private static String detail(IOException e) {
+        return Cells.printable(
+                Optional.ofNullable(e.getMessage()).orElse(e.getClass().getSimpleName()));
+    }
+
+    private static byte[] start(Input input) throws IOException {
+        try (InputStream in = Files.newInputStream(input.path())) {
+            return in.readNBytes(4);
+        }
+    }
+
+    private static boolean startsWith(byte[] bytes, int... expected) {
+        if (bytes.length < expected.length) {
+            return false;
+        }
+        for (int i = 0; i < expected.length; i++) {
+            if ((bytes[i] & 0xFF) != expected[i]) {
+                return false;
+            }
+        }
+        return true;
+    }
+}

@@ -1,0 +1,29 @@
+package lumbrical.tabular;
+
+import java.util.List;
+
+/** Takes a table row by row. */
+public interface TableSink {
+    /**
+     * One row.
+     *
+     * @param number as a spreadsheet shows it, from 1
+     * @param cells texts as they stand in the file; reused by the caller, so copy what is kept
+     */
+    void row(int number, List<String> cells);
+
+    /** How many rows pass between two words on how far the reading is. */
+    int ROWS_BETWEEN = 4_096;
+
+    /** Which share of the file's bytes has been read, now and then. */
+    default void at(double share) {}
+
+    /** Something worth a note about the file: formula cells, hidden rows. */
+    default void remark(Remark remark, int row) {}
+
+    /** What a reader can remark. */
+    enum Remark {
+        FORMULA_CELL,
+        HIDDEN_ROW
+    }
+}

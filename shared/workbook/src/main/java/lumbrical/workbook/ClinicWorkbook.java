@@ -1,0 +1,127 @@
+package lumbrical.workbook;
+
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import lumbrical.columns.ChangeColumns;
+import lumbrical.columns.FollowUpColumns;
+import lumbrical.columns.GripColumns;
+import lumbrical.columns.ProblemColumns;
+import lumbrical.columns.ScoreColumns;
+import lumbrical.columns.ScoreRow;
+import lumbrical.followup.Change;
+import lumbrical.followup.FollowUpResult;
+import lumbrical.followup.Overview;
+import lumbrical.instrument.Instrument;
+import lumbrical.problem.Problem;
+import lumbrical.sitting.ScoredForm;
+import lumbrical.threshold.ThresholdChoice;
+
+/** The longitudinal workbook: what a coordinator hands to the surgeon. */
+public final class ClinicWorkbook {
+    /** Shown in the workbook, as in the README. */
+    static final List<String> CAUTIONS = List.of(
+            "Scores support and never replace clinical judgement.",
+            "A threshold holds for the population it came from; the sheet Thresholds says which. Published values differ several-fold.",
+            "Check each instrument's licence; follow local policy and the instrument's manual.");
+
+    /** What needs a look comes first. */
+    private static final List<Change.Verdict> BY_NEED = List.of(
+            Change.Verdict.IMPORTANT_WORSENING,
+            Change.Verdict.WORSENING_WITHIN_ERROR,
+            Change.Verdict.NO_IMPORTANT_CHANGE,
+            Change.Verdict.IMPROVEMENT_WITHIN_ERROR,
+            Change.Verdict.IMPORTANT_IMPROVEMENT,
+            Change.Verdict.NOT_ASSESSABLE);
+
+    private static final Layout SCORES = Layout.of(3)
+            .width(Map.of(
+                    "visit", 13, "scale", 19, "outcome", 14, "reason", 22, "definition", 14, "better", 8, "side", 8));
+    private static final Layout CHANGE = Layout.of(3)
+            .pages(3)
+            .width(Map.of(
+                    "visit",
+                    13,
+                    "scale",
+                    19,
+                    "side",
+                    8,
+                    "verdict",
+                    28,
+                    "mcid_source",
+                    40,
+                    "mdc_source",
+                    40,
+                    "reason",
+                    20));
+    private static final Layout GRIP = Layout.of(3).width(Map.of("visit", 14, "from", 44));
+    private static final Layout FOLLOW_UP = Layout.of(2)
+            .width(Map.of(
+                    "visit", 14,
+                    "not_scored_too_few_answered", 31,
+                    "not_scored_response_not_allowed", 34,
+                    "not_scored_no_answers", 25,
+                    "not_scored_part_not_scored", 29,
+                    "not_scored_rule_not_published", 33));
+    static final Layout PROBLEMS = Layout.of(0)
+            .width(Map.of("file", 26, "row", 8, "column", 18, "value", 18, "problem", 28, "advice", 90))
+            .wrap("advice");
+
+    private ClinicWorkbook() {}
+
+    /**
+     * Writes the workbook.
+     *
+     * @param problems every problem and note of the run, problems first
+     * @param scratch a folder for temporary files, which the caller removes
+     * @throws IOException if it cannot be written
+     */
+    public static void write(
+            FollowUpResult clinic,
+            List<Problem> problems,
+            ThresholdChoice choice,
+            RunRecord provenance,
+            Path scratch,
+            OutputStream out)
+            throws IOException {
+        Overview overview = Overview.of(clinic);
+        List<Instrument> instruments = instruments(clinic);
+        StreamingWorkbook.write(clinic.asOf(), scratch, out, book -> {
+            OverviewSheet.write(book, clinic, overview, problems);
+            Trajectories trajectories = Trajectories.of(clinic);
+            TrajectorySheet.write(book, clinic, trajectories);
+            ChartSheet.write(book, clinic, overview, trajectories);
+            TableSheet.write(book, ChangeColumns.TABLE, CHANGE, byNeed(clinic.changes()), "verdict", c -> book.styles()
+                    .of(c.verdict()));
+            TableSheet.write(book, ScoreColumns.TABLE, SCORES, () -> clinic.scores().stream()
+                    .map(ScoreRow::of)
+                    .iterator());
+            TableSheet.write(book, GripColumns.TABLE, GRIP, clinic.grips());
+            TableSheet.write(book, FollowUpColumns.TABLE, FOLLOW_UP, clinic.counts());
+            TableSheet.write(book, ProblemColumns.TABLE, PROBLEMS, problems);
+            ReferenceTables.write(book, clinic, instruments, choice, provenance);
+        });
+    }
+
+    /** Sittings that count first, then by how much a look is needed, then as they came. */
+    private static List<Change> byNeed(List<Change> changes) {
+        List<Change> sorted = new ArrayList<>(changes);
+        sorted.sort(Comparator.comparing((Change c) -> !c.used()).thenComparingInt(c -> BY_NEED.indexOf(c.verdict())));
+        return sorted;
+    }
+
+    private static List<Instrument> instruments(FollowUpResult clinic) {
+        Set<Instrument> used = new LinkedHashSet<>();
+        clinic.forms().stream()
+                .filter(f -> !f.responses().blank())
+                .map(ScoredForm::instrument)
+                .forEach(used::add);
+        return used.stream().sorted(Comparator.comparing(Instrument::id)).toList();
+    }
+}

@@ -1,0 +1,113 @@
+package lumbrical.workbook;
+
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.Date;
+import java.util.Optional;
+import org.apache.poi.ooxml.POIXMLProperties;
+import org.apache.poi.ss.usermodel.PageMargin;
+import org.apache.poi.ss.usermodel.PrintSetup;
+import org.apache.poi.ss.util.CellRangeAddress;
+import org.apache.poi.xssf.streaming.SXSSFSheet;
+import org.apache.poi.xssf.streaming.SXSSFWorkbook;
+import org.apache.poi.xssf.usermodel.XSSFWorkbook;
+
+/**
+ * A workbook written by streaming: only a window of rows is ever in memory. The same content gives the same bytes: dates inside
+ * come from the as-of date.
+ */
+final class StreamingWorkbook {
+    private static final int WINDOW = 100;
+    /** In inches, as the format has it. */
+    private static final double SIDE_MARGIN = 0.4;
+
+    private static final double FOOT_MARGIN = 0.75;
+
+    private final SXSSFWorkbook book;
+    private final Styles styles;
+    private final LocalDate asOf;
+
+    private StreamingWorkbook(LocalDate asOf) {
+        XSSFWorkbook template = new XSSFWorkbook();
+        this.book = new SXSSFWorkbook(template, WINDOW, false, false);
+        this.styles = new Styles(template);
+        this.asOf = asOf;
+    }
+
+    /** Fills a workbook. */
+    interface Content {
+        /** @throws IOException if a temporary file cannot be written */
+        void fill(StreamingWorkbook book) throws IOException;
+    }
+
+    /**
+     * Writes a workbook to {@code out}.
+     *
+     * @param scratch a folder for temporary files, which the caller removes
+     */
+    static void write(LocalDate asOf, Path scratch, OutputStream out, Content content) throws IOException {
+        Path packed = scratch.resolve("packed.xlsx");
+        PoiTempFiles.in(scratch, () -> {
+            StreamingWorkbook book = new StreamingWorkbook(asOf);
+            try (book.book) {
+                content.fill(book);
+                book.stamp();
+                try (OutputStream raw = Files.newOutputStream(packed)) {
+                    book.book.write(raw);
+                }
+            }
+        });
+        ZipNormalizer.copy(packed, out);
+        Files.delete(packed);
+    }
+
+    Styles styles() {
+        return styles;
+    }
+
+    XSSFWorkbook inMemory() {
+        return book.getXSSFWorkbook();
+    }
+
+    SXSSFSheet sheet(String name) {
+        SXSSFSheet sheet = book.createSheet(name);
+        PrintSetup print = sheet.getPrintSetup();
+        print.setPaperSize(PrintSetup.A4_PAPERSIZE);
+        print.setLandscape(true);
+        print.setFitWidth((short) 1);
+        print.setFitHeight((short) 0);
+        sheet.setMargin(PageMargin.LEFT, SIDE_MARGIN);
+        sheet.setMargin(PageMargin.RIGHT, SIDE_MARGIN);
+        sheet.setMargin(PageMargin.TOP, SIDE_MARGIN);
+        sheet.setMargin(PageMargin.BOTTOM, FOOT_MARGIN);
+        sheet.setMargin(PageMargin.FOOTER, SIDE_MARGIN);
+        sheet.setFitToPage(true);
+        sheet.setAutobreaks(true);
+        sheet.getFooter().setLeft("&A");
+        sheet.getFooter().setRight("&P / &N");
+        return sheet;
+    }
+
+    /** Freezes and repeats the rows down to {@code row}, and the first {@code columns} columns. */
+    static void freeze(SXSSFSheet sheet, int columns, int row) {
+        sheet.createFreezePane(columns, row + 1);
+        sheet.setRepeatingRows(new CellRangeAddress(row, row, -1, -1));
+    }
+
+    /** Has the program that opens the book compute its formulas. */
+    void recalculateOnOpening() {
+        inMemory().setForceFormulaRecalculation(true);
+    }
+
+    private void stamp() {
+        Date day = Date.from(asOf.atStartOfDay(ZoneOffset.UTC).toInstant());
+        POIXMLProperties.CoreProperties core = inMemory().getProperties().getCoreProperties();
+        core.setCreator("Lumbrical");
+        core.setCreated(Optional.of(day));
+        core.setModified(Optional.of(day));
+    }
+}

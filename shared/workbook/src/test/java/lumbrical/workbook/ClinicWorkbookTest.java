@@ -1,0 +1,423 @@
+package lumbrical.workbook;
+
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotNull;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+import java.util.TimeZone;
+import java.util.stream.IntStream;
+import java.util.zip.ZipEntry;
+import java.util.zip.ZipInputStream;
+import lumbrical.columns.ChangeColumns;
+import lumbrical.columns.FollowUpColumns;
+import lumbrical.columns.GripColumns;
+import lumbrical.columns.ProblemColumns;
+import lumbrical.columns.ScoreColumns;
+import lumbrical.columns.ScoreRow;
+import lumbrical.followup.Change;
+import lumbrical.output.OutputColumn;
+import lumbrical.output.OutputTable;
+import lumbrical.output.Value;
+import org.apache.poi.ss.usermodel.Cell;
+import org.apache.poi.ss.usermodel.CellType;
+import org.apache.poi.ss.usermodel.DateUtil;
+import org.apache.poi.ss.usermodel.PrintSetup;
+import org.apache.poi.ss.usermodel.Row;
+import org.apache.poi.ss.usermodel.Sheet;
+import org.apache.poi.xssf.usermodel.XSSFSheet;
+import org.apache.poi.xssf.usermodel.XSSFWorkbook;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestInstance;
+import org.junit.jupiter.api.io.TempDir;
+
+@TestInstance(TestInstance.Lifecycle.PER_CLASS)
+class ClinicWorkbookTest {
+    private static final List<String> SHEETS = List.of(
+            "Overview",
+            "Trajectories",
+            "Charts",
+            "Change",
+            "Scores",
+            "Grip tasks",
+            "Follow-up",
+            "Problems",
+            "Thresholds",
+            "Columns",
+            "RunRecord");
+    private static final Set<String> PAGES = Set.of("Overview", "Charts");
+
+    private Written demo;
+    private byte[] bytes;
+    private XSSFWorkbook book;
+
+    @BeforeAll
+    void writeTheDemo() {
+        demo = Written.demo();
+        bytes = demo.book();
+        book = Written.open(bytes);
+    }
+
+    @Test
+    void hasTheSheetsOfTheContractInOrder() {
+        assertEquals(
+                SHEETS,
+                IntStream.range(0, book.getNumberOfSheets())
+                        .mapToObj(book::getSheetName)
+                        .toList());
+    }
+
+    @Test
+    void everySheetIsFrozenFilteredAndSetForA4Landscape() {
+        for (String name : SHEETS) {
+            XSSFSheet sheet = book.getSheet(name);
+            assertTrue(sheet.getPaneInformation().isFreezePane(), name);
+            assertEquals(1, sheet.getPaneInformation().getHorizontalSplitPosition(), name);
+            assertTrue(sheet.getCTWorksheet().isSetAutoFilter(), name);
+            assertEquals(PrintSetup.A4_PAPERSIZE, sheet.getPrintSetup().getPaperSize(), name);
+            assertTrue(sheet.getPrintSetup().getLandscape(), name);
+            assertEquals(0, sheet.getRepeatingRows().getFirstRow(), name);
+            if (!name.equals("Charts")) {
+                assertTrue(sheet.getFitToPage(), name);
+                assertFalse(sheet.getCellComments().isEmpty(), name);
+            }
+        }
+    }
+
+    @Test
+    void theFilterOfATableCoversAllItsRows() {
+        for (String name : SHEETS) {
+            if (!PAGES.contains(name)) {
+                Sheet sheet = book.getSheet(name);
+                String filter =
+                        book.getSheet(name).getCTWorksheet().getAutoFilter().getRef();
+                int last = Math.max(sheet.getLastRowNum(), 1) + 1;
+                int columns = sheet.getRow(0).getLastCellNum();
+                assertEquals("A1:" + TableSheet.letters(columns - 1) + last, filter, name);
+            }
+        }
+    }
+
+    @Test
+    void everyValueHasACellOfItsKind() {
+        List<ScoreRow> scores =
+                demo.clinic().scores().stream().map(ScoreRow::of).toList();
+        assertTrue(scores.size() > 700, "only " + scores.size());
+        assertSameValues(ScoreColumns.TABLE, scores);
+        assertSameValues(GripColumns.TABLE, demo.clinic().grips());
+        assertSameValues(FollowUpColumns.TABLE, demo.clinic().counts());
+        assertSameValues(ProblemColumns.TABLE, demo.problems());
+    }
+
+    private <R> void assertSameValues(OutputTable<R> table, List<R> rows) {
+        Sheet sheet = book.getSheet(table.name());
+        assertEquals(rows.size(), sheet.getLastRowNum(), table.name());
+        for (int i = 0; i < table.columns().size(); i++) {
+            OutputColumn<R> column = table.columns().get(i);
+            assertEquals(column.name(), sheet.getRow(0).getCell(i).getStringCellValue());
+            for (int r = 0; r < rows.size(); r++) {
+                assertSame(column.of().apply(rows.get(r)), sheet.getRow(r + 1).getCell(i), table.name() + " " + r);
+            }
+        }
+    }
+
+    private static void assertSame(Value expected, Cell cell, String where) {
+        if (expected instanceof Value.Number number) {
+            assertEquals(CellType.NUMERIC, cell.getCellType(), where);
+            assertEquals(number.value(), cell.getNumericCellValue(), 0, where);
+        } else if (expected instanceof Value.Day day) {
+            assertTrue(DateUtil.isCellDateFormatted(cell), where);
+            assertEquals(day.day().atStartOfDay(), cell.getLocalDateTimeCellValue(), where);
+        } else if (expected == Value.BLANK) {
+            assertTrue(cell == null || cell.getCellType() == CellType.BLANK, where);
+        } else {
+            assertEquals(CellType.STRING, cell.getCellType(), where);
+        }
+    }
+
+    @Test
+    void onlyTheChartsHoldFormulas() {
+        int formulas = 0;
+        for (Sheet sheet : book) {
+            for (Row row : sheet) {
+                for (Cell cell : row) {
+                    if (cell.getCellType() == CellType.FORMULA) {
+                        assertEquals("Charts", sheet.getSheetName());
+                        formulas++;
+                    }
+                }
+            }
+        }
+        assertEquals(2 * demo.clinic().schedule().visits().size(), formulas);
+    }
+
+    @Test
+    void whatNeedsALookComesFirstInChange() {
+        List<String> expected = List.of(
+                "important-worsening",
+                "worsening-within-error",
+                "no-important-change",
+                "improvement-within-error",
+                "important-improvement",
+                "not-assessable");
+        Sheet sheet = book.getSheet("Change");
+        int verdict = ChangeColumns.TABLE.headings().indexOf("verdict");
+        int used = ChangeColumns.TABLE.headings().indexOf("used");
+        assertEquals(demo.clinic().changes().size(), sheet.getLastRowNum());
+        Set<String> seen = new LinkedHashSet<>();
+        int before = 0;
+        for (int r = 1; r <= sheet.getLastRowNum(); r++) {
+            if (sheet.getRow(r).getCell(used).getStringCellValue().equals("yes")) {
+                String code =
+                        sheet.getRow(r).getCell(verdict).getStringCellValue().split(":")[0];
+                assertTrue(expected.indexOf(code) >= before, "row " + r + " " + code);
+                before = expected.indexOf(code);
+                seen.add(code);
+            }
+        }
+        assertTrue(
+                seen.containsAll(List.of("important-worsening", "important-improvement", "not-assessable")), "" + seen);
+    }
+
+    @Test
+    void columnsExplainsEveryHeadingOfEveryTable() {
+        Set<String> explained = new HashSet<>();
+        for (Row row : book.getSheet("Columns")) {
+            explained.add(
+                    row.getCell(0).getStringCellValue() + "/" + row.getCell(1).getStringCellValue());
+            assertFalse(row.getCell(3).getStringCellValue().isBlank());
+        }
+        int headings = 0;
+        for (String name : SHEETS) {
+            if (!PAGES.contains(name) && !name.equals("Columns")) {
+                for (Cell cell : book.getSheet(name).getRow(0)) {
+                    assertTrue(explained.contains(name + "/" + cell.getStringCellValue()), name + " " + cell);
+                    headings++;
+                }
+            }
+        }
+        assertTrue(headings > 100, "only " + headings);
+    }
+
+    @Test
+    void overviewCountsPatientsAndEpisodesAsTheEpisodeFileDoes() throws IOException {
+        List<String> lines = Files.readAllLines(Written.DEMO.resolve("episodes.csv"));
+        List<String> patients = lines.stream()
+                .skip(1)
+                .map(line -> line.substring(0, line.indexOf(',')))
+                .toList();
+        Sheet sheet = book.getSheet("Overview");
+        assertEquals(new HashSet<>(patients).size(), below(sheet, "patients"));
+        assertEquals(patients.size(), below(sheet, "episodes"));
+        assertEquals(Files.readAllLines(Written.DEMO.resolve("responses.csv")).size() - 1, below(sheet, "sittings"));
+    }
+
+    private static double below(Sheet sheet, String name) {
+        for (Row row : sheet) {
+            for (Cell cell : row) {
+                if (cell.getCellType() == CellType.STRING
+                        && cell.getStringCellValue().equals(name)) {
+                    return sheet.getRow(row.getRowNum() + 1)
+                            .getCell(cell.getColumnIndex())
+                            .getNumericCellValue();
+                }
+            }
+        }
+        throw new AssertionError("no " + name);
+    }
+
+    /** The median worked out anew from the sheet of scores: of used scores, the middle, or the mean of the two in the middle. */
+    @Test
+    void theMedianOfAVisitIsTheMiddleOfItsCourses() {
+        Sheet courses = book.getSheet("Trajectories");
+        List<String> headings = new ArrayList<>();
+        courses.getRow(0).forEach(c -> headings.add(c.getStringCellValue()));
+        Sheet overview = book.getSheet("Overview");
+        int checked = 0;
+        for (Row row : overview) {
+            boolean result = row.getCell(2) != null
+                    && row.getCell(2).getCellType() == CellType.STRING
+                    && headings.contains(row.getCell(2).getStringCellValue())
+                    && row.getCell(5) != null;
+            if (result && row.getRowNum() > row(overview, "Scores and change by scale and visit")) {
+                int visit = headings.indexOf(row.getCell(2).getStringCellValue());
+                double[] values = IntStream.rangeClosed(1, courses.getLastRowNum())
+                        .mapToObj(courses::getRow)
+                        .filter(r -> text(r, headings.indexOf("instrument")).equals(text(row, 0))
+                                && text(r, headings.indexOf("scale")).equals(text(row, 1))
+                                && r.getCell(visit) != null)
+                        .mapToDouble(r -> r.getCell(visit).getNumericCellValue())
+                        .sorted()
+                        .toArray();
+                int n = (int) row.getCell(3).getNumericCellValue();
+                assertEquals(values.length, n, "row " + row.getRowNum());
+                double middle = (values[(n - 1) / 2] + values[n / 2]) / 2;
+                assertEquals(middle, row.getCell(5).getNumericCellValue(), 1e-9);
+                checked++;
+                if (checked == 60) {
+                    break;
+                }
+            }
+        }
+        assertTrue(checked >= 60, "only " + checked);
+    }
+
+    private static int row(Sheet sheet, String start) {
+        for (Row row : sheet) {
+            if (row.getCell(0) != null && row.getCell(0).toString().startsWith(start)) {
+                return row.getRowNum();
+            }
+        }
+        throw new AssertionError("no " + start);
+    }
+
+    private static String text(Row row, int column) {
+        return row.getCell(column).getStringCellValue();
+    }
+
+    @Test
+    void theChosenCourseIsLookedUpByFormulas() {
+        XSSFWorkbook own = Written.open(bytes);
+        Sheet charts = own.getSheet("Charts");
+        Sheet courses = own.getSheet("Trajectories");
+        String list =
+                charts.getDataValidations().get(0).getValidationConstraint().getFormula1();
+        assertEquals("Trajectories!$A$2:$A$" + (courses.getLastRowNum() + 1), list);
+        int visits = demo.clinic().schedule().visits().size();
+        for (int r : new int[] {1, courses.getLastRowNum() / 2, courses.getLastRowNum()}) {
+            Row course = courses.getRow(r);
+            charts.getRow(2).createCell(1).setCellValue(course.getCell(0).getStringCellValue());
+            own.getCreationHelper().createFormulaEvaluator().evaluateAll();
+            for (int v = 0; v < visits; v++) {
+                Cell score = course.getCell(TrajectorySheet.FIRST_VISIT + v);
+                Cell share = charts.getRow(5).getCell(1 + v);
+                if (score == null) {
+                    assertEquals(CellType.ERROR, share.getCachedFormulaResultType());
+                } else {
+                    double low = course.getCell(TrajectorySheet.RANGE_COLUMN).getNumericCellValue();
+                    double high =
+                            course.getCell(TrajectorySheet.RANGE_COLUMN + 1).getNumericCellValue();
+                    boolean lower = text(course, TrajectorySheet.BETTER_COLUMN).equals("lower");
+                    double value = score.getNumericCellValue();
+                    double expected = 100 * (lower ? (high - value) : (value - low)) / (high - low);
+                    assertEquals(expected, share.getNumericCellValue(), 1e-9);
+                    assertEquals(value, charts.getRow(6).getCell(1 + v).getNumericCellValue(), 0);
+                }
+            }
+        }
+        assertTrue(((XSSFSheet) charts).createDrawingPatriarch().getCharts().size() > 5);
+    }
+
+    @Test
+    void sameInputGivesSameBytesAndNoTimeOfTheRun() throws IOException {
+        TimeZone before = TimeZone.getDefault();
+        try {
+            TimeZone.setDefault(TimeZone.getTimeZone("Pacific/Auckland"));
+            assertArrayEquals(bytes, Written.demo().book());
+        } finally {
+            TimeZone.setDefault(before);
+        }
+        Set<Long> times = new HashSet<>();
+        try (ZipInputStream zip = new ZipInputStream(new ByteArrayInputStream(bytes))) {
+            for (ZipEntry entry = zip.getNextEntry(); entry != null; entry = zip.getNextEntry()) {
+                times.add(entry.getTime());
+            }
+        }
+        assertEquals(1, times.size());
+        assertTrue(LocalDate.ofInstant(
+                        java.time.Instant.ofEpochMilli(times.iterator().next()), ZoneOffset.UTC)
+                .isBefore(LocalDate.of(1981, 1, 1)));
+        var core = book.getProperties().getCoreProperties();
+        assertEquals(
+                Written.AS_OF.atStartOfDay().toInstant(ZoneOffset.UTC),
+                core.getCreated().toInstant());
+        assertEquals(
+                Written.AS_OF.atStartOfDay().toInstant(ZoneOffset.UTC),
+                core.getModified().toInstant());
+    }
+
+    @Test
+    void provenanceNamesFilesWithoutFoldersAndTheirHashes() {
+        StringBuilder text = new StringBuilder();
+        for (Row row : book.getSheet("RunRecord")) {
+            text.append(text(row, 0)).append(" = ").append(text(row, 1)).append('\n');
+        }
+        assertTrue(text.toString().contains("file read = responses.csv  SHA-256 "), text.toString());
+        assertFalse(text.toString().contains("demo/"), text.toString());
+        assertTrue(text.toString().contains("as of = 2026-11-25"), text.toString());
+    }
+
+    @Test
+    void textsThatLookLikeFormulasAndOddDatesAreTexts(@TempDir Path folder) throws IOException {
+        Path responses = Files.writeString(
+                folder.resolve("r.csv"),
+                "patient,completed_on,side,swv_1,sane_1\n"
+                        + "=1+1,2024-01-01,right,40,40\n=1+1,2024-04-01,right,80,80\n-5,0201-03-09,left,50,50\n");
+        Path episodes = Files.writeString(
+                folder.resolve("e.csv"),
+                "patient,episode,treated_side,index_date,condition\n"
+                        + "=1+1,+E,right,2024-01-01,@x\n-5,E1,left,0201-03-01,\n");
+        Written written = Written.from(responses, episodes);
+        XSSFWorkbook own = Written.open(written.book());
+        Row first = own.getSheet("Scores").getRow(1);
+        assertEquals(CellType.STRING, first.getCell(0).getCellType());
+        assertEquals("=1+1", first.getCell(0).getStringCellValue());
+        assertEquals("+E", first.getCell(1).getStringCellValue());
+        Sheet scores = own.getSheet("Scores");
+        Row last = scores.getRow(scores.getLastRowNum());
+        assertEquals("0201-03-09", last.getCell(3).getStringCellValue());
+        assertEquals(
+                "=1+1 +E | " + text(own.getSheet("Trajectories").getRow(1), 6) + " total",
+                text(own.getSheet("Trajectories").getRow(1), 0));
+    }
+
+    @Test
+    void aClinicWithoutAnythingStillGivesEverySheet(@TempDir Path folder) throws IOException {
+        Path responses = Files.writeString(folder.resolve("r.csv"), "patient,completed_on,quickdash_1\n");
+        Path episodes = Files.writeString(folder.resolve("e.csv"), "patient,episode,treated_side,index_date\n");
+        XSSFWorkbook own = Written.open(Written.from(responses, episodes).book());
+        assertEquals(SHEETS.size(), own.getNumberOfSheets());
+        assertEquals("none", own.getSheet("Scores").getRow(1).getCell(0).getStringCellValue());
+    }
+
+    @Test
+    void aFullSheetGoesOnInTheNext() {
+        OutputTable<Integer> table = new OutputTable<>(
+                "Many", List.of(new OutputColumn<>("n", "A number", OutputColumn.Kind.NUMBER, n -> Value.number(n))));
+        XSSFWorkbook own = Written.open(Written.bytes((scratch, out) -> StreamingWorkbook.write(
+                Written.AS_OF,
+                scratch,
+                out,
+                b -> TableSheet.write(
+                        b, table, Layout.of(0), List.of(1, 2, 3, 4, 5, 6, 7), "", n -> b.styles().plain, 3))));
+        assertEquals(3, own.getNumberOfSheets());
+        assertEquals("Many 3", own.getSheetName(2));
+        assertEquals(3, own.getSheetAt(1).getLastRowNum());
+        assertEquals(7, own.getSheetAt(2).getRow(1).getCell(0).getNumericCellValue());
+        assertNotNull(own.getSheetAt(2).getRow(0).getCell(0).getCellComment());
+    }
+
+    @Test
+    void everyVerdictHasWordsOfItsOwnBesideItsColour() {
+        Set<String> words = new HashSet<>();
+        for (Change change : demo.clinic().changes()) {
+            words.add(change.verdict() + " " + TrajectorySheet.words(change).split(",")[0]);
+        }
+        long verdicts =
+                demo.clinic().changes().stream().map(Change::verdict).distinct().count();
+        assertEquals(verdicts, words.size());
+    }
+}

@@ -1,0 +1,221 @@
+package lumbrical.workbook;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import lumbrical.batch.BatchScorer;
+import lumbrical.batch.ScoringCounts;
+import lumbrical.catalogue.Catalogue;
+import lumbrical.instrument.Column;
+import lumbrical.instrument.Instrument;
+import lumbrical.instrument.ResponseSet;
+import lumbrical.intake.ReadOptions;
+import lumbrical.problem.Problem;
+import lumbrical.scoring.ScoringOptions;
+import lumbrical.sitting.ScoredForm;
+import lumbrical.tabular.Input;
+import org.apache.poi.ss.usermodel.Cell;
+import org.apache.poi.ss.usermodel.CellType;
+import org.apache.poi.ss.usermodel.DataValidation;
+import org.apache.poi.ss.usermodel.DataValidationConstraint.ValidationType;
+import org.apache.poi.ss.usermodel.Row;
+import org.apache.poi.ss.usermodel.Sheet;
+import org.apache.poi.ss.util.AreaReference;
+import org.apache.poi.xssf.usermodel.XSSFWorkbook;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class EntryFormTest {
+    private static final Catalogue CATALOGUE = Catalogue.builtIn();
+
+    private static List<Instrument> instruments(String... ids) {
+        List<Instrument> found = new ArrayList<>();
+        for (String id : ids) {
+            found.add(CATALOGUE.find(id).orElseThrow());
+        }
+        return found;
+    }
+
+    private static XSSFWorkbook form(List<Instrument> instruments) {
+        return Written.open(Written.bytes((scratch, out) -> EntryForm.write(instruments, Written.AS_OF, scratch, out)));
+    }
+
+    private record Read(ScoringCounts tally, List<ScoredForm> forms, List<Problem> problems) {}
+
+    /** Reads a form as {@code score} does without any option. */
+    private static Read read(XSSFWorkbook book, Path folder) throws IOException {
+        Path file = folder.resolve("form.xlsx");
+        try (OutputStream out = Files.newOutputStream(file)) {
+            book.write(out);
+        }
+        List<ScoredForm> forms = new ArrayList<>();
+        List<Problem> problems = new ArrayList<>();
+        ScoringCounts tally = new BatchScorer(
+                        CATALOGUE, ReadOptions.asOf(Written.AS_OF), new ScoringOptions(false, false), Map.of())
+                .score(
+                        List.of(new Input(file, Optional.empty())),
+                        (row, scored) -> forms.addAll(scored),
+                        problems::add);
+        return new Read(tally, forms, problems);
+    }
+
+    @Test
+    void anEmptyFormIsReadAsNoRowsAndNoProblem(@TempDir Path folder) throws IOException {
+        Read read = read(form(CATALOGUE.all()), folder);
+        assertEquals(List.of(), read.problems());
+        assertEquals(
+                "rows read 0 = scored 0 + nothing to score 0 + rejected 0",
+                read.tally().reconciliation());
+        assertEquals(List.of(), read.tally().read().unusedColumns());
+    }
+
+    /** The worked example of the federal guide: these eleven responses give 50. */
+    @Test
+    void aFilledFormIsScoredWithoutAnyOption(@TempDir Path folder) throws IOException {
+        XSSFWorkbook book = form(instruments("griptasks", "quickdash"));
+        Sheet sheet = book.getSheetAt(0);
+        List<String> headings = EntryForm.headings(instruments("griptasks", "quickdash"));
+        Row row = sheet.createRow(1);
+        row.createCell(0).setCellValue("007");
+        Cell day = row.createCell(1);
+        day.setCellValue(LocalDate.of(2026, 3, 9));
+        day.setCellStyle(sheet.getColumnStyle(1));
+        row.createCell(2).setCellValue("left");
+        double[] responses = {3, 4, 3, 2, 2, 4, 3, 4, 3, 2, 3};
+        for (int i = 0; i < responses.length; i++) {
+            row.createCell(headings.indexOf("quickdash_" + (i + 1))).setCellValue(responses[i]);
+        }
+        Read read = read(book, folder);
+        assertEquals(List.of(), read.problems());
+        ScoredForm scored = read.forms().stream()
+                .filter(f -> f.instrument().id().value().equals("quickdash"))
+                .findFirst()
+                .orElseThrow();
+        assertEquals("007", scored.sitting().patient());
+        assertEquals(LocalDate.of(2026, 3, 9), scored.sitting().completedOn());
+        assertEquals(50, scored.results().get(0).scored().orElseThrow().value(), 1e-9);
+    }
+
+    @Test
+    void everyResponseCellOffersItsCodesAndNoOther() {
+        List<Instrument> all = CATALOGUE.all();
+        XSSFWorkbook book = form(all);
+        Map<Integer, DataValidation> checks = new HashMap<>();
+        for (DataValidation check : book.getSheetAt(0).getDataValidations()) {
+            assertEquals(1, check.getRegions().getCellRangeAddresses()[0].getFirstRow());
+            assertEquals(
+                    EntryForm.ROWS,
+                    check.getRegions().getCellRangeAddresses()[0].getLastRow());
+            assertTrue(check.getPromptBoxText().length() <= 255, check.getPromptBoxText());
+            assertTrue(check.getErrorBoxText().length() <= 255, check.getErrorBoxText());
+            checks.put(check.getRegions().getCellRangeAddresses()[0].getFirstColumn(), check);
+        }
+        List<String> headings = EntryForm.headings(all);
+        int columns = 0;
+        int lists = 0;
+        for (Instrument instrument : all) {
+            for (Column column : instrument.columns()) {
+                DataValidation check = checks.get(headings.indexOf(column.name()));
+                columns++;
+                assertTrue(
+                        check.getPromptBoxText()
+                                .startsWith(column.item().topic().substring(0, 3)),
+                        column.name());
+                if (column.item().responses() instanceof ResponseSet.Codes codes) {
+                    assertEquals(codes.codes(), listed(book, check), column.name());
+                    lists++;
+                } else {
+                    assertEquals(
+                            ValidationType.DECIMAL,
+                            check.getValidationConstraint().getValidationType());
+                }
+            }
+        }
+        assertEquals(headings.size(), columns + 4);
+        assertTrue(lists > 300, "only " + lists);
+        assertEquals(
+                ValidationType.DATE, checks.get(1).getValidationConstraint().getValidationType());
+        assertEquals("TODAY()", checks.get(1).getValidationConstraint().getFormula2());
+        assertEquals("Codes!$C$2:$C$4", checks.get(2).getValidationConstraint().getFormula1());
+    }
+
+    private static List<Double> listed(XSSFWorkbook book, DataValidation check) {
+        AreaReference area =
+                new AreaReference(check.getValidationConstraint().getFormula1(), book.getSpreadsheetVersion());
+        List<Double> codes = new ArrayList<>();
+        for (int r = area.getFirstCell().getRow(); r <= area.getLastCell().getRow(); r++) {
+            codes.add(book.getSheet("Codes")
+                    .getRow(r)
+                    .getCell(area.getFirstCell().getCol())
+                    .getNumericCellValue());
+        }
+        return codes;
+    }
+
+    @Test
+    void blanksAreCountedByWhatMayRightlyBeLeftOut() {
+        List<Instrument> chosen = instruments("quickdash", "griptasks");
+        XSSFWorkbook book = form(chosen);
+        List<String> headings = EntryForm.headings(chosen);
+        Row row = book.getSheetAt(0).createRow(4);
+        row.createCell(0).setCellValue("P1");
+        for (String answered : List.of("quickdash_1", "quickdash_3", "quickdash_work_1", "griptasks_key_left")) {
+            row.createCell(headings.indexOf(answered)).setCellValue(1);
+        }
+        book.getCreationHelper().createFormulaEvaluator().evaluateAll();
+        Sheet blanks = book.getSheet("Blanks");
+        List<String> groups = new ArrayList<>();
+        blanks.getRow(0).forEach(c -> groups.add(c.getStringCellValue()));
+        assertEquals(
+                List.of(
+                        "row",
+                        "patient",
+                        "completed_on",
+                        "quickdash",
+                        "quickdash work",
+                        "quickdash sport",
+                        "griptasks right",
+                        "griptasks left"),
+                groups);
+        Row counted = blanks.getRow(5);
+        assertEquals(5, counted.getCell(0).getNumericCellValue());
+        assertEquals("P1", counted.getCell(1).getStringCellValue());
+        int[] expected = {9, 3, 4, 6, 5};
+        for (int i = 0; i < expected.length; i++) {
+            assertEquals(expected[i], counted.getCell(3 + i).getNumericCellValue(), groups.get(3 + i));
+            assertEquals(expected[i], blanks.getRow(1).getCell(3 + i).getNumericCellValue(), groups.get(3 + i));
+        }
+        assertEquals("", blanks.getRow(6).getCell(3).getStringCellValue());
+    }
+
+    @Test
+    void theHeadingCarriesOurTopicAndTheHelpTheLicence() {
+        List<Instrument> chosen = instruments("prwe");
+        XSSFWorkbook book = form(chosen);
+        Cell heading = book.getSheetAt(0).getRow(0).getCell(4);
+        assertEquals("prwe_1", heading.getStringCellValue());
+        assertTrue(heading.getCellComment()
+                .getString()
+                .getString()
+                .startsWith(chosen.get(0).columns().get(0).item().topic()));
+        StringBuilder help = new StringBuilder();
+        for (Row row : book.getSheet("Help")) {
+            for (Cell cell : row) {
+                help.append(cell.getCellType() == CellType.STRING ? cell.getStringCellValue() : "")
+                        .append('\n');
+            }
+        }
+        assertTrue(help.toString().contains(chosen.get(0).facts().licence().holder()));
+        assertTrue(help.toString().contains("The wording must come from the licensed form."));
+    }
+}
