@@ -43,7 +43,6 @@ final class AnchorCalculator {
         this.others = new int[values.length];
         this.roc = new Roc(values.length);
         this.logistic = new Logistic(values);
-        Arrays.fill(reasons, Reason.NO_VALUES);
         int[] once = new int[cells.length];
         Arrays.fill(once, 1);
         evaluate(counts(once));

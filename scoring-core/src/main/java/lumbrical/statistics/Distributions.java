@@ -1,6 +1,5 @@
 package lumbrical.statistics;
 
-import org.apache.commons.statistics.distribution.ContinuousDistribution;
 import org.apache.commons.statistics.distribution.FDistribution;
 import org.apache.commons.statistics.distribution.TDistribution;
 
@@ -16,17 +15,11 @@ final class Distributions {
 
     /** The 97.5th percentile of Student's t. */
     static double t975(double degreesOfFreedom) {
-        return quantile(TDistribution.of(degreesOfFreedom), 0.975);
+        return TDistribution.of(degreesOfFreedom).inverseCumulativeProbability(0.975);
     }
 
     /** The quantile {@code p} of F with {@code numerator} and {@code denominator} degrees of freedom. */
     static double f(double p, double numerator, double denominator) {
-        return quantile(FDistribution.of(numerator, denominator), p);
-    }
-
-    /** The library's root finder stops at 1e-9; one step of Newton's takes it to the last digits. */
-    private static double quantile(ContinuousDistribution distribution, double p) {
-        double near = distribution.inverseCumulativeProbability(p);
-        return near - (distribution.cumulativeProbability(near) - p) / distribution.density(near);
+        return FDistribution.of(numerator, denominator).inverseCumulativeProbability(p);
     }
 }

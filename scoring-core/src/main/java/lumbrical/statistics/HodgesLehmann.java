@@ -69,7 +69,7 @@ public final class HodgesLehmann {
     /** The median of {@code pairs} sums from {@code lowest} to {@code highest}; {@code atMost} counts those not above a sum. */
     private static double median(double lowest, double highest, long pairs, DoubleToLongFunction atMost) {
         double lower = ranked((pairs + 1) / 2, lowest, highest, atMost);
-        double upper = pairs % 2 == 1 ? lower : ranked(pairs / 2 + 1, lower, highest, atMost);
+        double upper = ranked(pairs / 2 + 1, lower, highest, atMost);
         return lower / 2 + upper / 2;
     }
 

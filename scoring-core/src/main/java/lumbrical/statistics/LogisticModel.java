@@ -15,7 +15,6 @@ public record LogisticModel(double intercept, double slope) {
      * @throws IllegalArgumentException if a value is not finite or the arrays differ in length
      */
     public static Estimate<LogisticModel> fit(double[] improvements, boolean[] improved) {
-        Values.requireSameLength(improvements.length, improved.length);
         int[] steps = new int[improved.length];
         for (int i = 0; i < steps.length; i++) {
             steps[i] = improved[i] ? 1 : 0;

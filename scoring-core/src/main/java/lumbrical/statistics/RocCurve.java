@@ -47,7 +47,6 @@ public record RocCurve(List<Point> points, double auc, Estimate<CutOff> youden, 
      * @throws IllegalArgumentException if a value is not finite or the arrays differ in length
      */
     public static Estimate<RocCurve> of(double[] improvements, boolean[] improved) {
-        Values.requireSameLength(improvements.length, improved.length);
         int[] steps = new int[improved.length];
         for (int i = 0; i < steps.length; i++) {
             steps[i] = improved[i] ? 1 : 0;

@@ -13,11 +13,13 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Supplier;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import lumbrical.instrument.Range;
 import lumbrical.statistics.Estimate.Reason;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.function.Executable;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -34,137 +36,118 @@ class HardCasesTest {
 
     static Stream<Arguments> refusals() {
         return Stream.of(
-                Arguments.of("mean of nobody", Reason.NO_VALUES, Means.mean(NOBODY)),
-                Arguments.of("summary of nobody", Reason.NO_VALUES, Summary.of(NOBODY)),
-                Arguments.of("sd of nobody", Reason.NO_VALUES, Means.sd(NOBODY)),
-                Arguments.of("sd of one", Reason.ONE_VALUE, Means.sd(ONE)),
-                Arguments.of("sd of equal values", Reason.NO_SPREAD, Means.sd(ALIKE)),
-                Arguments.of("sd of rounding", Reason.NO_SPREAD, Means.sd(NEARLY_ALIKE)),
-                Arguments.of("interval of nobody", Reason.NO_VALUES, Means.interval95(NOBODY)),
-                Arguments.of("interval of one", Reason.ONE_VALUE, Means.interval95(ONE)),
-                Arguments.of("interval of equal values", Reason.NO_SPREAD, Means.interval95(ALIKE)),
-                Arguments.of("clustered, nobody", Reason.NO_VALUES, clustered(NOBODY)),
-                Arguments.of("clustered, one", Reason.ONE_VALUE, clustered(ONE, 1)),
-                Arguments.of("clustered, equal values", Reason.NO_SPREAD, clustered(ALIKE, 1, 2, 3)),
-                Arguments.of("clustered, one patient", Reason.ONE_PATIENT, clustered(new double[] {1, 2, 5}, 1, 1, 1)),
-                Arguments.of(
+                refusal("mean of nobody", Reason.NO_VALUES, () -> Means.mean(NOBODY)),
+                refusal("summary of nobody", Reason.NO_VALUES, () -> Summary.of(NOBODY)),
+                refusal("sd of nobody", Reason.NO_VALUES, () -> Means.sd(NOBODY)),
+                refusal("sd of one", Reason.ONE_VALUE, () -> Means.sd(ONE)),
+                refusal("sd of equal values", Reason.NO_SPREAD, () -> Means.sd(ALIKE)),
+                refusal("sd of rounding", Reason.NO_SPREAD, () -> Means.sd(NEARLY_ALIKE)),
+                refusal("interval of nobody", Reason.NO_VALUES, () -> Means.interval95(NOBODY)),
+                refusal("interval of one", Reason.ONE_VALUE, () -> Means.interval95(ONE)),
+                refusal("interval of equal values", Reason.NO_SPREAD, () -> Means.interval95(ALIKE)),
+                refusal("clustered, nobody", Reason.NO_VALUES, () -> clustered(NOBODY)),
+                refusal("clustered, one", Reason.ONE_VALUE, () -> clustered(ONE, 1)),
+                refusal("clustered, equal values", Reason.NO_SPREAD, () -> clustered(ALIKE, 1, 2, 3)),
+                refusal("clustered, one patient", Reason.ONE_PATIENT, () -> clustered(new double[] {1, 2, 5}, 1, 1, 1)),
+                refusal(
                         "clustered, patients alike",
                         Reason.NO_SPREAD,
-                        clustered(new double[] {1, 5, 2, 4}, 1, 1, 2, 2)),
-                Arguments.of("effect size of nobody", Reason.NO_VALUES, Means.effectSize(NOBODY, NOBODY)),
-                Arguments.of("effect size of one", Reason.ONE_VALUE, Means.effectSize(ONE, ONE)),
-                Arguments.of(
-                        "effect size, equal baselines", Reason.NO_SPREAD, Means.effectSize(TWO, new double[] {5, 5})),
-                Arguments.of("srm of one", Reason.ONE_VALUE, Means.standardisedResponseMean(ONE)),
-                Arguments.of("srm of equal changes", Reason.NO_SPREAD, Means.standardisedResponseMean(ALIKE)),
-                Arguments.of("welch, nobody in A", Reason.NO_VALUES, TwoSamples.welch(NOBODY, TWO)),
-                Arguments.of("welch, nobody in B", Reason.NO_VALUES, TwoSamples.welch(TWO, NOBODY)),
-                Arguments.of("welch, one in A", Reason.ONE_VALUE, TwoSamples.welch(ONE, TWO)),
-                Arguments.of("welch, one in B", Reason.ONE_VALUE, TwoSamples.welch(TWO, ONE)),
-                Arguments.of("welch, no spread", Reason.NO_SPREAD, TwoSamples.welch(ALIKE, new double[] {1, 1})),
-                Arguments.of("difference, one", Reason.ONE_VALUE, TwoSamples.standardisedDifference(ONE, TWO)),
-                Arguments.of("larger, nobody in A", Reason.NO_VALUES, TwoSamples.probabilityLarger(NOBODY, TWO)),
-                Arguments.of("larger, nobody in B", Reason.NO_VALUES, TwoSamples.probabilityLarger(TWO, NOBODY)),
-                Arguments.of("location of nobody", Reason.NO_VALUES, HodgesLehmann.location(NOBODY)),
-                Arguments.of("shift, nobody in A", Reason.NO_VALUES, HodgesLehmann.shift(NOBODY, TWO)),
-                Arguments.of("shift, nobody in B", Reason.NO_VALUES, HodgesLehmann.shift(TWO, NOBODY)),
-                Arguments.of("spearman of nobody", Reason.NO_VALUES, Correlation.spearman(NOBODY, NOBODY)),
-                Arguments.of("spearman of one", Reason.ONE_VALUE, Correlation.spearman(ONE, ONE)),
-                Arguments.of(
-                        "spearman, x alike", Reason.NO_SPREAD, Correlation.spearman(ALIKE, new double[] {1, 2, 3})),
-                Arguments.of(
-                        "spearman, y alike", Reason.NO_SPREAD, Correlation.spearman(new double[] {1, 2, 3}, ALIKE)),
-                Arguments.of("model of nobody", Reason.NO_VALUES, LinearModel.fit(NOBODY)),
-                Arguments.of("model of too few", Reason.TOO_FEW_VALUES, LinearModel.fit(TWO, TWO)),
-                Arguments.of("adjusted, nobody in B", Reason.NO_VALUES, adjusted("1 2 3 5", "4 6 7 7", "1111")),
-                Arguments.of("adjusted, nobody in A", Reason.NO_VALUES, adjusted("1 2 3 5", "4 6 7 7", "0000")),
-                Arguments.of("adjusted, equal baselines", Reason.NO_SPREAD, adjusted("1 2 3 5", "4 4 4 4", "1010")),
-                Arguments.of(
-                        "adjusted, groups are baselines", Reason.COLLINEAR, adjusted("1 2 3 5", "4 4 6 6", "1100")),
-                Arguments.of("adjusted, too few", Reason.TOO_FEW_VALUES, adjusted("1 2 3", "4 5 6", "110")),
-                Arguments.of(
-                        "adjusted, no error left",
+                        () -> clustered(new double[] {1, 5, 2, 4}, 1, 1, 2, 2)),
+                refusal("effect size of nobody", Reason.NO_VALUES, () -> Means.effectSize(NOBODY, NOBODY)),
+                refusal("effect size of one", Reason.ONE_VALUE, () -> Means.effectSize(ONE, ONE)),
+                refusal(
+                        "effect size, equal baselines",
                         Reason.NO_SPREAD,
-                        adjusted("1 2 3 9 10", "1 2 3 4 5", "00011").flatMap(model -> model.interval95(2))),
-                Arguments.of(
-                        "adjusted and clustered, no error left",
+                        () -> Means.effectSize(TWO, new double[] {5, 5})),
+                refusal("srm of one", Reason.ONE_VALUE, () -> Means.standardisedResponseMean(ONE)),
+                refusal("srm of equal changes", Reason.NO_SPREAD, () -> Means.standardisedResponseMean(ALIKE)),
+                refusal("welch, nobody in A", Reason.NO_VALUES, () -> TwoSamples.welch(NOBODY, TWO)),
+                refusal("welch, nobody in B", Reason.NO_VALUES, () -> TwoSamples.welch(TWO, NOBODY)),
+                refusal("welch, one in A", Reason.ONE_VALUE, () -> TwoSamples.welch(ONE, TWO)),
+                refusal("welch, one in B", Reason.ONE_VALUE, () -> TwoSamples.welch(TWO, ONE)),
+                refusal("welch, no spread", Reason.NO_SPREAD, () -> TwoSamples.welch(ALIKE, new double[] {1, 1})),
+                refusal("difference, one", Reason.ONE_VALUE, () -> TwoSamples.standardisedDifference(ONE, TWO)),
+                refusal("larger, nobody in A", Reason.NO_VALUES, () -> TwoSamples.probabilityLarger(NOBODY, TWO)),
+                refusal("larger, nobody in B", Reason.NO_VALUES, () -> TwoSamples.probabilityLarger(TWO, NOBODY)),
+                refusal("location of nobody", Reason.NO_VALUES, () -> HodgesLehmann.location(NOBODY)),
+                refusal("shift, nobody in A", Reason.NO_VALUES, () -> HodgesLehmann.shift(NOBODY, TWO)),
+                refusal("shift, nobody in B", Reason.NO_VALUES, () -> HodgesLehmann.shift(TWO, NOBODY)),
+                refusal("spearman of nobody", Reason.NO_VALUES, () -> Correlation.spearman(NOBODY, NOBODY)),
+                refusal("spearman of one", Reason.ONE_VALUE, () -> Correlation.spearman(ONE, ONE)),
+                refusal(
+                        "spearman, x alike",
                         Reason.NO_SPREAD,
-                        adjusted("1 2 3 9 10", "1 2 3 4 5", "00011")
-                                .flatMap(model -> model.clusteredInterval95(2, eachItsOwn(5)))),
-                Arguments.of(
-                        "adjusted, one patient",
-                        Reason.ONE_PATIENT,
-                        adjusted("1 2 4 9 8", "1 2 3 4 5", "00011")
-                                .flatMap(model ->
-                                        model.clusteredInterval95(2, Clusters.of(Collections.nCopies(5, "P"))))),
-                Arguments.of("alpha of nobody", Reason.NO_VALUES, scale().alpha()),
-                Arguments.of(
-                        "alpha of one form", Reason.ONE_VALUE, scale("1 2 3").alpha()),
-                Arguments.of(
-                        "alpha of one item",
-                        Reason.TOO_FEW_ITEMS,
-                        scale("1", "2").alpha()),
-                Arguments.of(
-                        "alpha, sums alike",
+                        () -> Correlation.spearman(ALIKE, new double[] {1, 2, 3})),
+                refusal(
+                        "spearman, y alike",
                         Reason.NO_SPREAD,
-                        scale("1 2", "2 1").alpha()),
-                Arguments.of(
-                        "alpha without one of two",
-                        Reason.TOO_FEW_ITEMS,
-                        scale("1 2", "2 4").alphaWithout(0)),
-                Arguments.of(
-                        "rest of one item",
-                        Reason.TOO_FEW_ITEMS,
-                        scale("1", "2").itemRest(0)),
-                Arguments.of(
-                        "rest, item alike",
+                        () -> Correlation.spearman(new double[] {1, 2, 3}, ALIKE)),
+                refusal("model of nobody", Reason.NO_VALUES, () -> LinearModel.fit(NOBODY)),
+                refusal("model of too few", Reason.TOO_FEW_VALUES, () -> LinearModel.fit(TWO, TWO)),
+                refusal("adjusted, nobody in B", Reason.NO_VALUES, () -> adjusted("1 2 3 5", "4 6 7 7", "1111")),
+                refusal("adjusted, nobody in A", Reason.NO_VALUES, () -> adjusted("1 2 3 5", "4 6 7 7", "0000")),
+                refusal("adjusted, equal baselines", Reason.NO_SPREAD, () -> adjusted("1 2 3 5", "4 4 4 4", "1010")),
+                refusal(
+                        "adjusted, groups are baselines",
+                        Reason.COLLINEAR,
+                        () -> adjusted("1 2 3 5", "4 4 6 6", "1100")),
+                refusal("adjusted, too few", Reason.TOO_FEW_VALUES, () -> adjusted("1 2 3", "4 5 6", "110")),
+                refusal("adjusted, no error left", Reason.NO_SPREAD, () -> adjusted("1 2 3 9 10", "1 2 3 4 5", "00011")
+                        .flatMap(model -> model.interval95(2))),
+                refusal("adjusted and clustered, no error left", Reason.NO_SPREAD, () -> adjusted(
+                                "1 2 3 9 10", "1 2 3 4 5", "00011")
+                        .flatMap(model -> model.clusteredInterval95(2, eachItsOwn(5)))),
+                refusal("adjusted, one patient", Reason.ONE_PATIENT, () -> adjusted("1 2 4 9 8", "1 2 3 4 5", "00011")
+                        .flatMap(model -> model.clusteredInterval95(2, Clusters.of(Collections.nCopies(5, "P"))))),
+                refusal("alpha of nobody", Reason.NO_VALUES, () -> scale().alpha()),
+                refusal("alpha of one form", Reason.ONE_VALUE, () -> scale("1 2 3")
+                        .alpha()),
+                refusal("alpha of one item", Reason.TOO_FEW_ITEMS, () -> scale("1", "2")
+                        .alpha()),
+                refusal("alpha, sums alike", Reason.NO_SPREAD, () -> scale("1 2", "2 1")
+                        .alpha()),
+                refusal("alpha without one of two", Reason.TOO_FEW_ITEMS, () -> scale("1 2", "2 4")
+                        .alphaWithout(0)),
+                refusal("rest of one item", Reason.TOO_FEW_ITEMS, () -> scale("1", "2")
+                        .itemRest(0)),
+                refusal("rest, item alike", Reason.NO_SPREAD, () -> scale("1 2 3", "1 3 4")
+                        .itemRest(0)),
+                refusal("rest, rest alike", Reason.NO_SPREAD, () -> scale("1 2 3", "2 3 2")
+                        .itemRest(0)),
+                refusal("limits of alpha 1", Reason.NO_SPREAD, () -> scale("1 2", "2 3", "5 6")
+                        .alphaInterval95()),
+                refusal("limits of no alpha", Reason.NO_SPREAD, () -> scale("1 2", "2 1")
+                        .alphaInterval95()),
+                refusal("retest of nobody", Reason.NO_VALUES, () -> retest()),
+                refusal("retest of no sitting", Reason.NO_VALUES, () -> Retest.of(new double[][] {{}, {}})),
+                refusal("retest of one patient", Reason.ONE_VALUE, () -> retest("1 2")),
+                refusal("retest of one sitting", Reason.ONE_VALUE, () -> retest("1", "2")),
+                refusal("icc, no score differs", Reason.NO_SPREAD, () -> retest("3 3", "3 3")
+                        .flatMap(Retest::icc)),
+                refusal("limits of icc, no score differs", Reason.NO_SPREAD, () -> retest("3 3", "3 3")
+                        .flatMap(Retest::iccInterval95)),
+                refusal("agreement, sittings alike", Reason.NO_SPREAD, () -> retest("1 1", "4 4")
+                        .flatMap(Retest::semAgreement)),
+                refusal("consistency, sittings shifted", Reason.NO_SPREAD, () -> retest("1 2", "4 5", "8 9")
+                        .flatMap(Retest::semConsistency)),
+                refusal("limits of icc, sittings shifted", Reason.NO_SPREAD, () -> retest("1 2", "4 5", "8 9")
+                        .flatMap(Retest::iccInterval95)),
+                refusal("agreement of one", Reason.ONE_VALUE, () -> Retest.limitsOfAgreement(ONE, ONE)),
+                refusal(
+                        "agreement, shifted",
                         Reason.NO_SPREAD,
-                        scale("1 2 3", "1 3 4").itemRest(0)),
-                Arguments.of(
-                        "rest, rest alike",
-                        Reason.NO_SPREAD,
-                        scale("1 2 3", "2 3 2").itemRest(0)),
-                Arguments.of(
-                        "limits of alpha 1",
-                        Reason.NO_SPREAD,
-                        scale("1 2", "2 3", "5 6").alphaInterval95()),
-                Arguments.of(
-                        "limits of no alpha",
-                        Reason.NO_SPREAD,
-                        scale("1 2", "2 1").alphaInterval95()),
-                Arguments.of("retest of nobody", Reason.NO_VALUES, retest()),
-                Arguments.of("retest of no sitting", Reason.NO_VALUES, Retest.of(new double[][] {{}, {}})),
-                Arguments.of("retest of one patient", Reason.ONE_VALUE, retest("1 2")),
-                Arguments.of("retest of one sitting", Reason.ONE_VALUE, retest("1", "2")),
-                Arguments.of(
-                        "icc, no score differs",
-                        Reason.NO_SPREAD,
-                        retest("3 3", "3 3").flatMap(Retest::icc)),
-                Arguments.of(
-                        "limits of icc, no score differs",
-                        Reason.NO_SPREAD,
-                        retest("3 3", "3 3").flatMap(Retest::iccInterval95)),
-                Arguments.of(
-                        "agreement, sittings alike",
-                        Reason.NO_SPREAD,
-                        retest("1 1", "4 4").flatMap(Retest::semAgreement)),
-                Arguments.of(
-                        "consistency, sittings shifted",
-                        Reason.NO_SPREAD,
-                        retest("1 2", "4 5", "8 9").flatMap(Retest::semConsistency)),
-                Arguments.of(
-                        "limits of icc, sittings shifted",
-                        Reason.NO_SPREAD,
-                        retest("1 2", "4 5", "8 9").flatMap(Retest::iccInterval95)),
-                Arguments.of("agreement of one", Reason.ONE_VALUE, Retest.limitsOfAgreement(ONE, ONE)),
-                Arguments.of(
-                        "agreement, shifted", Reason.NO_SPREAD, Retest.limitsOfAgreement(TWO, new double[] {11, 15})));
+                        () -> Retest.limitsOfAgreement(TWO, new double[] {11, 15})));
+    }
+
+    /** A supplier, so that a test computes what it tests. */
+    private static Arguments refusal(String what, Reason reason, Supplier<Estimate<?>> estimate) {
+        return Arguments.of(what, reason, estimate);
     }
 
     @ParameterizedTest(name = "{0}: {1}")
     @MethodSource("refusals")
-    void tellsWhyThereIsNoNumber(String what, Reason reason, Estimate<?> estimate) {
-        assertNone(reason, estimate);
+    void tellsWhyThereIsNoNumber(String what, Reason reason, Supplier<Estimate<?>> estimate) {
+        assertNone(reason, estimate.get());
     }
 
     /** Of 10 and 14: mean 12, SD 2√2, standard error 2, t(0.975; 1) = 12.7062047361747 (any table of t). */
@@ -288,6 +271,47 @@ class HardCasesTest {
         assertEquals(12.25, valueOf(HodgesLehmann.shift(a, b)), 1e-9);
     }
 
+    static Stream<Executable> notFinite() {
+        double[] infinite = {1, Double.POSITIVE_INFINITY};
+        return Stream.of(
+                () -> Means.mean(infinite),
+                () -> Means.sd(infinite),
+                () -> Summary.of(infinite),
+                () -> Correlation.spearman(infinite, TWO),
+                () -> Correlation.spearman(TWO, infinite),
+                () -> HodgesLehmann.location(infinite),
+                () -> HodgesLehmann.shift(infinite, TWO),
+                () -> HodgesLehmann.shift(TWO, infinite),
+                () -> TwoSamples.welch(infinite, TWO),
+                () -> TwoSamples.welch(TWO, infinite),
+                () -> TwoSamples.probabilityLarger(infinite, TWO),
+                () -> TwoSamples.probabilityLarger(TWO, infinite),
+                () -> ImprovementCurve.of(infinite),
+                () -> LinearModel.fit(TWO, infinite),
+                () -> LinearModel.adjustedForBaseline(TWO, infinite, new boolean[] {true, false}),
+                () -> RocCurve.of(infinite, new boolean[2]),
+                () -> Retest.of(new double[][] {infinite, TWO}),
+                () -> InternalConsistency.of(new double[][] {TWO, infinite}));
+    }
+
+    @ParameterizedTest
+    @MethodSource("notFinite")
+    void refusesWhatIsNotFinite(Executable statistic) {
+        assertEquals(
+                "Statistics need numbers only, but a value is Infinity",
+                assertThrows(IllegalArgumentException.class, statistic).getMessage());
+    }
+
+    /** Nearer than a score's step and farther than rounding: distinct. */
+    @Test
+    void aMillionthIsADifference() {
+        assertTrue(Means.sd(new double[] {1, 1.000001}).optional().isPresent());
+        assertEquals(2, ImprovementCurve.of(new double[] {1, 1.000001}).steps().size());
+        // By hand: the slope of 1, 2, 4 over 0, 1, 2 is 1.5.
+        LinearModel steep = valueOf(LinearModel.fit(new double[] {1, 2, 4}, new double[] {5, 5.0001, 5.0002}));
+        assertEquals(15000, steep.coefficient(1), 1e-4);
+    }
+
     @Test
     void callersMistakesAreRefused() {
         assertEquals(
@@ -299,6 +323,7 @@ class HardCasesTest {
                 assertThrows(IllegalArgumentException.class, () -> Means.effectSize(TWO, ONE))
                         .getMessage());
         assertThrows(IllegalArgumentException.class, () -> Means.clusteredInterval95(TWO, eachItsOwn(1)));
+        assertThrows(IllegalArgumentException.class, () -> Means.clusteredInterval95(ONE, eachItsOwn(2)));
         assertThrows(IllegalArgumentException.class, () -> LinearModel.fit(TWO, ONE));
         assertThrows(IllegalArgumentException.class, () -> LinearModel.fit(new double[] {Double.NaN}));
         assertThrows(
@@ -310,6 +335,7 @@ class HardCasesTest {
         assertThrows(IllegalArgumentException.class, () -> Correlation.pearson(TWO, ONE));
         assertThrows(IllegalArgumentException.class, () -> Retest.limitsOfAgreement(TWO, ONE));
         assertThrows(IllegalArgumentException.class, () -> Retest.of(new double[][] {{1, 2}, {1}}));
+        assertThrows(IllegalArgumentException.class, () -> RocCurve.of(TWO, new boolean[3]));
         assertThrows(IllegalArgumentException.class, () -> InternalConsistency.of(new double[][] {{1, Double.NaN}}));
         assertThrows(IndexOutOfBoundsException.class, () -> scale("1 2", "2 3").itemRest(2));
         assertThrows(IllegalArgumentException.class, () -> Newcombe.interval95(1, 2, 0, 0));
