@@ -10,6 +10,9 @@ import lumbrical.statistics.Estimate.Reason;
  * over the cases, and nothing has to be sorted again. A workspace: not for two threads at once.
  */
 final class AnchorCalculator {
+    /** A correlation below it is none, far below any that ratings give. Ours. */
+    private static final double SLIGHTEST = 1e-9;
+
     private static final int UNCHANGED = 1;
     private static final int FIRST_STEP = 2;
 
@@ -200,8 +203,8 @@ final class AnchorCalculator {
         double r = (sumImproved / allImproved - sumOthers / allOthers)
                 * Math.sqrt((double) allImproved * allOthers / n / (n - 1))
                 / sd;
-        if (line instanceof Estimate.Value<LogisticModel> fitted
-                && fitted.value().slope() > 0) {
+        // The slope has the sign of the difference of the means; where these are equal it is 0 but for the last bits.
+        if (line instanceof Estimate.Value<LogisticModel> fitted && r > SLIGHTEST) {
             double predictive =
                     (logOdds - fitted.value().intercept()) / fitted.value().slope();
             put(AnchorMethod.PREDICTIVE, predictive);
