@@ -5,6 +5,11 @@
  */
 module lumbrical.core {
     requires static org.jspecify;
+    requires org.apache.commons.rng.api;
+    requires org.apache.commons.rng.simple;
+    requires org.apache.commons.statistics.descriptive;
+    requires org.apache.commons.statistics.distribution;
+    requires org.apache.commons.statistics.ranking;
 
     exports lumbrical.condition;
     exports lumbrical.change;

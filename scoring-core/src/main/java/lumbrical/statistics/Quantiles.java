@@ -1,6 +1,8 @@
 package lumbrical.statistics;
 
-import java.util.Arrays;
+import org.apache.commons.statistics.descriptive.Mean;
+import org.apache.commons.statistics.descriptive.Quantile;
+import org.apache.commons.statistics.descriptive.Quantile.EstimationMethod;
 
 /**
  * Mean and quantiles of a sample.
@@ -12,30 +14,27 @@ import java.util.Arrays;
  * @param upperQuartile quantile 0.75
  */
 public record Quantiles(int n, double mean, double lowerQuartile, double median, double upperQuartile) {
+    /** Type 7 of Hyndman and Fan. */
+    private static final Quantile TYPE_7 =
+            Quantile.withDefaults().with(EstimationMethod.HF7).withCopy(true);
+
     /**
      * The summary of {@code values}. Quantiles interpolate between the order statistics around {@code (n - 1) p + 1}
      * (Hyndman and Fan 1996, type 7, doi:10.1080/00031305.1996.10473566; the default of general statistics software).
      *
-     * @throws IllegalArgumentException if there is no value or one is NaN
+     * @throws IllegalArgumentException if there is no value or one is not finite
      */
     public static Quantiles of(double[] values) {
-        if (values.length == 0 || Arrays.stream(values).anyMatch(Double::isNaN)) {
-            throw new IllegalArgumentException("Quantiles need at least one value, and numbers only");
+        if (values.length == 0) {
+            throw new IllegalArgumentException("Quantiles need at least one value");
         }
-        double[] sorted = values.clone();
-        Arrays.sort(sorted);
-        return new Quantiles(
-                sorted.length,
-                Arrays.stream(sorted).sum() / sorted.length,
-                at(sorted, 0.25),
-                at(sorted, 0.5),
-                at(sorted, 0.75));
+        double[] q = type7(values, 0.25, 0.5, 0.75);
+        return new Quantiles(values.length, Mean.of(values).getAsDouble(), q[0], q[1], q[2]);
     }
 
-    private static double at(double[] sorted, double p) {
-        double position = (sorted.length - 1) * p;
-        int below = (int) Math.floor(position);
-        int above = Math.min(below + 1, sorted.length - 1);
-        return sorted[below] + (position - below) * (sorted[above] - sorted[below]);
+    /** The quantiles {@code p} of at least one value. */
+    static double[] type7(double[] values, double... p) {
+        Values.requireFinite(values);
+        return TYPE_7.evaluate(values, p);
     }
 }

@@ -4,8 +4,7 @@ import lumbrical.instrument.Range;
 
 /** The score interval of a proportion. */
 public final class Wilson {
-    /** The 97.5th percentile of the standard normal distribution. */
-    private static final double Z95 = 1.959963984540054;
+    private static final double Z = Distributions.Z975;
 
     private Wilson() {}
 
@@ -19,9 +18,9 @@ public final class Wilson {
         if (of < 1 || count < 0 || count > of) {
             throw new IllegalArgumentException(count + " of " + of + " is no proportion");
         }
-        double z2 = Z95 * Z95;
+        double z2 = Z * Z;
         double centre = (count + z2 / 2) / (of + z2);
-        double half = Z95 / (of + z2) * Math.sqrt((double) count * (of - count) / of + z2 / 4);
+        double half = Z / (of + z2) * Math.sqrt((double) count * (of - count) / of + z2 / 4);
         double low = count == 0 ? 0 : Math.max(0, centre - half);
         double high = count == of ? 1 : Math.min(1, centre + half);
         return new Range(low, high);

@@ -45,8 +45,8 @@ class DueCalendarTest {
                         "DTSTART;VALUE=DATE:20261127",
                         "DTEND;VALUE=DATE:20261128",
                         "SUMMARY:P1 E1: 6 weeks\\, prwe\\, quickdash",
-                        "DESCRIPTION:open as of 2026-11-25\\; target 2026-11-27\\; window 2026-10-",
-                        " 29 to 2026-11-29"),
+                        "DESCRIPTION:open as of 2026-11-25\\; target 2026-11-27\\; window 2026-10-29 t",
+                        " o 2026-11-29"),
                 events(row("P1", LocalDate.of(2026, 11, 27), ExpectedForm.State.OPEN)));
     }
 

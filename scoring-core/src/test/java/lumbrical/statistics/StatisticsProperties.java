@@ -1,0 +1,299 @@
+package lumbrical.statistics;
+
+import static lumbrical.statistics.AnchorSampleTest.eachItsOwn;
+import static lumbrical.statistics.Reference.valueOf;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collections;
+import java.util.List;
+import java.util.Optional;
+import java.util.Random;
+import java.util.stream.DoubleStream;
+import java.util.stream.IntStream;
+import net.jqwik.api.Arbitraries;
+import net.jqwik.api.Arbitrary;
+import net.jqwik.api.Assume;
+import net.jqwik.api.Combinators;
+import net.jqwik.api.ForAll;
+import net.jqwik.api.Property;
+import net.jqwik.api.Provide;
+
+/** Laws that hold whatever the clinic: cases are rows of a score's half points, an anchor and a patient. */
+class StatisticsProperties {
+    record Case(double baseline, double improvement, int step, int patient, boolean inA) {}
+
+    @Provide
+    Arbitrary<List<Case>> cases() {
+        return Combinators.combine(
+                        Arbitraries.integers().between(0, 200).map(i -> i * 0.5),
+                        Arbitraries.integers().between(-100, 100).map(i -> i * 0.5),
+                        Arbitraries.integers().between(-3, 3),
+                        Arbitraries.integers().between(1, 12),
+                        Arbitraries.of(true, false))
+                .as(Case::new)
+                .list()
+                .ofMaxSize(40)
+                // They alone would use up the tries: all cases at the ends.
+                .withoutEdgeCases();
+    }
+
+    @Property
+    void theOrderOfRowsDoesNotMatter(@ForAll("cases") List<Case> cases, @ForAll long seed) {
+        List<Case> shuffled = new ArrayList<>(cases);
+        Collections.shuffle(shuffled, new Random(seed));
+        List<Estimate<Double>> before = everything(cases);
+        List<Estimate<Double>> after = everything(shuffled);
+        assertEquals(before.size(), after.size());
+        for (int i = 0; i < before.size(); i++) {
+            same(before.get(i), after.get(i), "statistic " + i);
+        }
+        assertEquals(anchor(cases).bootstrap95(20, 3), anchor(shuffled).bootstrap95(20, 3));
+    }
+
+    /** Mirrored improvement: what has a direction turns its sign, what has none stays. */
+    @Property
+    void mirroredImprovementMirrorsTheResults(@ForAll("cases") List<Case> cases) {
+        List<Case> mirrored = cases.stream()
+                .map(c -> new Case(c.baseline(), -c.improvement(), c.step(), c.patient(), c.inA()))
+                .toList();
+        double[] y = improvements(cases);
+        double[] z = improvements(mirrored);
+        negated(Means.mean(y), Means.mean(z));
+        negated(Means.standardisedResponseMean(y), Means.standardisedResponseMean(z));
+        negated(HodgesLehmann.location(y), HodgesLehmann.location(z));
+        same(Means.sd(y), Means.sd(z), "sd");
+        negated(anchor(cases).correlation(), anchor(mirrored).correlation());
+        Estimate<RocCurve> curve = anchor(cases).curve();
+        Estimate<RocCurve> other = anchor(mirrored).curve();
+        same(curve.map(c -> 1 - c.auc()), other.map(RocCurve::auc), "auc");
+        same(
+                Means.interval95(y).map(i -> -i.interval().low()),
+                Means.interval95(z).map(i -> i.interval().high()),
+                "interval");
+        double[] a = group(cases, true);
+        double[] b = group(cases, false);
+        negated(HodgesLehmann.shift(a, b), HodgesLehmann.shift(b, a));
+        same(
+                TwoSamples.probabilityLarger(a, b).map(p -> 1 - p),
+                TwoSamples.probabilityLarger(b, a),
+                "probability larger");
+        negated(TwoSamples.standardisedDifference(a, b), TwoSamples.standardisedDifference(b, a));
+    }
+
+    /** A group split in two: counts add up, the mean is the weighted mean of the parts, and the joined group has all in all again. */
+    @Property
+    void aGroupSplitInTwoAndJoinedIsTheGroup(@ForAll("cases") List<Case> cases) {
+        double[] a = group(cases, true);
+        double[] b = group(cases, false);
+        double[] all = improvements(cases);
+        double[] joined = Values.joined(a, b);
+        Assume.that(a.length > 0 && b.length > 0);
+        assertEquals(
+                valueOf(Means.mean(all)) * all.length,
+                valueOf(Means.mean(a)) * a.length + valueOf(Means.mean(b)) * b.length,
+                1e-9);
+        same(Means.sd(all), Means.sd(joined), "sd");
+        same(HodgesLehmann.location(all), HodgesLehmann.location(joined), "Hodges-Lehmann");
+        assertEquals(ImprovementCurve.of(all), ImprovementCurve.of(joined));
+        for (double amount : new double[] {-10, 0, 10}) {
+            assertEquals(
+                    ImprovementCurve.of(all).atLeast(amount),
+                    ImprovementCurve.of(a).atLeast(amount)
+                            + ImprovementCurve.of(b).atLeast(amount));
+        }
+    }
+
+    /** Half improved, half not: the log odds are 0, so the adjustment is 0; and the curve crosses one half there. */
+    @Property
+    void atOneHalfThePredictiveEstimatesAgree(@ForAll("cases") List<Case> cases) {
+        List<Case> improved = cases.stream().filter(c -> c.step() >= 1).toList();
+        List<Case> others = cases.stream().filter(c -> c.step() < 1).toList();
+        int half = Math.min(improved.size(), others.size());
+        List<Case> balanced = new ArrayList<>(improved.subList(0, half));
+        balanced.addAll(others.subList(0, half));
+        AnchorSample sample = anchor(balanced);
+        same(
+                sample.estimate(AnchorMethod.PREDICTIVE),
+                sample.estimate(AnchorMethod.PREDICTIVE_ADJUSTED),
+                "predictive and adjusted");
+        sample.estimate(AnchorMethod.PREDICTIVE).optional().ifPresent(mcid -> {
+            LogisticModel line = valueOf(sample.logistic());
+            assertEquals(0, line.intercept() + line.slope() * mcid, 1e-6);
+        });
+    }
+
+    @Property
+    void anExactCopyOfEveryEpisodeLeavesTheClusteredInterval(@ForAll("cases") List<Case> cases) {
+        List<Case> twice = new ArrayList<>(cases);
+        twice.addAll(cases);
+        Assume.that(cases.size() > 1);
+        Estimate<TInterval> once = Means.clusteredInterval95(improvements(cases), patients(cases));
+        Estimate<TInterval> doubled = Means.clusteredInterval95(improvements(twice), patients(twice));
+        same(once.map(i -> i.interval().low()), doubled.map(i -> i.interval().low()), "low");
+        same(once.map(i -> i.interval().high()), doubled.map(i -> i.interval().high()), "high");
+        for (AnchorMethod method : AnchorMethod.values()) {
+            if (method != AnchorMethod.LIMIT_95 && method != AnchorMethod.PREDICTIVE_ADJUSTED) {
+                same(anchor(cases).estimate(method), anchor(twice).estimate(method), method.code());
+            }
+        }
+    }
+
+    /** Where nobody has two episodes the robust interval of a mean is Student's. */
+    @Property
+    void clusteredIntervalOfSinglesIsThePlainOne(@ForAll("cases") List<Case> cases) {
+        double[] y = improvements(cases);
+        same(
+                Means.interval95(y).map(i -> i.interval().low()),
+                Means.clusteredInterval95(y, eachItsOwn(y.length))
+                        .map(i -> i.interval().low()),
+                "low");
+    }
+
+    /** Moved by c and stretched by s, every threshold moves and stretches. */
+    @Property
+    void thresholdsMoveWithTheScores(@ForAll("cases") List<Case> cases) {
+        List<Case> moved = cases.stream()
+                .map(c -> new Case(c.baseline(), 2 * c.improvement() + 5, c.step(), c.patient(), c.inA()))
+                .toList();
+        for (AnchorMethod method : AnchorMethod.values()) {
+            double shift = method == AnchorMethod.MEAN_DIFFERENCE ? 0 : 5;
+            same(
+                    anchor(cases).estimate(method).map(v -> 2 * v + shift),
+                    anchor(moved).estimate(method),
+                    method.code());
+        }
+    }
+
+    /** The fast medians against all pairs listed and sorted. */
+    @Property
+    void hodgesLehmannIsTheMedianOfAllPairs(@ForAll("cases") List<Case> cases) {
+        double[] y = improvements(cases);
+        double[] walsh = IntStream.range(0, y.length)
+                .boxed()
+                .flatMapToDouble(i -> IntStream.rangeClosed(0, i).mapToDouble(j -> (y[i] + y[j]) / 2))
+                .toArray();
+        assertEquals(median(walsh), HodgesLehmann.location(y).optional());
+        double[] a = group(cases, true);
+        double[] b = group(cases, false);
+        double[] differences = DoubleStream.of(a)
+                .flatMap(x -> DoubleStream.of(b).map(v -> x - v))
+                .toArray();
+        assertEquals(median(differences), HodgesLehmann.shift(a, b).optional());
+    }
+
+    /** The area under the curve and the probability that A is larger are one statistic, counted here pair by pair. */
+    @Property
+    void areaIsTheShareOfPairsInOrder(@ForAll("cases") List<Case> cases) {
+        double[] a = group(cases, true);
+        double[] b = group(cases, false);
+        double wins = DoubleStream.of(a)
+                .flatMap(x -> DoubleStream.of(b).map(v -> x > v ? 1 : x == v ? 0.5 : 0))
+                .sum();
+        boolean[] inA = new boolean[cases.size()];
+        for (int i = 0; i < inA.length; i++) {
+            inA[i] = cases.get(i).inA();
+        }
+        Estimate<RocCurve> curve = RocCurve.of(improvements(cases), inA);
+        assertEquals(a.length > 0 && b.length > 0, curve.optional().isPresent());
+        curve.optional().ifPresent(c -> {
+            assertEquals(wins / (a.length * b.length), c.auc(), 1e-12);
+            assertEquals(c.auc(), valueOf(TwoSamples.probabilityLarger(a, b)), 1e-12);
+        });
+    }
+
+    /** No residual is left along a column of the design: the mark of least squares. */
+    @Property
+    void leastSquaresLeavesNothingAlongItsColumns(@ForAll("cases") List<Case> cases) {
+        double[] y = improvements(cases);
+        double[] baselines = cases.stream().mapToDouble(Case::baseline).toArray();
+        boolean[] inA = new boolean[cases.size()];
+        for (int i = 0; i < inA.length; i++) {
+            inA[i] = cases.get(i).inA();
+        }
+        LinearModel.adjustedForBaseline(y, baselines, inA).optional().ifPresent(model -> {
+            double[] left = new double[3];
+            for (int i = 0; i < y.length; i++) {
+                double residual = y[i]
+                        - model.coefficient(0)
+                        - model.coefficient(1) * baselines[i]
+                        - (inA[i] ? model.coefficient(2) : 0);
+                left[0] += residual;
+                left[1] += residual * baselines[i];
+                left[2] += inA[i] ? residual : 0;
+            }
+            assertTrue(Arrays.stream(left).allMatch(v -> Math.abs(v) < 1e-6), Arrays.toString(left));
+        });
+    }
+
+    private static List<Estimate<Double>> everything(List<Case> cases) {
+        double[] y = improvements(cases);
+        double[] baselines = cases.stream().mapToDouble(Case::baseline).toArray();
+        double[] a = group(cases, true);
+        double[] b = group(cases, false);
+        boolean[] inA = new boolean[cases.size()];
+        for (int i = 0; i < inA.length; i++) {
+            inA[i] = cases.get(i).inA();
+        }
+        Estimate<LinearModel> model = LinearModel.adjustedForBaseline(y, baselines, inA);
+        List<Estimate<Double>> all = new ArrayList<>(List.of(
+                Means.mean(y),
+                Means.sd(y),
+                Means.interval95(y).map(i -> i.interval().low()),
+                Means.clusteredInterval95(y, patients(cases))
+                        .map(i -> i.interval().low()),
+                Means.effectSize(y, baselines),
+                HodgesLehmann.location(y),
+                HodgesLehmann.shift(a, b),
+                TwoSamples.welch(a, b).map(i -> i.interval().high()),
+                TwoSamples.standardisedDifference(a, b),
+                TwoSamples.probabilityLarger(a, b),
+                model.flatMap(m -> m.interval95(2)).map(i -> i.interval().low()),
+                model.flatMap(m -> m.clusteredInterval95(2, patients(cases)))
+                        .map(i -> i.interval().low()),
+                Correlation.spearman(y, baselines)));
+        for (AnchorMethod method : AnchorMethod.values()) {
+            all.add(anchor(cases).estimate(method));
+        }
+        return all;
+    }
+
+    private static void same(Estimate<Double> expected, Estimate<Double> actual, String what) {
+        assertEquals(expected.whyNot(), actual.whyNot(), what);
+        expected.optional()
+                .ifPresent(value -> assertEquals(value, valueOf(actual), 1e-7 * Math.max(1, Math.abs(value)), what));
+    }
+
+    private static void negated(Estimate<Double> expected, Estimate<Double> actual) {
+        same(expected.map(v -> -v), actual, "mirrored");
+    }
+
+    private static Optional<Double> median(double[] values) {
+        double[] sorted = values.clone();
+        Arrays.sort(sorted);
+        int n = sorted.length;
+        return n == 0 ? Optional.empty() : Optional.of((sorted[(n - 1) / 2] + sorted[n / 2]) / 2 + 0.0);
+    }
+
+    private static double[] improvements(List<Case> cases) {
+        return cases.stream().mapToDouble(Case::improvement).toArray();
+    }
+
+    private static double[] group(List<Case> cases, boolean inA) {
+        return cases.stream()
+                .filter(c -> c.inA() == inA)
+                .mapToDouble(Case::improvement)
+                .toArray();
+    }
+
+    private static Clusters patients(List<Case> cases) {
+        return Clusters.of(cases.stream().map(Case::patient).toList());
+    }
+
+    private static AnchorSample anchor(List<Case> cases) {
+        return AnchorSample.of(
+                improvements(cases), cases.stream().mapToInt(Case::step).toArray(), patients(cases));
+    }
+}
