@@ -19,6 +19,7 @@ import lumbrical.instrument.Side;
 import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
 import lumbrical.problem.ProblemCode;
+import lumbrical.problem.Remedy;
 import lumbrical.tabular.Cells;
 import lumbrical.tabular.Dates;
 import lumbrical.tabular.Input;
@@ -84,13 +85,19 @@ public final class EpisodeReader {
             if (!table.headings().contains(carried.toLowerCase(Locale.ROOT))) {
                 throw new UnreadableInputException(
                         input.place(),
-                        "--carry names '" + Cells.printable(carried) + "', but there is no such column. Columns are "
-                                + String.join(", ", table.headings()) + ".");
+                        "there is no column '" + Cells.printable(carried) + "' to take along. Columns are "
+                                + String.join(", ", table.headings()) + ".",
+                        List.of(Remedy.of(Remedy.Kind.CARRY)));
             }
         }
         List<Episode> episodes = new ArrayList<>();
         Set<List<String>> keys = new HashSet<>();
         for (SimpleTable.Row row : table.rows()) {
+            row.notCalculated().stream().filter(EpisodeReader::isKnown).forEach(heading -> reader.problem(
+                    row.place().in(heading),
+                    "",
+                    ProblemCode.FORMULA_NOT_CALCULATED,
+                    FormulaAdvice.TAKEN_AS_BLANK));
             reader.episode(row).ifPresent(episode -> {
                 if (keys.add(List.of(episode.patient(), episode.id()))) {
                     episodes.add(episode);
@@ -208,11 +215,7 @@ public final class EpisodeReader {
     private Optional<LocalDate> day(SimpleTable.Row row, String column, String consequence) {
         Optional<LocalDate> day = row.filled(column).flatMap(dates::parse).map(Dates.Moment::day);
         if (day.isEmpty() && row.filled(column).isPresent()) {
-            problem(
-                    row.place().in(column),
-                    row.get(column),
-                    ProblemCode.DATE_NOT_ISO,
-                    consequence + " Write the date as 2026-03-09, or name its style with --date-format.");
+            problems.add(DateAdvice.problem(row.place().in(column), row.get(column), consequence));
         }
         return day;
     }
@@ -258,7 +261,7 @@ public final class EpisodeReader {
                         row.place().in("forms"),
                         id,
                         ProblemCode.INSTRUMENT_NOT_KNOWN,
-                        "This form is not expected of the episode: no such instrument. 'instruments' lists them.");
+                        "This form is not expected of the episode: no such instrument. Correct the id.");
             }
         }
         return forms;

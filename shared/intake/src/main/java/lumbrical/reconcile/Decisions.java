@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import lumbrical.problem.Remedy;
 import lumbrical.tabular.Input;
 import lumbrical.tabular.SimpleTable;
 import lumbrical.tabular.UnreadableInputException;
@@ -55,8 +56,8 @@ public final class Decisions {
             Difference difference = Optional.ofNullable(open.get(key))
                     .orElseThrow(() -> new UnreadableInputException(
                             row.place(),
-                            "the tables do not differ here. Run the command without --decisions, and decide in the table"
-                                    + " it writes."));
+                            "the tables do not differ here. Decide in the table of differences as it is now.",
+                            List.of(Remedy.of(Remedy.Kind.WITHOUT_DECISIONS))));
             if (!seen.add(key)) {
                 throw new UnreadableInputException(row.place(), "this cell is decided twice. Keep one row.");
             }

@@ -17,6 +17,7 @@ import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.nio.file.attribute.FileAttribute;
 import java.nio.file.attribute.PosixFilePermissions;
+import lumbrical.problem.Remedy;
 import java.util.Comparator;
 import java.util.function.Consumer;
 import java.util.stream.Stream;
@@ -66,7 +67,7 @@ public final class OutputFile {
         }
         if (Files.exists(target) && !overwrite) {
             throw new OutputRefusedException(
-                    target, "the file exists. Choose another name, or add --overwrite to replace it.");
+                    target, "the file exists. Choose another name.", Remedy.of(Remedy.Kind.OVERWRITE));
         }
         return new OutputFile(target);
     }

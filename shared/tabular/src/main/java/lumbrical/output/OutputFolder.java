@@ -5,6 +5,7 @@ import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
+import lumbrical.problem.Remedy;
 import java.util.List;
 
 /** A folder to write several files into; created if its parent exists. */
@@ -49,7 +50,7 @@ public final class OutputFolder {
             if (!overwrite && Files.exists(folder.resolve(name))) {
                 throw new OutputRefusedException(
                         folder.resolve(name),
-                        "the file exists. Choose another folder, or add --overwrite to replace it.");
+                        "the file exists. Choose another folder.", Remedy.of(Remedy.Kind.OVERWRITE));
             }
         }
     }

@@ -11,6 +11,7 @@ import java.nio.file.StandardOpenOption;
 import java.security.DigestOutputStream;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
+import lumbrical.problem.Remedy;
 import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
@@ -61,7 +62,7 @@ public final class StagedFolder {
         if (Files.isDirectory(folder) && !empty(folder)) {
             if (!overwrite) {
                 throw new OutputRefusedException(
-                        folder, "the folder is not empty. Choose another, or add --overwrite to replace it.");
+                        folder, "the folder is not empty. Choose another.", Remedy.of(Remedy.Kind.OVERWRITE));
             }
             if (!Files.isRegularFile(folder.resolve(mark))) {
                 throw new OutputRefusedException(
