@@ -56,6 +56,9 @@ public final class Main {
      * @return the exit status
      */
     static int run(List<String> args, PrintWriter out, PrintWriter err, Path home) {
+        if (!args.isEmpty() && args.get(0).equals("help")) { // as COMMAND --help
+            return run(args.size() == 1 ? List.of("--help") : List.of(args.get(1), "--help"), out, err, home);
+        }
         Console console = new Console(out, err, home);
         CommandSpec program = new Overview().program;
         for (CommandSpec command : Commands.forWords(args, console)) {

@@ -290,11 +290,11 @@ final class FollowUpCompleteness {
                 .toList();
         if (!empty.isEmpty()) {
             notes.add(new Problem(
-                    Place.of("schedule"),
-                    "",
-                    ProblemCode.NOTE_SCHEDULE_MAY_DIFFER,
-                    "Half or more of the episodes that could have been seen have nothing at: "
-                            + String.join(", ", empty)
+                            Place.of("schedule"),
+                            "",
+                            ProblemCode.NOTE_SCHEDULE_MAY_DIFFER,
+                            "Half or more of the episodes that could have been seen have nothing at: "
+                                    + String.join(", ", empty)
                                     + ". This is the default schedule. Is it your clinic's own?")
                     .mendedBy(Remedy.of(Remedy.Kind.SCHEDULE)));
         }

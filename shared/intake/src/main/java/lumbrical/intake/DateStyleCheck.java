@@ -36,8 +36,9 @@ final class DateStyleCheck {
                 Cells.printable(style.get()),
                 ProblemCode.DATE_STYLE_FITS_NONE,
                 "This style fits no date of the file."
-                        + (styles.isEmpty() ? " Look at the column of dates." : " These would fit all: "
-                                + String.join(", ", styles) + "."),
+                        + (styles.isEmpty()
+                                ? " Look at the column of dates."
+                                : " These would fit all: " + String.join(", ", styles) + "."),
                 styles.stream()
                         .limit(1)
                         .map(fits -> new Remedy(Remedy.Kind.DATE_STYLE, fits))

@@ -93,11 +93,13 @@ public final class EpisodeReader {
         List<Episode> episodes = new ArrayList<>();
         Set<List<String>> keys = new HashSet<>();
         for (SimpleTable.Row row : table.rows()) {
-            row.notCalculated().stream().filter(EpisodeReader::isKnown).forEach(heading -> reader.problem(
-                    row.place().in(heading),
-                    "",
-                    ProblemCode.FORMULA_NOT_CALCULATED,
-                    FormulaAdvice.TAKEN_AS_BLANK));
+            row.notCalculated().stream()
+                    .filter(EpisodeReader::isKnown)
+                    .forEach(heading -> reader.problem(
+                            row.place().in(heading),
+                            "",
+                            ProblemCode.FORMULA_NOT_CALCULATED,
+                            FormulaAdvice.TAKEN_AS_BLANK));
             reader.episode(row).ifPresent(episode -> {
                 if (keys.add(List.of(episode.patient(), episode.id()))) {
                     episodes.add(episode);

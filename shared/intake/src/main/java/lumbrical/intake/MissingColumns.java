@@ -41,8 +41,7 @@ final class MissingColumns {
                 .toList();
         List<Column> lacking =
                 columns.stream().filter(c -> form.positions()[c.index()] < 0).toList();
-        boolean ofThisHand = columns.stream()
-                .anyMatch(c -> c.hand().equals(hand) && form.positions()[c.index()] >= 0);
+        boolean ofThisHand = columns.stream().anyMatch(c -> c.hand().equals(hand) && form.positions()[c.index()] >= 0);
         if (lacking.isEmpty() || !ofThisHand || made.missing().ratedOnly()) {
             return Optional.empty();
         }
@@ -50,7 +49,8 @@ final class MissingColumns {
         int there = items - lacking.size();
         int required = made.missing().required(items, false);
         String effect = there < required
-                ? " can never be scored: " + required + " of its " + items + " items are needed, and the file has " + there + "."
+                ? " can never be scored: " + required + " of its " + items + " items are needed, and the file has "
+                        + there + "."
                 : " is scored with " + there + " of its " + items
                         + " items at most, and every sitting counts as having unanswered ones.";
         return Optional.of(new Problem(

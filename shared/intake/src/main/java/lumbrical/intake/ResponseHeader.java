@@ -61,8 +61,7 @@ public final class ResponseHeader {
             if (!sittingColumns.containsKey(required)) {
                 throw new UnreadableInputException(
                         Place.of(input.name(), row),
-                        "the header lacks the column " + required + meant(required)
-                                + " Rename the column.",
+                        "the header lacks the column " + required + meant(required) + " Rename the column.",
                         List.of(Remedy.of(Remedy.Kind.MAP_HEADINGS)));
             }
         }

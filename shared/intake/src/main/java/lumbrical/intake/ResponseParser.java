@@ -19,8 +19,9 @@ final class ResponseParser {
     private static final int MOST_LISTED = 15;
 
     /** Numbers that databases of questionnaires write where nothing was answered; common practice, no source. */
-    private static final Set<String> MISSING_NUMBERS =
-            Set.of("8", "9", "77", "88", "99", "777", "888", "999", "7777", "8888", "9999", "-1", "-7", "-8", "-9", "-99", "-999");
+    private static final Set<String> MISSING_NUMBERS = Set.of(
+            "8", "9", "77", "88", "99", "777", "888", "999", "7777", "8888", "9999", "-1", "-7", "-8", "-9", "-99",
+            "-999");
 
     private static final ResponseSet.Kinds<Boolean> TAKES_DECIMALS = new ResponseSet.Kinds<>() {
         @Override
@@ -94,8 +95,7 @@ final class ResponseParser {
     List<Remedy> remedies(Column column, String cleaned) {
         List<Remedy> remedies = new ArrayList<>();
         if (column.item().responses().fold(TAKES_DECIMALS)
-                && Cells.number(cleaned.replace(',', '.'))
-                        .stream()
+                && Cells.number(cleaned.replace(',', '.')).stream()
                         .anyMatch(column.item().responses()::allows)) {
             remedies.add(Remedy.of(Remedy.Kind.DECIMAL_COMMA));
         } else if (Cells.number(cleaned).isEmpty()) {

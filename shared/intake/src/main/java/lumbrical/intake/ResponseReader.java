@@ -268,9 +268,9 @@ public final class ResponseReader {
                         .map(n -> " Did you mean " + n + "?")
                         .orElse("");
                 problems.accept(new Problem(
-                        place.in("instrument"),
-                        Cells.printable(id),
-                        ProblemCode.INSTRUMENT_NOT_KNOWN,
+                                place.in("instrument"),
+                                Cells.printable(id),
+                                ProblemCode.INSTRUMENT_NOT_KNOWN,
                                 "The row is rejected: no such instrument." + meant)
                         .mendedBy(Remedy.of(Remedy.Kind.INSTRUMENTS)));
                 return Optional.empty();
@@ -281,9 +281,9 @@ public final class ResponseReader {
                     .column(item));
             if (column.isEmpty()) {
                 problems.accept(new Problem(
-                        place.in("item"),
-                        Cells.printable(item),
-                        ProblemCode.ITEM_NOT_KNOWN,
+                                place.in("item"),
+                                Cells.printable(item),
+                                ProblemCode.ITEM_NOT_KNOWN,
                                 "The row is rejected: " + id + " has no such item.")
                         .mendedBy(new Remedy(Remedy.Kind.INSTRUMENTS, id)));
             }

@@ -88,9 +88,7 @@ public final class WideRows {
                                     place.in(heading),
                                     "",
                                     ProblemCode.FORMULA_NOT_CALCULATED,
-                                    options.badAsNotAnswered()
-                                            ? FormulaAdvice.NOT_ANSWERED
-                                            : FormulaAdvice.NOT_SCORED)
+                                    options.badAsNotAnswered() ? FormulaAdvice.NOT_ANSWERED : FormulaAdvice.NOT_SCORED)
                             : new Problem(
                                     place.in(heading),
                                     Cells.printable(cell),

@@ -9,6 +9,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import lumbrical.problem.Remedy;
+import lumbrical.tabular.Cells;
+import lumbrical.tabular.Dates;
 import lumbrical.tabular.Input;
 import lumbrical.tabular.SimpleTable;
 import lumbrical.tabular.UnreadableInputException;
@@ -47,12 +49,7 @@ public final class Decisions {
             if (row.get("decision").isEmpty() && row.get("value").isEmpty()) {
                 continue;
             }
-            Key key = new Key(
-                    row.get("patient"),
-                    row.get("completed_on"),
-                    row.get("side"),
-                    row.get("episode"),
-                    row.get("column").toLowerCase(Locale.ROOT));
+            Key key = key(row, open);
             Difference difference = Optional.ofNullable(open.get(key))
                     .orElseThrow(() -> new UnreadableInputException(
                             row.place(),
@@ -68,8 +65,38 @@ public final class Decisions {
         return decided;
     }
 
+    /** The key of a row; a day that a spreadsheet has written in its own style is the day of the one difference that it fits. */
+    private static Key key(SimpleTable.Row row, Map<Key, Difference> open) {
+        String written = row.get("completed_on");
+        Key asWritten = keyOn(row, written);
+        if (open.containsKey(asWritten)) {
+            return asWritten;
+        }
+        List<Key> fitting = Dates.daysThatFit(written).stream()
+                .map(day -> keyOn(row, day.toString()))
+                .filter(open::containsKey)
+                .distinct()
+                .toList();
+        return fitting.size() == 1 ? fitting.get(0) : asWritten;
+    }
+
+    private static Key keyOn(SimpleTable.Row row, String day) {
+        return new Key(
+                row.get("patient"),
+                day,
+                row.get("side"),
+                row.get("episode"),
+                row.get("column").toLowerCase(Locale.ROOT));
+    }
+
+    /** Whether an entry is the one of the table, be it with the decimal comma of another language. */
+    private static boolean same(String written, String entry) {
+        return written.equals(entry)
+                || Cells.number(entry).isPresent() && written.replace(',', '.').equals(entry);
+    }
+
     private static Decision decision(SimpleTable.Row row, Difference difference) {
-        if (!row.get("first").equals(difference.first()) || !row.get("second").equals(difference.second())) {
+        if (!same(row.get("first"), difference.first()) || !same(row.get("second"), difference.second())) {
             throw new UnreadableInputException(
                     row.place(), "the entries are not those of the tables any more. Decide again in a new table.");
         }

@@ -17,10 +17,10 @@ import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.nio.file.attribute.FileAttribute;
 import java.nio.file.attribute.PosixFilePermissions;
-import lumbrical.problem.Remedy;
 import java.util.Comparator;
 import java.util.function.Consumer;
 import java.util.stream.Stream;
+import lumbrical.problem.Remedy;
 
 /**
  * A file that appears whole or not at all: written beside its target under another name, flushed to the disk, then moved into

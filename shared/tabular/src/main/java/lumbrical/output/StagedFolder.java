@@ -11,13 +11,13 @@ import java.nio.file.StandardOpenOption;
 import java.security.DigestOutputStream;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
-import lumbrical.problem.Remedy;
 import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.stream.Stream;
+import lumbrical.problem.Remedy;
 
 /**
  * A folder that appears whole or not at all: filled beside its target under another name, then moved into place. A folder that is

@@ -42,12 +42,29 @@ public final class Dates {
 
     /** Common styles of a day besides ISO; common practice, no source. */
     private static final List<String> STYLES = List.of(
-            "dd.MM.yyyy", "d.M.yyyy", "dd/MM/yyyy", "d/M/yyyy", "MM/dd/yyyy", "M/d/yyyy", "dd-MM-yyyy", "yyyy/MM/dd", "yyyyMMdd");
+            "dd.MM.yyyy",
+            "d.M.yyyy",
+            "dd/MM/yyyy",
+            "d/M/yyyy",
+            "MM/dd/yyyy",
+            "M/d/yyyy",
+            "dd-MM-yyyy",
+            "yyyy/MM/dd",
+            "yyyyMMdd");
 
     /** The styles by which {@code text} is a day, the commonest first; none is ever used unless the user names it. */
     public static List<String> stylesThatFit(String text) {
         return STYLES.stream()
                 .filter(style -> byPattern(text, formatter(style)).isPresent())
+                .toList();
+    }
+
+    /** The days that {@code text} may mean in one of the common styles; a caller must know by other means which. */
+    public static List<LocalDate> daysThatFit(String text) {
+        return STYLES.stream()
+                .flatMap(style -> byPattern(text, formatter(style)).stream())
+                .map(Moment::day)
+                .distinct()
                 .toList();
     }
 
