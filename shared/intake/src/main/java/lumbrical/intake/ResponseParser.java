@@ -99,10 +99,10 @@ final class ResponseParser {
                         .anyMatch(column.item().responses()::allows)) {
             remedies.add(Remedy.of(Remedy.Kind.DECIMAL_COMMA));
         } else if (Cells.number(cleaned).isEmpty()) {
-            remedies.add(new Remedy(Remedy.Kind.MAP_ANSWERS, cleaned));
-            remedies.add(new Remedy(Remedy.Kind.BLANK_TEXT, cleaned));
+            remedies.add(new Remedy(Remedy.Kind.MAP_ANSWERS, Cells.printable(cleaned)));
+            remedies.add(new Remedy(Remedy.Kind.BLANK_TEXT, Cells.printable(cleaned)));
         } else if (MISSING_NUMBERS.contains(cleaned)) {
-            remedies.add(new Remedy(Remedy.Kind.BLANK_TEXT, cleaned));
+            remedies.add(new Remedy(Remedy.Kind.BLANK_TEXT, Cells.printable(cleaned)));
         }
         return remedies;
     }
