@@ -61,7 +61,7 @@ final class InstrumentsCommand implements Command {
             Instrument instrument =
                     find(catalogue, id.values().stream().findFirst().get());
             List<String> lines = listThresholds.given()
-                    ? InstrumentWords.thresholdTable(instrument)
+                    ? InstrumentWords.thresholdTable(instrument, catalogue.conditions())
                     : InstrumentWords.inFull(instrument);
             lines.forEach(out::println);
         }
