@@ -215,7 +215,8 @@ final class InstrumentWords {
 
             @Override
             public String ratedOnly(MissingRule.RatedOnly rule) {
-                return "items not rated do not count; at least " + rule.minimum().required(k);
+                return "items not rated do not count; at least "
+                        + rule.minimum().required(k);
             }
         });
     }
@@ -232,8 +233,9 @@ final class InstrumentWords {
     /** Thresholds as a table that a surgeon can argue about, with what stands for each study, so that anyone can recount. */
     static List<String> thresholdTable(Instrument instrument, ConditionVocabulary vocabulary) {
         List<String> lines = new ArrayList<>();
-        lines.add("scale | kind | value | interval | population | treatment | baseline | n | method | follow-up | standing | study |"
-                + " stands for its study | use | id | source");
+        lines.add(
+                "scale | kind | value | interval | population | treatment | baseline | n | method | follow-up | standing | study |"
+                        + " stands for its study | use | id | source");
         for (Threshold t : instrument.thresholds()) {
             lines.add(String.join(
                     " | ",
@@ -242,7 +244,9 @@ final class InstrumentWords {
                     value(t),
                     interval(t),
                     t.population()
-                            + (t.otherPopulation() ? " (other population: " + t.group().code() + ")" : "")
+                            + (t.otherPopulation()
+                                    ? " (other population: " + t.group().code() + ")"
+                                    : "")
                             + (t.conditions().isEmpty() ? "" : " (only for " + String.join(", ", t.conditions()) + ")"),
                     t.treatment().orElse(""),
                     t.baseline().map(Threshold.Baseline::code).orElse(""),
@@ -260,8 +264,9 @@ final class InstrumentWords {
                                     .orElse(t.provenance().source())
                             + t.note().map(n -> ". " + n).orElse("")));
         }
-        lines.add("Of a study several values may count: what stands for it is the default where that is the study's, else the one"
-                + " it recommends, else the median. Thresholds hold for the population they came from.");
+        lines.add(
+                "Of a study several values may count: what stands for it is the default where that is the study's, else the one"
+                        + " it recommends, else the median. Thresholds hold for the population they came from.");
         return lines;
     }
 
@@ -273,7 +278,9 @@ final class InstrumentWords {
         }
         List<EpisodeCondition> conditions = t.conditions().isEmpty()
                 ? List.of(EpisodeCondition.NONE)
-                : t.conditions().stream().map(c -> vocabulary.resolve(Optional.of(c))).toList();
+                : t.conditions().stream()
+                        .map(c -> vocabulary.resolve(Optional.of(c)))
+                        .toList();
         return conditions.stream()
                 .map(c -> PublishedMcids.representatives(instrument, scale.get(), c).stream()
                         .filter(r -> r.of().contains(t))

@@ -260,4 +260,31 @@ class DeskTrialTest {
                 2,
                 "save as XLSX");
     }
+
+    /** Section 3: what is not allowed in the details of an episode is told and counts as blank; a closure before it begins closes nothing. */
+    @Test
+    void detailsOfAnEpisodeThatCannotBeAreToldAndCountAsBlank() throws IOException {
+        String responses = quickdash("2,2,2,2,2,2,2,2,2,2,2");
+        String episodes = file(
+                "e.csv",
+                "patient,episode,treated_side,index_date,dominant_side,sex,closed_on\n"
+                        + "P1,ctr,right,2026-03-10,rigth,woman,2026-03-01\n"
+                        + "P2,ctr,left,2026-03-10,L,F,\n");
+        Run run = run(
+                "due",
+                responses,
+                "--episodes",
+                episodes,
+                "--problems",
+                folder.resolve("p.csv").toString());
+        says(
+                run,
+                1,
+                "row 2, column dominant_side: side-not-known (rigth). The dominant side is taken as blank. Write right, left or both.",
+                "row 2, column sex: value-not-allowed (woman). The sex is taken as blank.",
+                "row 2, column closed_on: closed-before-index (2026-03-01). The day of closing lies before the index date, so the"
+                        + " episode counts as open.");
+        assertTrue(run.err().contains("3 problems:"), run.err());
+        assertTrue(run.out().contains("P1,ctr,right,"), run.out());
+    }
 }

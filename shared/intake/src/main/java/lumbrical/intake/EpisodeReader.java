@@ -2,15 +2,12 @@ package lumbrical.intake;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalDouble;
-import java.util.OptionalInt;
 import java.util.Set;
 import lumbrical.catalogue.Catalogue;
 import lumbrical.followup.Episode;
@@ -40,11 +37,11 @@ public final class EpisodeReader {
             "closed_on",
             "closed_reason",
             "share");
-    private static final List<String> REASONS = List.of("died", "withdrawn", "moved", "revision", "other");
 
     private final ReadOptions options;
     private final Catalogue catalogue;
     private final Dates dates;
+    private final EpisodeDetails details;
     private final List<Problem> problems = new ArrayList<>();
 
     /**
@@ -70,6 +67,7 @@ public final class EpisodeReader {
         this.catalogue = catalogue;
         this.options = options;
         this.dates = Dates.of(options.dateFormat());
+        this.details = new EpisodeDetails(options, problems::add);
     }
 
     /**
@@ -185,14 +183,14 @@ public final class EpisodeReader {
                 row.get("episode"),
                 treated.get(),
                 index,
-                side(row, "dominant_side"),
-                row.filled("sex"),
-                birthYear(row, index),
+                details.dominantSide(row),
+                details.sex(row),
+                details.birthYear(row, index),
                 row.filled("condition"),
                 row.filled("procedure"),
                 forms(row),
-                closure(row),
-                share(row),
+                details.closure(row, index),
+                details.share(row),
                 carried(row),
                 row.place()));
     }
@@ -222,34 +220,6 @@ public final class EpisodeReader {
         return day;
     }
 
-    private OptionalInt birthYear(SimpleTable.Row row, Optional<LocalDate> index) {
-        if (row.get("birth_year").isEmpty()) {
-            return OptionalInt.empty();
-        }
-        OptionalDouble number = Cells.number(row.get("birth_year"));
-        int latest = options.asOf().getYear();
-        if (number.isEmpty()
-                || number.getAsDouble() != Math.rint(number.getAsDouble())
-                || number.getAsDouble() < 1880
-                || number.getAsDouble() > latest) {
-            problem(
-                    row.place().in("birth_year"),
-                    "",
-                    ProblemCode.VALUE_NOT_ALLOWED,
-                    "The year of birth is taken as blank. Write four digits, from 1880 to " + latest + ".");
-            return OptionalInt.empty();
-        }
-        int year = (int) number.getAsDouble();
-        if (index.isPresent() && index.get().getYear() < year) {
-            problem(
-                    row.place().in("index_date"),
-                    index.get().toString(),
-                    ProblemCode.DATE_BEFORE_BIRTH,
-                    "The index date lies before the year of birth. Correct one of them.");
-        }
-        return OptionalInt.of(year);
-    }
-
     private List<InstrumentId> forms(SimpleTable.Row row) {
         List<InstrumentId> forms = new ArrayList<>();
         for (String id : row.get("forms").toLowerCase(Locale.ROOT).split("[\\s,;]+")) {
@@ -267,35 +237,6 @@ public final class EpisodeReader {
             }
         }
         return forms;
-    }
-
-    private Optional<Episode.Closure> closure(SimpleTable.Row row) {
-        String reason = row.get("closed_reason").toLowerCase(Locale.ROOT);
-        if (!reason.isEmpty() && !REASONS.contains(reason)) {
-            problem(
-                    row.place().in("closed_reason"),
-                    reason,
-                    ProblemCode.VALUE_NOT_ALLOWED,
-                    "Taken as other. Write one of " + String.join(", ", REASONS) + ".");
-            reason = "other";
-        }
-        String why = reason;
-        return day(row, "closed_on", "The episode counts as open.").map(on -> new Episode.Closure(on, why));
-    }
-
-    private boolean share(SimpleTable.Row row) {
-        String text = row.get("share").toLowerCase(Locale.ROOT);
-        if (Arrays.asList("", "yes", "y").contains(text)) {
-            return true;
-        }
-        if (!Arrays.asList("no", "n").contains(text)) {
-            problem(
-                    row.place().in("share"),
-                    text,
-                    ProblemCode.VALUE_NOT_ALLOWED,
-                    "Taken as no, so that nothing leaves the house by mistake. Write yes or no.");
-        }
-        return false;
     }
 
     private Map<String, String> carried(SimpleTable.Row row) {

@@ -1,5 +1,6 @@
 package lumbrical.reconcile;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -89,10 +90,12 @@ public final class Decisions {
                 row.get("column").toLowerCase(Locale.ROOT));
     }
 
-    /** Whether an entry is the one of the table, be it with the decimal comma of another language. */
+    /** Whether an entry is the one of the table, be it with the decimal comma or the dates of another language. */
     private static boolean same(String written, String entry) {
         return written.equals(entry)
-                || Cells.number(entry).isPresent() && written.replace(',', '.').equals(entry);
+                || Cells.number(entry).isPresent() && written.replace(',', '.').equals(entry)
+                || Dates.daysThatFit(written).stream()
+                        .anyMatch(day -> day.toString().equals(entry));
     }
 
     private static Decision decision(SimpleTable.Row row, Difference difference) {
@@ -120,6 +123,27 @@ public final class Decisions {
                     "only the " + has + " table has this sitting: write " + has
                             + " to take it, or blank to leave it out.");
         }
-        return new Decision(word, row.get("value"));
+        if (difference.column().equals("patient") && word.equals("blank")) {
+            throw new UnreadableInputException(
+                    row.place().in("decision"), "a sitting needs its patient: write first, second or value.");
+        }
+        if (!difference.column().equals("completed_on")) {
+            return new Decision(word, row.get("value"));
+        }
+        if (word.equals("blank")) {
+            throw new UnreadableInputException(
+                    row.place().in("decision"), "a sitting needs its day: write first, second or value.");
+        }
+        return new Decision(word, needsValue ? day(row) : "");
+    }
+
+    private static String day(SimpleTable.Row row) {
+        String text = row.get("value");
+        Optional<LocalDate> iso = Dates.of(Optional.empty()).parse(text).map(Dates.Moment::day);
+        List<LocalDate> days = Dates.daysThatFit(text);
+        return iso.or(() -> days.stream().findFirst().filter(only -> days.size() == 1))
+                .map(LocalDate::toString)
+                .orElseThrow(() -> new UnreadableInputException(
+                        row.place().in("value"), "write the day as year-month-day, such as 2026-03-09."));
     }
 }

@@ -215,7 +215,8 @@ final class ReferenceTables {
             scale.defaults().filter(d -> names(d, t)).ifPresent(d -> uses.add("default: " + d.reason()));
             scale.conditionDefaults().stream()
                     .filter(d -> names(d.defaults(), t))
-                    .forEach(d -> uses.add("default for " + d.condition() + ": " + d.defaults().reason()));
+                    .forEach(d -> uses.add(
+                            "default for " + d.condition() + ": " + d.defaults().reason()));
         });
         return uses.isEmpty() ? "can be chosen" : String.join("\n", uses);
     }
