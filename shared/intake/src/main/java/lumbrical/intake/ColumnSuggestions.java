@@ -47,6 +47,7 @@ public final class ColumnSuggestions {
             "language", List.of("lang", "formlanguage"),
             "episode", List.of("treatment", "episodeid", "case"));
 
+    private final Catalogue catalogue;
     private final Map<String, String> columns = new HashMap<>();
     private final List<String> names = new ArrayList<>(ResponseHeader.SITTING_COLUMNS);
 
@@ -75,6 +76,7 @@ public final class ColumnSuggestions {
     }
 
     private ColumnSuggestions(Catalogue catalogue) {
+        this.catalogue = catalogue;
         for (Instrument instrument : catalogue.all()) {
             for (Column column : instrument.columns()) {
                 names.add(column.name());
@@ -110,7 +112,10 @@ public final class ColumnSuggestions {
     }
 
     private Suggestions ofRow(List<String> headings) {
-        List<String> known = headings.stream().filter(names::contains).toList();
+        List<String> known = headings.stream()
+                .filter(h ->
+                        names.contains(h) || FormScoreColumn.parse(h, catalogue).isPresent())
+                .toList();
         Set<String> taken = new HashSet<>(known);
         Map<String, String> guesses = new LinkedHashMap<>();
         List<String> unknown = new ArrayList<>();

@@ -132,8 +132,8 @@ public final class ResponseReader {
         }
 
         @Override
-        public void remark(Remark remark, int row) {
-            if (remark == Remark.FORMULA_CELL && !formulaSaid) {
+        public void remark(Remark remark, int row, int column) {
+            if (remark == Remark.FORMULA_CELL && !formulaSaid && !isFormScore(column)) {
                 formulaSaid = true;
                 note(
                         row,
@@ -148,13 +148,18 @@ public final class ResponseReader {
             }
         }
 
+        /** The formulas of an entry form are meant to be there. */
+        private boolean isFormScore(int column) {
+            return header.map(h -> h.formScores().containsKey(column)).orElse(false);
+        }
+
         private void note(int row, ProblemCode code, String text) {
             problems.accept(new Problem(Place.of(file, row), "", code, text));
         }
 
         @Override
         public void row(int number, List<String> cells) {
-            if (WideRows.blank(cells)) {
+            if (header.map(h -> h.blank(cells)).orElseGet(() -> WideRows.blank(cells))) {
                 return;
             }
             if (header.isEmpty()) {

@@ -21,12 +21,14 @@ public final class WideRows {
     private final Consumer<Problem> problems;
     private final ResponseParser parser;
     private final SittingParser sittings;
+    private final FormScoreCheck formScores;
 
     public WideRows(ReadOptions options, Consumer<Problem> problems) {
         this.options = options;
         this.problems = problems;
         this.parser = new ResponseParser(options);
         this.sittings = new SittingParser(options, problems);
+        this.formScores = new FormScoreCheck(options, problems);
     }
 
     /** The sitting of a row, or empty and a problem if the row is rejected. */
@@ -65,6 +67,7 @@ public final class WideRows {
             }
             forms.add(new FormEntry(form.instrument(), responses.build(), RequestedColumns.NOTHING, 1));
         }
+        formScores.check(header, place, cells);
         return Optional.of(new SittingRow(sitting.get(), forms));
     }
 

@@ -69,7 +69,7 @@ final class SheetHandler extends DefaultHandler {
             case "c" -> startCell(attributes);
             case "v" -> startValue();
             case "t" -> inValue = inCell;
-            case "f" -> sink.remark(TableSink.Remark.FORMULA_CELL, row);
+            case "f" -> sink.remark(TableSink.Remark.FORMULA_CELL, row, column);
             default -> {}
         }
     }
@@ -91,7 +91,7 @@ final class SheetHandler extends DefaultHandler {
         cells.clear();
         String hidden = attributes.getValue("hidden");
         if ("1".equals(hidden) || "true".equals(hidden)) {
-            sink.remark(TableSink.Remark.HIDDEN_ROW, row);
+            sink.remark(TableSink.Remark.HIDDEN_ROW, row, -1);
         }
     }
 

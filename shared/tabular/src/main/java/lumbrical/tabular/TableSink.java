@@ -18,8 +18,12 @@ public interface TableSink {
     /** Which share of the file's bytes has been read, now and then. */
     default void at(double share) {}
 
-    /** Something worth a note about the file: formula cells, hidden rows. */
-    default void remark(Remark remark, int row) {}
+    /**
+     * Something worth a note about the file: formula cells, hidden rows.
+     *
+     * @param column position of the cell, from 0; -1 for a whole row
+     */
+    default void remark(Remark remark, int row, int column) {}
 
     /** What a reader can remark. */
     enum Remark {

@@ -54,6 +54,9 @@ final class Styles {
 
     final CellStyle typedText;
     final CellStyle typedDate;
+    /** Cells that a formula fills beside those that a person types into. */
+    final CellStyle computed;
+
     private final Map<Verdict, CellStyle> verdicts = new EnumMap<>(Verdict.class);
 
     Styles(XSSFWorkbook book) {
@@ -86,6 +89,11 @@ final class Styles {
         typed = style(regular);
         typedText = format(style(regular), "@");
         typedDate = format(style(regular), DAY);
+        typed.setLocked(false);
+        typedText.setLocked(false);
+        typedDate.setLocked(false);
+        computed = filled(style(regular), PALE_BLUE);
+        computed.setDataFormat(book.createDataFormat().getFormat(DECIMALS));
         input = left(filled(style(font(true, 11, INK)), PALE_BLUE));
         input.setBorderBottom(BorderStyle.THIN);
         input.setBorderTop(BorderStyle.THIN);

@@ -37,6 +37,8 @@ import org.junit.jupiter.api.io.TempDir;
 
 class EntryFormTest {
     private static final Catalogue CATALOGUE = Catalogue.builtIn();
+    /** Fewer than a clinic's form has. */
+    private static final int ROWS = 8;
 
     private static List<Instrument> instruments(String... ids) {
         List<Instrument> found = new ArrayList<>();
@@ -47,7 +49,15 @@ class EntryFormTest {
     }
 
     private static XSSFWorkbook form(List<Instrument> instruments) {
-        return Written.open(Written.bytes((scratch, out) -> EntryForm.write(instruments, Written.AS_OF, scratch, out)));
+        return Written.open(
+                Written.bytes((scratch, out) -> EntryForm.write(instruments, ROWS, Written.AS_OF, scratch, out)));
+    }
+
+    /** Every heading of the sheet of responses, those of scores too. */
+    private static List<String> all(XSSFWorkbook book) {
+        List<String> headings = new ArrayList<>();
+        book.getSheetAt(0).getRow(0).forEach(c -> headings.add(c.getStringCellValue()));
+        return headings;
     }
 
     private record Read(ScoringCounts tally, List<ScoredForm> forms, List<Problem> problems) {}
@@ -84,8 +94,8 @@ class EntryFormTest {
     void aFilledFormIsScoredWithoutAnyOption(@TempDir Path folder) throws IOException {
         XSSFWorkbook book = form(instruments("griptasks", "quickdash"));
         Sheet sheet = book.getSheetAt(0);
-        List<String> headings = EntryForm.headings(instruments("griptasks", "quickdash"));
-        Row row = sheet.createRow(1);
+        List<String> headings = all(book);
+        Row row = sheet.getRow(1);
         row.createCell(0).setCellValue("007");
         Cell day = row.createCell(1);
         day.setCellValue(LocalDate.of(2026, 3, 9));
@@ -113,14 +123,12 @@ class EntryFormTest {
         Map<Integer, DataValidation> checks = new HashMap<>();
         for (DataValidation check : book.getSheetAt(0).getDataValidations()) {
             assertEquals(1, check.getRegions().getCellRangeAddresses()[0].getFirstRow());
-            assertEquals(
-                    EntryForm.ROWS,
-                    check.getRegions().getCellRangeAddresses()[0].getLastRow());
+            assertEquals(ROWS, check.getRegions().getCellRangeAddresses()[0].getLastRow());
             assertTrue(check.getPromptBoxText().length() <= 255, check.getPromptBoxText());
             assertTrue(check.getErrorBoxText().length() <= 255, check.getErrorBoxText());
             checks.put(check.getRegions().getCellRangeAddresses()[0].getFirstColumn(), check);
         }
-        List<String> headings = EntryForm.headings(all);
+        List<String> headings = all(book);
         int columns = 0;
         int lists = 0;
         for (Instrument instrument : all) {
@@ -141,7 +149,7 @@ class EntryFormTest {
                 }
             }
         }
-        assertEquals(headings.size(), columns + 4);
+        assertEquals(EntryForm.headings(all).size(), columns + 4);
         assertTrue(lists > 300, "only " + lists);
         assertEquals(
                 ValidationType.DATE, checks.get(1).getValidationConstraint().getValidationType());
@@ -166,8 +174,8 @@ class EntryFormTest {
     void blanksAreCountedByWhatMayRightlyBeLeftOut() {
         List<Instrument> chosen = instruments("quickdash", "griptasks");
         XSSFWorkbook book = form(chosen);
-        List<String> headings = EntryForm.headings(chosen);
-        Row row = book.getSheetAt(0).createRow(4);
+        List<String> headings = all(book);
+        Row row = book.getSheetAt(0).getRow(4);
         row.createCell(0).setCellValue("P1");
         for (String answered : List.of("quickdash_1", "quickdash_3", "quickdash_work_1", "griptasks_key_left")) {
             row.createCell(headings.indexOf(answered)).setCellValue(1);
