@@ -12,6 +12,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.Set;
+import java.util.stream.Stream;
 import lumbrical.catalogue.Catalogue;
 import lumbrical.followup.Episode;
 import lumbrical.instrument.InstrumentId;
@@ -124,6 +125,16 @@ public final class EpisodeReader {
                 .stream()
                 .filter(h -> !h.isEmpty())
                 .toList();
+    }
+
+    /** Why an episode may be closed, as {@code closed_reason} says it. */
+    public static List<String> closureReasons() {
+        return REASONS;
+    }
+
+    /** The columns of the table of episodes, those that it must have first. */
+    public static List<String> columns() {
+        return Stream.concat(REQUIRED.stream(), OPTIONAL.stream()).toList();
     }
 
     /** Whether the table of episodes has a meaning for a heading, so that it is never carried. */
