@@ -91,6 +91,11 @@ final class EntryChecks {
         sheet.addValidationData(check);
     }
 
+    /** A prompt as long as the format of the workbook allows. */
+    static String promptText(String text) {
+        return cut(text, LONGEST_TEXT);
+    }
+
     private static String cut(String text, int longest) {
         return text.length() <= longest ? text : text.substring(0, longest - 3) + "...";
     }

@@ -28,6 +28,9 @@ public final class EntryForm {
     /** Rows prepared with checks, scores and a count of blanks. */
     static final int ROWS = 250;
 
+    /** Rows that the wide sheets print unless a person sets another print area. */
+    static final int PRINTED_ROWS = 30;
+
     static final String RESPONSES = "Responses";
     private static final List<String> SITTING = List.of("patient", "completed_on", "side", "episode");
     private static final int SCORE_WIDTH = 13;
@@ -134,6 +137,8 @@ public final class EntryForm {
             }
         }
         StreamingWorkbook.freeze(sheet, SITTING.size(), 0);
+        StreamingWorkbook.printInFullSize(sheet, SITTING.size());
+        book.printRows(sheet, fields.size() - 1, Math.min(rows, PRINTED_ROWS));
         book.lock(sheet);
         return sheet;
     }
@@ -155,7 +160,9 @@ public final class EntryForm {
             default ->
                 field.score()
                         .map(EntryForm::meaning)
-                        .or(() -> field.column().map(c -> topic(c) + "\n" + allowed(c)))
+                        .or(() -> field.column()
+                                .map(c -> topic(c) + "\n" + allowed(c)
+                                        + c.item().note().map(n -> "\n" + n).orElse("")))
                         .orElse("");
         };
     }

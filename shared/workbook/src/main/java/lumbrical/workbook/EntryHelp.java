@@ -31,8 +31,10 @@ final class EntryHelp {
                 "The first " + rows + " rows are checked and scored while you type; for more take another form, several"
                         + " files can be scored together. Scoring checks every row again, and tells where it finds another"
                         + " score than the form shows.",
-                "The sheet Print holds each instrument as a page for paper, blank, or with the answers of a row whose number"
-                        + " you type at its top.",
+                "The sheets whose name begins with Print are for paper: an instrument each, blank, or with the answers and scores"
+                        + " of the row whose number you type at the top. The sheet Responses prints its first "
+                        + EntryForm.PRINTED_ROWS
+                        + " rows in full size, unless you set another print area.",
                 "Never type a name or a birth date. Keep the list of ids apart from this file.",
                 "Scores support and never replace clinical judgement. Follow the instrument's manual and local policy.",
                 "Score the saved file as it is; the first sheet is read, the others are not.");
@@ -87,15 +89,20 @@ final class EntryHelp {
                         : " No wording is shipped. The wording must come from the licensed form.");
     }
 
-    /** What a user should read, of the instrument and of its items; each once. */
+    /** What a user should read, of the items and of the instrument. */
     static List<String> notes(Instrument instrument) {
+        return Stream.concat(itemNotes(instrument).stream(), instrument.facts().notes().stream())
+                .toList();
+    }
+
+    /** What a user should read of items; the same note of several items once. */
+    static List<String> itemNotes(Instrument instrument) {
         Map<String, String> items = new LinkedHashMap<>();
         for (Item item : instrument.facts().items()) {
             item.note().ifPresent(note -> items.merge(note, item.id().value(), (before, more) -> before + ", " + more));
         }
-        return Stream.concat(
-                        items.entrySet().stream().map(e -> "Item " + e.getValue() + ": " + e.getKey()),
-                        instrument.facts().notes().stream())
+        return items.entrySet().stream()
+                .map(e -> "Item " + e.getValue() + ": " + e.getKey())
                 .toList();
     }
 
