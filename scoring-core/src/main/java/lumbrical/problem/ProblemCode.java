@@ -24,6 +24,10 @@ public enum ProblemCode {
     ITEM_NOT_KNOWN,
     VALUE_NOT_ALLOWED,
     FORM_SCORE_DIFFERS,
+    FORMULA_NOT_CALCULATED,
+    NO_INSTRUMENT_FOUND,
+    DATE_STYLE_FITS_NONE,
+    CLOSED_BEFORE_INDEX,
     NOTE_SAME_ANSWER_THROUGHOUT,
     NOTE_LARGE_CHANGE_IN_SHORT_TIME,
     NOTE_ANSWERS_AFTER_SKIP,
@@ -39,6 +43,8 @@ public enum ProblemCode {
     NOTE_FORM_AFTER_CLOSING,
     NOTE_SCHEDULE_MAY_DIFFER,
     NOTE_CONDITION_NOT_KNOWN,
+    NOTE_ITEM_NEVER_ASKED,
+    NOTE_SHEET_CHOSEN,
     NOTE_THRESHOLD_NOT_USED;
 
     /** The code in files, such as {@code date-not-iso}; a note's starts with {@code note-}. */

@@ -48,7 +48,8 @@ final class FormScoreCheck {
         header.formScores()
                 .forEach((position, column) -> {
                     String shown = position < cells.size() ? Cells.clean(cells.get(position)) : "";
-                    if (!shown.isEmpty() && column.shows().isScore()) {
+                    boolean stored = !shown.isEmpty() && !shown.equals(Cells.NOT_CALCULATED);
+                    if (stored && column.shows().isScore()) {
                         Optional<ScoreResult> result = results
                                 .computeIfAbsent(column.instrument().id(), id -> scores(header, id, cells, side))
                                 .stream()

@@ -20,6 +20,7 @@ import lumbrical.instrument.Instrument;
 import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
 import lumbrical.problem.ProblemCode;
+import lumbrical.problem.Remedy;
 import lumbrical.tabular.Cells;
 import lumbrical.tabular.Input;
 import lumbrical.tabular.UnreadableInputException;
@@ -58,16 +59,33 @@ public final class ResponseHeader {
             shown.add(Cells.printable(heading));
             resolve(input, row, i, map.nameOf(heading), catalogue, positions);
         }
-        positions.forEach((id, at) -> forms.add(new Form(catalogue.find(id).orElseThrow(), at)));
+        positions.forEach((id, at) -> catalogue.find(id).ifPresent(i -> forms.add(new Form(i, at))));
         dropScoresWithoutItems();
         for (String required : List.of("patient", "completed_on")) {
             if (!sittingColumns.containsKey(required)) {
                 throw new UnreadableInputException(
                         Place.of(input.name(), row),
-                        "the header lacks the column " + required + meant(required)
-                                + " Rename the column, or map it with --columns.");
+                        "the header lacks the column " + required + meant(required) + " Rename the column.",
+                        List.of(Remedy.of(Remedy.Kind.MAP_HEADINGS)));
             }
         }
+        lookForForms(Place.of(input.name(), row));
+    }
+
+    private void lookForForms(Place place) {
+        if (isLong()) {
+            return;
+        }
+        if (forms.isEmpty()) {
+            problems.add(new Problem(
+                            place,
+                            "",
+                            ProblemCode.NO_INSTRUMENT_FOUND,
+                            "No column of this file belongs to any instrument, so nothing can be scored. An item's column is named"
+                                    + " after its instrument and number, such as <instrument>_1.")
+                    .mendedBy(Remedy.of(Remedy.Kind.MAP_HEADINGS), Remedy.of(Remedy.Kind.INSTRUMENTS)));
+        }
+        forms.forEach(form -> MissingColumns.notes(form, place).forEach(problems::add));
     }
 
     private String meant(String required) {
@@ -138,11 +156,11 @@ public final class ResponseHeader {
         unused.add(Cells.printable(name));
         nearest(name, catalogue)
                 .ifPresent(near -> problems.add(new Problem(
-                        Place.of(input.name(), row).in(Cells.printable(name)),
-                        "",
-                        ProblemCode.UNKNOWN_COLUMN,
-                        "This column is not known and not used. Did you mean " + near
-                                + "? Rename it, or map it with --columns.")));
+                                Place.of(input.name(), row).in(Cells.printable(name)),
+                                "",
+                                ProblemCode.UNKNOWN_COLUMN,
+                                "This column is not known and not used. Did you mean " + near + "? Rename it.")
+                        .mendedBy(Remedy.of(Remedy.Kind.MAP_HEADINGS))));
     }
 
     private static Optional<String> nearest(String name, Catalogue catalogue) {

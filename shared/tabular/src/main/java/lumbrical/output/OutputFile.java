@@ -20,6 +20,7 @@ import java.nio.file.attribute.PosixFilePermissions;
 import java.util.Comparator;
 import java.util.function.Consumer;
 import java.util.stream.Stream;
+import lumbrical.problem.Remedy;
 
 /**
  * A file that appears whole or not at all: written beside its target under another name, flushed to the disk, then moved into
@@ -66,7 +67,7 @@ public final class OutputFile {
         }
         if (Files.exists(target) && !overwrite) {
             throw new OutputRefusedException(
-                    target, "the file exists. Choose another name, or add --overwrite to replace it.");
+                    target, "the file exists. Choose another name.", Remedy.of(Remedy.Kind.OVERWRITE));
         }
         return new OutputFile(target);
     }

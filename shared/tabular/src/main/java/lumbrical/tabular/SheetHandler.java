@@ -32,6 +32,7 @@ final class SheetHandler extends DefaultHandler {
     private int style;
     private boolean inValue;
     private boolean inCell;
+    private boolean formula;
 
     /** Carries a refusal out of the parser. */
     static final class Stop extends RuntimeException {
@@ -69,7 +70,10 @@ final class SheetHandler extends DefaultHandler {
             case "c" -> startCell(attributes);
             case "v" -> startValue();
             case "t" -> inValue = inCell;
-            case "f" -> sink.remark(TableSink.Remark.FORMULA_CELL, row, column);
+            case "f" -> {
+                formula = true;
+                sink.remark(TableSink.Remark.FORMULA_CELL, row, column);
+            }
             default -> {}
         }
     }
@@ -97,6 +101,7 @@ final class SheetHandler extends DefaultHandler {
 
     private void startCell(Attributes attributes) {
         inCell = true;
+        formula = false;
         content.setLength(0);
         column = column(attributes.getValue("r"));
         type = Optional.ofNullable(attributes.getValue("t")).orElse("n");
@@ -171,7 +176,7 @@ final class SheetHandler extends DefaultHandler {
     private String text() {
         String value = content.toString();
         if (value.isEmpty()) {
-            return "";
+            return formula && !type.equals("str") ? Cells.NOT_CALCULATED : "";
         }
         return switch (type) {
             case "s" -> shared(value);

@@ -25,6 +25,14 @@ public interface TableSink {
      */
     default void remark(Remark remark, int row, int column) {}
 
+    /** Whether a row of texts is the header that is looked for; of a workbook the first sheet that has one is read. */
+    default boolean isHeader(List<String> cells) {
+        return true;
+    }
+
+    /** That another sheet than the first is read, since it has the header that is looked for. */
+    default void otherSheet(String name) {}
+
     /** What a reader can remark. */
     enum Remark {
         FORMULA_CELL,
