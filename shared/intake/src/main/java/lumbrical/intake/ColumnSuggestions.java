@@ -47,6 +47,7 @@ public final class ColumnSuggestions {
             "language", List.of("lang", "formlanguage"),
             "episode", List.of("treatment", "episodeid", "case"));
 
+    private final Catalogue catalogue;
     private final Map<String, String> columns = new HashMap<>();
     private final List<String> names = new ArrayList<>(ResponseHeader.SITTING_COLUMNS);
 
@@ -102,6 +103,7 @@ public final class ColumnSuggestions {
     }
 
     private ColumnSuggestions(Catalogue catalogue) {
+        this.catalogue = catalogue;
         for (Instrument instrument : catalogue.all()) {
             for (Column column : instrument.columns()) {
                 names.add(column.name());
@@ -144,7 +146,8 @@ public final class ColumnSuggestions {
                 continue;
             }
             String shown = Cells.printable(heading);
-            if (names.contains(heading)) {
+            if (names.contains(heading)
+                    || FormScoreColumn.parse(heading, catalogue).isPresent()) {
                 found.put(heading, new Guess(shown, heading, State.KNOWN));
                 continue;
             }

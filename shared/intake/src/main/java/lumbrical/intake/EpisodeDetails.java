@@ -19,7 +19,7 @@ import lumbrical.tabular.SimpleTable;
 
 /** The optional columns of an episode: anything not allowed there is told and counts as blank. */
 final class EpisodeDetails {
-    private static final List<String> REASONS = List.of("died", "withdrawn", "moved", "revision", "other");
+    static final List<String> REASONS = List.of("died", "withdrawn", "moved", "revision", "other");
 
     private final ReadOptions options;
     private final Dates dates;

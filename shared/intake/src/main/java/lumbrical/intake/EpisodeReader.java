@@ -9,6 +9,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 import lumbrical.catalogue.Catalogue;
 import lumbrical.followup.Episode;
 import lumbrical.instrument.InstrumentId;
@@ -131,6 +132,16 @@ public final class EpisodeReader {
                 .stream()
                 .filter(h -> !h.isEmpty())
                 .toList();
+    }
+
+    /** Why an episode may be closed, as {@code closed_reason} says it. */
+    public static List<String> closureReasons() {
+        return EpisodeDetails.REASONS;
+    }
+
+    /** The columns of the table of episodes, those that it must have first. */
+    public static List<String> columns() {
+        return Stream.concat(REQUIRED.stream(), OPTIONAL.stream()).toList();
     }
 
     /** Whether the table of episodes has a meaning for a heading, so that it is never carried. */

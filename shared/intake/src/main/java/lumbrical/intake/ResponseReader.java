@@ -133,8 +133,8 @@ public final class ResponseReader {
         }
 
         @Override
-        public void remark(Remark remark, int row) {
-            if (remark == Remark.FORMULA_CELL && !formulaSaid) {
+        public void remark(Remark remark, int row, int column) {
+            if (remark == Remark.FORMULA_CELL && !formulaSaid && !isFormScore(column)) {
                 formulaSaid = true;
                 note(
                         row,
@@ -147,6 +147,11 @@ public final class ResponseReader {
                         ProblemCode.NOTE_HIDDEN_ROWS,
                         "The sheet holds hidden rows, here for the first time. They are read.");
             }
+        }
+
+        /** The formulas of an entry form are meant to be there. */
+        private boolean isFormScore(int column) {
+            return header.map(h -> h.formScores().containsKey(column)).orElse(false);
         }
 
         @Override
@@ -171,7 +176,7 @@ public final class ResponseReader {
 
         @Override
         public void row(int number, List<String> cells) {
-            if (WideRows.blank(cells)) {
+            if (header.map(h -> h.blank(cells)).orElseGet(() -> WideRows.blank(cells))) {
                 return;
             }
             if (header.isEmpty()) {

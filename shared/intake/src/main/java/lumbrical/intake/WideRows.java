@@ -23,6 +23,7 @@ public final class WideRows {
     private final Consumer<Problem> problems;
     private final ResponseParser parser;
     private final SittingParser sittings;
+    private final FormScoreCheck formScores;
     private final Map<String, Responses> blankForms = new HashMap<>();
 
     public WideRows(ReadOptions options, Consumer<Problem> problems) {
@@ -30,6 +31,7 @@ public final class WideRows {
         this.problems = problems;
         this.parser = new ResponseParser(options);
         this.sittings = new SittingParser(options, problems);
+        this.formScores = new FormScoreCheck(options, problems);
     }
 
     /** The sitting of a row, or empty if the row is rejected; all its faults are told. */
@@ -67,6 +69,7 @@ public final class WideRows {
             }
             forms.add(new FormEntry(form.instrument(), sharedIfBlank(responses.build()), RequestedColumns.NOTHING, 1));
         }
+        formScores.check(header, place, cells);
         return sitting.map(s -> new SittingRow(s, forms));
     }
 

@@ -72,7 +72,7 @@ final class SheetHandler extends DefaultHandler {
             case "t" -> inValue = inCell;
             case "f" -> {
                 formula = true;
-                sink.remark(TableSink.Remark.FORMULA_CELL, row);
+                sink.remark(TableSink.Remark.FORMULA_CELL, row, column);
             }
             default -> {}
         }
@@ -95,7 +95,7 @@ final class SheetHandler extends DefaultHandler {
         cells.clear();
         String hidden = attributes.getValue("hidden");
         if ("1".equals(hidden) || "true".equals(hidden)) {
-            sink.remark(TableSink.Remark.HIDDEN_ROW, row);
+            sink.remark(TableSink.Remark.HIDDEN_ROW, row, -1);
         }
     }
 
