@@ -21,7 +21,7 @@ import org.apache.poi.xssf.streaming.SXSSFSheet;
 
 /** Native charts: one course chosen from a list, and median and quartiles by visit for each scale. Direction is always up. */
 final class ChartSheet {
-    private static final String NAME = "Charts";
+    static final String NAME = "Charts";
     private static final int PICK_ROW = 2;
     private static final int VISIT_ROW = 4;
     private static final int SHARE_ROW = 5;
@@ -30,6 +30,7 @@ final class ChartSheet {
     private static final int FIRST_CHART_ROW = 22;
     private static final int CHART_ROWS = 17;
     private static final int[] CHART_COLUMNS = {0, 5, 11};
+    static final int COLUMNS = CHART_COLUMNS[2];
     private static final short PRINT_SCALE = 74;
 
     private final StreamingWorkbook book;

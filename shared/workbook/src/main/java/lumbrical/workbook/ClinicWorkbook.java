@@ -110,6 +110,12 @@ public final class ClinicWorkbook {
             TableSheet.write(book, FollowUpColumns.TABLE, FOLLOW_UP, clinic.counts());
             TableSheet.write(book, ProblemColumns.TABLE, PROBLEMS, problems);
             ReferenceTables.write(book, clinic, instruments, choice, provenance);
+            book.print(OverviewSheet.NAME, OverviewSheet.COLUMNS);
+            book.print(TrajectorySheet.NAME, TrajectorySheet.columns(clinic).size());
+            book.print(ChartSheet.NAME, ChartSheet.COLUMNS);
+            book.print(
+                    FollowUpColumns.TABLE.name(),
+                    FollowUpColumns.TABLE.columns().size());
         });
     }
 

@@ -9,12 +9,20 @@ import lumbrical.followup.FollowUpResult;
 import lumbrical.followup.Overview;
 import lumbrical.followup.Visit;
 import lumbrical.followup.VisitCount;
+import lumbrical.instrument.Range;
 import lumbrical.instrument.Scale;
 import lumbrical.output.Value;
 import lumbrical.problem.Problem;
+import lumbrical.statistics.Wilson;
 
 /** The first sheet: a clinic in ten seconds on its first page, the figures in full below. */
 final class OverviewSheet {
+    static final String NAME = "Overview";
+    /** Narrow enough that the print of a page's width can be read. */
+    private static final int[] WIDTHS = {13, 19, 11, 10, 10, 10, 10, 10, 10, 10, 11, 10, 10, 27};
+
+    static final int COLUMNS = WIDTHS.length;
+
     private final Page page;
     private final StreamingWorkbook book;
     private final FollowUpResult clinic;
@@ -24,7 +32,7 @@ final class OverviewSheet {
         this.book = book;
         this.clinic = clinic;
         this.overview = overview;
-        this.page = new Page(book, "Overview", 14, 19, 12, 11, 11, 11, 11, 11, 11, 11, 11, 11, 11, 34);
+        this.page = new Page(book, NAME, WIDTHS);
     }
 
     static void write(StreamingWorkbook book, FollowUpResult clinic, Overview overview, List<Problem> problems) {
@@ -56,7 +64,7 @@ final class OverviewSheet {
                         "sittings",
                         "forms expected so far",
                         "of these received",
-                        "score rows without a score",
+                        "scales without a score",
                         "problems to correct"),
                 List.of(
                         (double) overview.patients(),
@@ -129,9 +137,20 @@ final class OverviewSheet {
     }
 
     private void cameIn() {
-        page.section("What came in by visit (forms; by instrument in the sheet Follow-up)");
+        page.section(
+                "What came in by visit (forms; from, to: 95 % interval of the percentage; by instrument in the sheet Follow-up)");
         page.headings(
-                1, List.of("visit", "expected", "received", "percent", "scorable", "closed before", "not yet open"));
+                1,
+                List.of(
+                        "visit",
+                        "expected",
+                        "received",
+                        "percent",
+                        "from",
+                        "to",
+                        "scorable",
+                        "closed before",
+                        "not yet open"));
         for (Visit visit : clinic.schedule().visits()) {
             Stream<VisitCount> own =
                     clinic.counts().stream().filter(c -> c.visit().equals(visit));
@@ -143,15 +162,27 @@ final class OverviewSheet {
                     Value.number(expected),
                     Value.number(received),
                     expected == 0 ? Value.BLANK : Value.number(100.0 * received / expected),
+                    expected == 0
+                            ? Value.BLANK
+                            : Value.number(percent(received, expected).low()),
+                    expected == 0
+                            ? Value.BLANK
+                            : Value.number(percent(received, expected).high()),
                     Value.number(counts.stream().mapToInt(VisitCount::scorable).sum()),
                     Value.number(counts.stream().mapToInt(VisitCount::closed).sum()),
                     Value.number(counts.stream().mapToInt(VisitCount::notYet).sum())));
         }
     }
 
+    /** The 95 % interval of a share, in percent (Wilson). */
+    private static Range percent(int of, int all) {
+        Range share = Wilson.interval95(of, all);
+        return new Range(100 * share.low(), 100 * share.high());
+    }
+
     private void notScored() {
-        page.section("Score rows without a score, and why");
-        page.headings(1, List.of("reason", "score rows"));
+        page.section("Questionnaires that came in and have no score, and why (a row for each scale)");
+        page.headings(1, List.of("reason", "scales"));
         if (overview.notScored().isEmpty()) {
             page.values(List.of(Value.word("none"), Value.number(0)));
         }

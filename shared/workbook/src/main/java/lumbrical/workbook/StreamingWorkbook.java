@@ -122,6 +122,12 @@ final class StreamingWorkbook {
         book.setPrintArea(book.getSheetIndex(sheet), 0, lastColumn, 0, lastRow);
     }
 
+    /** Prints a whole sheet; once some sheets are named so, those that are not are left out where the workbook is printed as one. */
+    void print(String name, int columns) {
+        SXSSFSheet sheet = book.getSheet(name);
+        printRows(sheet, columns - 1, sheet.getLastRowNum());
+    }
+
     /** Locks the cells of a sheet but those whose style says otherwise; without a password, against slips alone. */
     void lock(SXSSFSheet sheet) {
         XSSFSheet whole = inMemory().getSheet(sheet.getSheetName());
