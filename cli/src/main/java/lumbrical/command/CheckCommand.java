@@ -91,8 +91,7 @@ final class CheckCommand implements Command {
     /** A workbook with a summary and every place, or CSV, as the file's name says. */
     private void writeTo(OutputFile target, ProblemList problems, ClinicReading.Read read) {
         if (OutputOptions.isWorkbook(target)) {
-            target.writeWithScratch(
-                    (out, scratch) -> ProblemsWorkbook.write(
+            target.writeWithScratch((out, scratch) -> ProblemsWorkbook.write(
                     problems.all(), read.result().followUp().asOf(), read.runRecord(), scratch, out));
         } else {
             problems.write(Optional.of(target), output);

@@ -43,8 +43,9 @@ final class ClinicReading {
 
     /** The table of episodes. */
     Input episodes() {
-        return episodesIfNamed().orElseThrow(() -> new UsageException(
-                "--episodes is missing. Name the table of episodes, such as --episodes episodes.csv."));
+        return episodesIfNamed()
+                .orElseThrow(() -> new UsageException(
+                        "--episodes is missing. Name the table of episodes, such as --episodes episodes.csv."));
     }
 
     /** The table of episodes, for a command that can do without. */
@@ -68,14 +69,12 @@ final class ClinicReading {
      * @param alsoCarry columns of the episodes to take along besides those that the user asked for
      */
     Read readIfNamed(
-            List<String> files,
-            ReadingOptions reading,
-            List<String> alsoCarry,
-            ProblemList problems,
-            Timings timings) {
+            List<String> files, ReadingOptions reading, List<String> alsoCarry, ProblemList problems, Timings timings) {
         Catalogue catalogue = reading.catalogue();
         List<String> taken = new ArrayList<>(carry.values());
-        taken.addAll(alsoCarry);
+        alsoCarry.stream()
+                .filter(column -> taken.stream().noneMatch(column::equalsIgnoreCase))
+                .forEach(taken::add);
         ClinicFiles clinic = new ClinicFiles(
                 reading.inputs(files),
                 episodesIfNamed(),

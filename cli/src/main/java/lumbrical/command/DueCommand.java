@@ -32,8 +32,7 @@ final class DueCommand implements Command {
     private final FlagOption all = FlagOption.of("--all", "Show every state.");
     private final TextOption from = TextOption.of("--from", "DATE", "No row with an earlier target day.");
     private final TextOption to = TextOption.of("--to", "DATE", "No row with a later target day.");
-    private final TextOption next =
-            TextOption.of("--next", "DAYS", "Also rows that open within so many days.");
+    private final TextOption next = TextOption.of("--next", "DAYS", "Also rows that open within so many days.");
     private final ReadingOptions reading = new ReadingOptions();
     private final OutputOptions output = new OutputOptions();
 
@@ -61,7 +60,8 @@ final class DueCommand implements Command {
 
     @Override
     public int call() {
-        Optional<OutputFile> target = output.file(OutputOptions.Ending.CSV, OutputOptions.Ending.XLSX, OutputOptions.Ending.ICS);
+        Optional<OutputFile> target =
+                output.file(OutputOptions.Ending.CSV, OutputOptions.Ending.XLSX, OutputOptions.Ending.ICS);
         Optional<OutputFile> problemsFile = output.problemsFile();
         CallList.Selection selection = selection();
         ProblemList problems = new ProblemList();
@@ -110,7 +110,9 @@ final class DueCommand implements Command {
 
     private OptionalInt next() {
         try {
-            OptionalInt days = next.value().map(text -> OptionalInt.of(Integer.parseInt(text))).orElse(OptionalInt.empty());
+            OptionalInt days = next.value()
+                    .map(text -> OptionalInt.of(Integer.parseInt(text)))
+                    .orElse(OptionalInt.empty());
             if (days.isEmpty() || days.getAsInt() >= 0) {
                 return days;
             }
@@ -122,11 +124,13 @@ final class DueCommand implements Command {
 
     private void writeTo(OutputFile target, ClinicReading.Read read, List<CallRow> rows) {
         switch (OutputOptions.Ending.of(target)) {
-            case XLSX -> target.writeWithScratch((out, scratch) ->
-                    DueWorkbook.write(read.result().followUp(), rows, read.runRecord(), scratch, out));
-            case ICS -> target.writeText(out -> new PrintWriter(out)
-                    .append(DueCalendar.of(rows, read.result().followUp().asOf()))
-                    .flush());
+            case XLSX ->
+                target.writeWithScratch((out, scratch) ->
+                        DueWorkbook.write(read.result().followUp(), rows, read.runRecord(), scratch, out));
+            case ICS ->
+                target.writeText(out -> new PrintWriter(out)
+                        .append(DueCalendar.of(rows, read.result().followUp().asOf()))
+                        .flush());
             default -> target.writeText(out -> write(rows, out));
         }
     }

@@ -13,7 +13,8 @@ import lumbrical.workbook.EntryForm;
 final class EntryFormCommand implements Command {
     private final Console console;
     private final Positional ids = Positional.of("INSTRUMENT", "0..*", "1..*", "Instrument ids.");
-    private final FlagOption csv = FlagOption.of("--csv", "Only the headings, as CSV (default output: standard output).");
+    private final FlagOption csv =
+            FlagOption.of("--csv", "Only the headings, as CSV (default output: standard output).");
     private final TextOption asOf = TextOption.of("--as-of", "DATE", "The day of making (default: today).");
     private final TextOption definitions =
             TextOption.of("--definitions", "DIR", "A folder with instruments of your own.");

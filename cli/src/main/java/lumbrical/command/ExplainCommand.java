@@ -6,14 +6,12 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.Optional;
 import java.util.function.Function;
-import java.util.stream.Stream;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import lumbrical.followup.PlacedForm;
-import lumbrical.output.OutputFile;
-
 import lumbrical.instrument.Instrument;
+import lumbrical.output.OutputFile;
 import lumbrical.scoring.Explanation;
 import lumbrical.scoring.ScoringPlan;
 import lumbrical.sitting.ScoredForm;
@@ -62,7 +60,8 @@ final class ExplainCommand implements Command {
         progress.end();
         List<ScoredForm> ofPatient = read.result().followUp().forms().stream()
                 .map(PlacedForm::form)
-                .filter(f -> f.sitting().patient().equals(patient) && !f.responses().blank())
+                .filter(f ->
+                        f.sitting().patient().equals(patient) && !f.responses().blank())
                 .distinct()
                 .toList();
         List<ScoredForm> wanted = ofPatient.stream()

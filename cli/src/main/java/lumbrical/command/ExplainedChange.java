@@ -25,7 +25,8 @@ final class ExplainedChange {
         Change change = row.change();
         Instrument instrument = follow.form().instrument();
         lines.add("Change of " + instrument.definition() + " " + follow.scale().id() + ", episode "
-                + follow.at().episode().id() + ", visit " + follow.at().visitName().orElse("none") + " (day "
+                + follow.at().episode().id() + ", visit "
+                + follow.at().visitName().orElse("none") + " (day "
                 + follow.at().day().orElse(0) + ")"
                 + (row.used() ? "" : ", not the sitting that counts in its window"));
         lines.add("  baseline "

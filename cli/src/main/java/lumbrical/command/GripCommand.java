@@ -31,12 +31,7 @@ final class GripCommand implements Command {
 
     @Override
     public Stream<CliOption> options() {
-        return Stream.of(
-                        Stream.of(files),
-                        clinic.options(),
-                        Stream.of(patient),
-                        reading.options(),
-                        output.options())
+        return Stream.of(Stream.of(files), clinic.options(), Stream.of(patient), reading.options(), output.options())
                 .flatMap(Function.identity());
     }
 

@@ -16,7 +16,8 @@ final class InstrumentsCommand implements Command {
     private final Positional id = Positional.of("ID", "0", "0..1", "Instrument id.");
     private final FlagOption listThresholds =
             FlagOption.of("--list-thresholds", "The instrument's thresholds as a table.");
-    private final FlagOption notIncluded = FlagOption.of("--not-included", "Instruments without a scorer here, and why.");
+    private final FlagOption notIncluded =
+            FlagOption.of("--not-included", "Instruments without a scorer here, and why.");
     private final TextOption definitions =
             TextOption.of("--definitions", "DIR", "A folder with instruments of your own.");
     private final OutputOptions output = new OutputOptions();

@@ -90,7 +90,10 @@ public final class Main {
         private final CommandSpec program = CommandSpec.wrapWithoutInspection(this);
 
         Overview() {
-            program.name("lumbrical").version(VERSION).addOption(CliOption.help()).addOption(CliOption.version());
+            program.name("lumbrical")
+                    .version(VERSION)
+                    .addOption(CliOption.help())
+                    .addOption(CliOption.version());
             Map<String, String> statuses = new LinkedHashMap<>();
             statuses.put("0", "done, no problems");
             statuses.put("1", "done, problems found (outputs written, problems listed)");

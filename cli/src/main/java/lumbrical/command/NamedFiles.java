@@ -81,8 +81,9 @@ final class NamedFiles {
     /** The file; empty where the text can be no file name, which is said when it is used. */
     private static Optional<Path> path(String value, CliOption.Use use) {
         try {
-            Path path =
-                    use == CliOption.Use.READ ? Input.parse(value, Optional.empty()).path() : Path.of(value);
+            Path path = use == CliOption.Use.READ
+                    ? Input.parse(value, Optional.empty()).path()
+                    : Path.of(value);
             return Optional.of(path.toAbsolutePath().normalize());
         } catch (InvalidPathException | UnreadableInputException e) {
             return Optional.empty();

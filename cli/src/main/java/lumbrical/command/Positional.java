@@ -19,8 +19,7 @@ record Positional(PositionalParamSpec spec, CliOption.Use use) implements CliOpt
         return new Positional(argument(placeholder, index, arity, description), CliOption.Use.READ);
     }
 
-    private static PositionalParamSpec argument(
-            String placeholder, String index, String arity, String description) {
+    private static PositionalParamSpec argument(String placeholder, String index, String arity, String description) {
         return PositionalParamSpec.builder()
                 .paramLabel(placeholder)
                 .index(index)

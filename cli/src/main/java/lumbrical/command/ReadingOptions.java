@@ -33,7 +33,8 @@ final class ReadingOptions {
             "What a response that is not allowed does: its scale is not scored (default), or it counts as not"
                     + " answered. It is listed either way.");
     private final TextOption columns = TextOption.read("--columns", "MAP.csv", "Your own headings: heading,column.");
-    private final TextOption codes = TextOption.read("--codes", "CODES.csv", "Your own answer texts: column,text,code.");
+    private final TextOption codes =
+            TextOption.read("--codes", "CODES.csv", "Your own answer texts: column,text,code.");
     private final TextOption sheet = TextOption.of("--sheet", "NAME", "Sheet of a workbook (default: the first).");
     private final TextOption encoding =
             TextOption.of("--encoding", "NAME", "Encoding of CSV files that are not Unicode.");

@@ -125,7 +125,9 @@ final class SubmitCommand implements Command {
         ProblemList problems = new ProblemList();
         Taken taken = read(rules, problems);
         DeidentifiedDataset shipment = DeIdentifier.prepare(
-                taken.read().result().followUp(), rules, keys.<Pseudonyms>map(k -> k).orElseGet(this::keyed));
+                taken.read().result().followUp(),
+                rules,
+                keys.<Pseudonyms>map(k -> k).orElseGet(this::keyed));
         noteSmallCells(shipment, problems);
         if (dryRun.given()) {
             CsvTableWriter<ColumnDisposition> csv =
@@ -161,7 +163,8 @@ final class SubmitCommand implements Command {
                 output.guard(),
                 lines.given(),
                 bundleSize.value(),
-                terminology.value()
+                terminology
+                        .value()
                         .map(f -> ExternalCodes.read(Input.parse(f, Optional.empty()), catalogue))
                         .orElse(ExternalCodes.NONE),
                 before,
@@ -179,8 +182,7 @@ final class SubmitCommand implements Command {
                 .filter(name -> headings.stream().anyMatch(name::equalsIgnoreCase))
                 .toList();
         Progress progress = new Progress(console, reading.inputs(files.values()));
-        ClinicReading.Read read =
-                clinic.readIfNamed(files.values(), reading, carried, problems, new Timings(progress));
+        ClinicReading.Read read = clinic.readIfNamed(files.values(), reading, carried, problems, new Timings(progress));
         progress.end();
         ClinicResult result = read.result();
         return new Taken(

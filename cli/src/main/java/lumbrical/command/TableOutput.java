@@ -13,7 +13,11 @@ final class TableOutput {
 
     /** Writes to {@code target}, else to standard output. */
     static <R> void write(
-            Optional<OutputFile> target, OutputTable<R> table, Iterable<R> rows, OutputOptions options, Console console) {
+            Optional<OutputFile> target,
+            OutputTable<R> table,
+            Iterable<R> rows,
+            OutputOptions options,
+            Console console) {
         if (target.isEmpty()) {
             csv(table, rows, console.out(), options.guard());
         } else {

@@ -22,7 +22,8 @@ record TextOption(OptionSpec spec, CliOption.Use use) implements CliOption {
 
     /** An option without which the command does not run. */
     static TextOption required(String name, String placeholder, String description) {
-        return new TextOption(text(name, placeholder, description).required(true).build(), CliOption.Use.NONE);
+        return new TextOption(
+                text(name, placeholder, description).required(true).build(), CliOption.Use.NONE);
     }
 
     private static OptionSpec.Builder text(String name, String placeholder, String description) {

@@ -42,7 +42,12 @@ final class TrackCommand implements Command {
 
     @Override
     public Stream<CliOption> options() {
-        return Stream.of(Stream.of(files), clinic.options(), Stream.of(tables, timings), reading.options(), output.options())
+        return Stream.of(
+                        Stream.of(files),
+                        clinic.options(),
+                        Stream.of(tables, timings),
+                        reading.options(),
+                        output.options())
                 .flatMap(Function.identity());
     }
 
@@ -63,8 +68,7 @@ final class TrackCommand implements Command {
         Timings spent = new Timings(progress);
         ClinicReading.Read read = clinic.read(files.values(), reading, problems, spent);
         progress.stage("writing the workbook");
-        target.writeWithScratch((out, scratch) ->
-                ClinicWorkbook.write(
+        target.writeWithScratch((out, scratch) -> ClinicWorkbook.write(
                 read.result().followUp(), problems.all(), read.result().choice(), read.runRecord(), scratch, out));
         folder.ifPresent(f -> writeTables(f, read, problems));
         problems.write(problemsFile, output);

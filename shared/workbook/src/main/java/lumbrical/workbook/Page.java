@@ -130,6 +130,28 @@ final class Page {
         }
     }
 
+    /** Values, each in a style of its own. */
+    void values(List<Value> values, List<CellStyle> styles) {
+        Row cells = next();
+        int lines = 1;
+        for (int i = 0; i < values.size(); i++) {
+            TableSheet.set(book, cells, i, values.get(i));
+            Cell cell = cells.getCell(i);
+            if (cell != null) {
+                cell.setCellStyle(styles.get(i));
+                if (styles.get(i).getWrapText()) {
+                    lines = Math.max(lines, Layout.lines(cell.getStringCellValue(), widths[i]));
+                }
+            }
+        }
+        Layout.height(cells, lines);
+    }
+
+    /** Has the page below start on a new sheet of paper. */
+    void pageBreak() {
+        sheet.setRowBreak(row);
+    }
+
     /** A line of texts, each over several columns and lines. */
     void texts(int[] spans, List<String> texts) {
         Row cells = next();

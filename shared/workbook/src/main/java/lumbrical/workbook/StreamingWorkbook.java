@@ -98,6 +98,16 @@ final class StreamingWorkbook {
         sheet.setRepeatingRows(new CellRangeAddress(row, row, -1, -1));
     }
 
+    /** Puts a sheet behind all others so far. */
+    void putLast(String name) {
+        book.setSheetOrder(name, book.getNumberOfSheets() - 1);
+    }
+
+    /** Prints only these sheets, whole; programs that print a workbook leave out those without a print area where any has one. */
+    void printOnly(SXSSFSheet sheet, int lastColumn, int lastRow) {
+        book.setPrintArea(book.getSheetIndex(sheet), 0, lastColumn, 0, lastRow);
+    }
+
     /** Has the program that opens the book compute its formulas. */
     void recalculateOnOpening() {
         inMemory().setForceFormulaRecalculation(true);
