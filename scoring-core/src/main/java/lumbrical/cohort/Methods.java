@@ -26,7 +26,7 @@ import lumbrical.number.Numbers;
 /** Says what was done, in paragraphs fit for a methods section. */
 final class Methods {
     /** Places named of each kind of blank; the table of blanks has all. */
-    private static final int NAMED = 3;
+    private static final int NAMED = 1;
 
     private final ClinicData data;
     private final CohortRequest request;

@@ -39,12 +39,12 @@ final class CohortCharts {
     private static final int COLUMNS = 16;
     private static final int HALF = COLUMNS / 2;
     private static final int HEAD_ROWS = 2;
-    private static final int CHART_ROWS = 19;
+    private static final int CHART_ROWS = 20;
     private static final int PAGE_ROWS = HEAD_ROWS + 2 * CHART_ROWS + 1;
-    private static final short PRINT_SCALE = 78;
+    private static final short PRINT_SCALE = 80;
     /** So many pages of charts; more would make the file slow to open. The tables hold all. */
     private static final int MOST = 60;
-    /** Below so many scores the point is hollow. */
+    /** Below so many scores the point is pale. */
     private static final int FEW = 5;
 
     private static final Look[] LINES = {Look.MAIN, Look.SECOND, Look.THIRD, Look.FOURTH, Look.FIFTH, Look.SIXTH};
@@ -63,7 +63,7 @@ final class CohortCharts {
         this.data = book.sheet(DATA);
         this.charts = new ScatterCharts(book.inMemory().getSheet(NAME).createDrawingPatriarch());
         for (int i = 0; i < COLUMNS; i++) {
-            sheet.setColumnWidth(i, 10 * 256);
+            sheet.setColumnWidth(i, 9 * 256);
         }
         sheet.setFitToPage(false);
         sheet.getPrintSetup().setScale(PRINT_SCALE);
@@ -128,7 +128,7 @@ final class CohortCharts {
         text(row, name, book.styles().section);
         text(
                 row + 1,
-                "A hollow point stands for fewer than " + FEW
+                "A large pale point stands for fewer than " + FEW
                         + " scores. A group is no cause: groups that were not randomised differ in more than their treatment.",
                 book.styles().plain);
         int top = row + HEAD_ROWS;
@@ -179,7 +179,7 @@ final class CohortCharts {
         points.add(scores("upper quartile", name, rows, s -> s.quantiles().upperQuartile(), Look.LIMIT));
         List<GroupRow> few = rows.stream().filter(r -> r.size().scored() < FEW).toList();
         if (!few.isEmpty()) {
-            points.add(scores("fewer than " + FEW, name, few, s -> s.quantiles().median(), Look.HOLLOW));
+            points.add(scores("fewer than " + FEW, name, few, s -> s.quantiles().median(), Look.PALE));
         }
         charts.add(
                 frame(
@@ -236,7 +236,7 @@ final class CohortCharts {
                     name,
                     few.stream().map(CohortCharts::months).toList(),
                     few.stream().map(CohortCharts::mean).toList(),
-                    Look.HOLLOW));
+                    Look.PALE));
         }
         Axis time = time();
         List<Double> ends = List.of(time.low(), time.high());
@@ -310,9 +310,12 @@ final class CohortCharts {
     }
 
     private void responders(RowPlace place, String name, List<GroupRow> rows, int[] corners) {
-        GroupRow most =
-                rows.stream().max(Comparator.comparingInt(CohortCharts::paired)).orElseThrow();
-        Visit visit = most.at().visit().orElseThrow();
+        int most = rows.stream().mapToInt(CohortCharts::paired).max().orElse(0);
+        GroupRow late = rows.stream()
+                .filter(r -> 2 * paired(r) >= most)
+                .reduce((a, b) -> b) // the last visit that has half as many pairs as the one with most
+                .orElseThrow();
+        Visit visit = late.at().visit().orElseThrow();
         List<ResponderRow> byMcid = result.responders().stream()
                 .filter(r -> at(r.at(), place, visit))
                 .filter(r ->
@@ -356,7 +359,7 @@ final class CohortCharts {
                         Look.MARK)));
         charts.add(
                 frame(
-                        "Per cent improved by each published MCID, " + visit.name() + " (n " + paired(most) + ")",
+                        "Per cent improved by each published MCID, " + visit.name() + " (n " + paired(late) + ")",
                         corners),
                 Axis.free("MCID, in points of the scale"),
                 new Axis("per cent", 0, 100, false),

@@ -80,7 +80,7 @@ final class CohortPage {
                 ? "All together"
                 : size.group().by() + ": " + size.group().label();
         page.section(by + " (" + count(size.episodes(), "episode") + ", " + count(size.patients(), "patient") + ")");
-        page.headings(2, HEADINGS);
+        page.headings(2, HEADINGS.size() - 1, HEADINGS);
         if (rows.isEmpty()) {
             page.values(List.of(Value.word("no scores")));
         }
@@ -189,6 +189,7 @@ final class CohortPage {
         page.section("Two groups compared, A minus B (who they are: the sheet Methods)");
         page.headings(
                 2,
+                HEADINGS.size() - 1,
                 List.of(
                         "scale",
                         "visit",

@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import lumbrical.cohort.Blank;
 import lumbrical.cohort.CohortResult;
 import lumbrical.columns.AttritionColumns;
@@ -51,11 +52,10 @@ public final class CohortWorkbook {
                     OutputColumn.text(
                             "reason", "Why", r -> Value.word(r.reason().explanation()))));
 
-    private static final Layout WIDE = Layout.of(5)
-            .pages(2)
-            .width(Map.of("group_by", 16, "group", 24, "instrument", 14, "scale", 19, "visit", 13));
+    private static final Layout WIDE =
+            Layout.of(5).width(Map.of("group_by", 16, "group", 24, "instrument", 14, "scale", 19, "visit", 13));
     private static final Layout FLOW =
-            Layout.of(4).pages(2).width(Map.of("group_by", 16, "group", 24, "instrument", 14, "visit", 13));
+            Layout.of(4).width(Map.of("group_by", 16, "group", 24, "instrument", 14, "visit", 13));
 
     private CohortWorkbook() {}
 
@@ -78,7 +78,7 @@ public final class CohortWorkbook {
             TableSheet.write(
                     book, CohortGroupColumns.TABLE, WIDE, result.standing().groups());
             TableSheet.write(book, ResponderColumns.TABLE, WIDE.width(Map.of("mcid_source", 48)), result.responders());
-            TableSheet.write(book, EcdfColumns.TABLE, WIDE.pages(1), result.ecdf());
+            TableSheet.write(book, EcdfColumns.TABLE, WIDE, result.ecdf());
             TableSheet.write(
                     book, AttritionColumns.TABLE, WIDE, result.standing().attrition());
             TableSheet.write(book, FlowColumns.TABLE, FLOW, result.standing().flow());
@@ -111,11 +111,12 @@ public final class CohortWorkbook {
                             .wrap("meaning"),
                     columns());
             book.putLast(CohortCharts.DATA);
+            book.printNone(Set.of("Results", "Charts", "Methods"));
         });
     }
 
     private static void methods(StreamingWorkbook book, CohortResult result, RunRecord run) {
-        Page page = new Page(book, "Methods", 130);
+        Page page = new Page(book, "Methods", 104);
         page.line("Methods and cautions", book.styles().title);
         int[] whole = {1};
         for (String paragraph : result.methods()) {

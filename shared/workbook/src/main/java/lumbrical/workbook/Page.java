@@ -85,12 +85,17 @@ final class Page {
 
     /** Headings; a column of words stands left, a column of numbers right. */
     void headings(int words, List<String> names) {
+        headings(words, names.size(), names);
+    }
+
+    /** As {@link #headings(int, List)}; columns from {@code again} on are of words too. */
+    void headings(int words, int again, List<String> names) {
         Row header = next();
         int lines = 1;
         for (int i = 0; i < names.size(); i++) {
             Cell cell = header.createCell(i);
             cell.setCellValue(names.get(i));
-            cell.setCellStyle(i < words ? book.styles().header : book.styles().headerRight);
+            cell.setCellStyle(i < words || i >= again ? book.styles().header : book.styles().headerRight);
             lines = Math.max(lines, Layout.lines(names.get(i), i < widths.length ? widths[i] : 10));
         }
         Layout.height(header, lines);
@@ -145,11 +150,6 @@ final class Page {
             }
         }
         Layout.height(cells, lines);
-    }
-
-    /** Has the page below start on a new sheet of paper. */
-    void pageBreak() {
-        sheet.setRowBreak(row);
     }
 
     /** A line of texts, each over several columns and lines. */

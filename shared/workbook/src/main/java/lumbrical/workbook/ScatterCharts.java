@@ -52,8 +52,8 @@ final class ScatterCharts {
         MARK(1.75, PresetLineDash.SOLID, MarkerStyle.NONE, 2, rgb(0xC2, 0x5B, 0x12)),
         /** A threshold beside it, or 0. */
         FAINT_MARK(0.75, PresetLineDash.SYSTEM_DASH, MarkerStyle.NONE, 2, rgb(0x8C, 0x96, 0xA0)),
-        /** Points of few, over the line: hollow. */
-        HOLLOW(0, PresetLineDash.SOLID, MarkerStyle.CIRCLE, 9, rgb(0x1F, 0x3A, 0x56));
+        /** Points of few, over the line: large and pale. */
+        PALE(0, PresetLineDash.SOLID, MarkerStyle.CIRCLE, 11, rgb(0x9E, 0xC5, 0xE8));
 
         private final double width;
         private final PresetLineDash dash;
@@ -146,9 +146,7 @@ final class ScatterCharts {
             return;
         }
         var drawn = series.getMarker().addNewSpPr();
-        drawn.addNewSolidFill()
-                .addNewSrgbClr()
-                .setVal(look == Look.HOLLOW ? Styles.WHITE.clone() : look.colour.clone());
+        drawn.addNewSolidFill().addNewSrgbClr().setVal(look.colour.clone());
         drawn.addNewLn().addNewSolidFill().addNewSrgbClr().setVal(look.colour.clone());
     }
 }
