@@ -3,6 +3,7 @@ package lumbrical.cohort;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -29,6 +30,7 @@ final class ClinicData {
     private final LocalDate asOf;
     private final Visits visits;
     private final List<EpisodeFollowUp> episodes;
+    private final int[] conditionNumbers;
     private final FormStates forms;
     private final Ratings ratings;
     private final List<ScaleTable> tables = new ArrayList<>();
@@ -46,6 +48,7 @@ final class ClinicData {
         this.asOf = clinic.asOf();
         this.visits = new Visits(clinic.schedule());
         this.episodes = inOrder(clinic);
+        this.conditionNumbers = numbers(episodes);
         this.forms = new FormStates(episodes, visits);
         this.ratings = request.anchor()
                 .flatMap(catalogue)
@@ -61,6 +64,13 @@ final class ClinicData {
                 .sorted(Comparator.comparing((EpisodeFollowUp e) -> e.episode().patient())
                         .thenComparing(e -> e.episode().id()))
                 .toList();
+    }
+
+    private static int[] numbers(List<EpisodeFollowUp> episodes) {
+        Map<EpisodeCondition, Integer> known = new HashMap<>();
+        return episodes.stream()
+                .mapToInt(e -> known.computeIfAbsent(e.condition(), c -> known.size()))
+                .toArray();
     }
 
     private void findInstruments(Function<String, Optional<Instrument>> catalogue) {
@@ -163,6 +173,11 @@ final class ClinicData {
         return tables.stream()
                 .filter(t -> t.instrument().id().equals(id) && !t.scale().optional())
                 .findFirst();
+    }
+
+    /** A number for the condition of an episode, the same for the same condition. */
+    int conditionNumber(int episode) {
+        return conditionNumbers[episode];
     }
 
     EpisodeCondition condition(int episode) {

@@ -2,6 +2,7 @@ package lumbrical.cohort;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -229,14 +230,23 @@ final class GroupScale {
         McidChoice() {
             Set<EpisodeCondition> conditions = new LinkedHashSet<>();
             Set<Optional<Threshold>> own = new HashSet<>();
+            BitSet seen = new BitSet();
+            List<Threshold> last = new ArrayList<>(); // to look each up once: it takes long, and there are few
             for (Course course : courses) {
+                int condition = data.conditionNumber(course.episode());
                 boolean any = course.baseline().isPresent()
                         || course.points().stream().anyMatch(Optional::isPresent);
-                if (any && conditions.add(data.condition(course.episode()))) {
+                if (any && !seen.get(condition)) {
+                    seen.set(condition);
+                    conditions.add(data.condition(course.episode()));
                     own.add(table.mcid(data.condition(course.episode())));
                 }
-                IntStream.range(0, visits.size()).forEach(v -> course.pairAt(v)
-                        .ifPresent(c -> own.add(c.thresholds().mcid())));
+                for (int v = 0; v < visits.size(); v++) {
+                    Optional<Change> pair = course.pairAt(v);
+                    if (pair.isPresent()) {
+                        note(pair.get().thresholds().mcid(), last, own);
+                    }
+                }
             }
             if (own.stream().allMatch(Optional::isEmpty)) {
                 used = Optional.empty();
@@ -252,6 +262,20 @@ final class GroupScale {
                     .filter(t -> conditions.stream().allMatch(c -> ThresholdChoice.holdsFor(t, c)))
                     .filter(t -> !one.equals(Optional.of(t)))
                     .toList();
+        }
+
+        private static void note(Optional<Threshold> mcid, List<Threshold> known, Set<Optional<Threshold>> own) {
+            if (mcid.isEmpty()) {
+                own.add(mcid);
+                return;
+            }
+            for (Threshold threshold : known) {
+                if (threshold.equals(mcid.get())) {
+                    return;
+                }
+            }
+            known.add(mcid.get());
+            own.add(mcid);
         }
 
         List<ResponderRow> rows(int v, List<Pair> pairs) {
