@@ -147,7 +147,7 @@ final class CohortPage {
                 .findFirst();
     }
 
-    private static String mcid(GroupRow row, Optional<ResponderRow> used) {
+    static String mcid(GroupRow row, Optional<ResponderRow> used) {
         if (row.improvement().filter(i -> i.paired() > 0).isEmpty()) {
             return "";
         }
@@ -169,7 +169,7 @@ final class CohortPage {
         return span(decimals(scale), range);
     }
 
-    private static String span(int decimals, Range range) {
+    static String span(int decimals, Range range) {
         return fixed(decimals, range.low()) + " to " + fixed(decimals, range.high());
     }
 
