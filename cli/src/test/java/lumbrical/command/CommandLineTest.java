@@ -44,8 +44,8 @@ class CommandLineTest {
         assertEquals(0, run.status());
         assertEquals(
                 "patient,episode,side,completed_on,visit,instrument,scale,score,outcome,reason,items,answered,lowest,highest,"
-                        + "better,definition,standard_error,ci_low,ci_high\r\n"
-                        + "P1,,right,2026-01-02,,quickdash,total,50,complete,,11,11,50,50,lower,quickdash@1,,,\r\n",
+                        + "better,definition,standard_error,ci_low,ci_high,standing\r\n"
+                        + "P1,,right,2026-01-02,,quickdash,total,50,complete,,11,11,50,50,lower,quickdash@1,,,,published\r\n",
                 run.out());
         assertTrue(run.err().contains("rows read 1 = scored 1 + nothing to score 0 + rejected 0"));
     }
@@ -178,9 +178,32 @@ class CommandLineTest {
 
     @Test
     void explainsWithAPencil() {
-        Run run = run("explain", "bctq", DEMO + "responses-long.csv", "--patient", "P014", "--as-of", "2026-11-25");
-        assertTrue(run.status() == 0 || run.err().contains("the patient's sittings are"), run.err());
-        Run none = run("explain", "bctq", DEMO + "responses-long.csv", "--patient", "P999");
-        assertEquals(2, none.status());
+        Run run = run(
+                "explain",
+                "quickdash",
+                DEMO + "responses.csv",
+                "--patient",
+                "P001",
+                "--on",
+                "2024-03-07",
+                "--as-of",
+                "2026-11-25");
+        assertEquals(0, run.status(), run.err());
+        assertTrue(run.out().startsWith("Patient P001, 2024-03-07"), run.out());
+        assertTrue(run.out().contains("\n  score: ("), run.out());
+        assertTrue(run.out().endsWith("Scores support and never replace clinical judgement." + System.lineSeparator()));
+    }
+
+    @Test
+    void explainSaysWhatElseThereIs() {
+        Run other = run("explain", "dash", DEMO + "responses.csv", "--patient", "P001", "--as-of", "2026-11-25");
+        assertEquals(2, other.status());
+        assertTrue(other.err().startsWith("No dash of patient P001 in these files. There is: "), other.err());
+        Run nobody = run("explain", "dash", DEMO + "responses.csv", "--patient", "P999", "--as-of", "2026-11-25");
+        assertEquals(2, nobody.status());
+        assertEquals(
+                "No dash of patient P999 in these files. No form of this patient is there at all. Check the id."
+                        + System.lineSeparator() + "Nothing was written." + System.lineSeparator(),
+                nobody.err());
     }
 }

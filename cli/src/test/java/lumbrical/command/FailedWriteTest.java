@@ -95,8 +95,7 @@ class FailedWriteTest {
     @ParameterizedTest
     @CsvSource({
         "--problems and --out, score R --out X --problems ./X",
-        "--calendar and --out, due R --episodes E --out X --calendar X",
-        "--calendar and --problems, due R --episodes E --problems X --calendar X",
+        "--problems and --out, due R --episodes E --out X --problems X",
         "--problems and --differences, reconcile R R --differences X --problems X",
         "--out and --differences, reconcile R R --differences X --out X"
     })
@@ -137,7 +136,7 @@ class FailedWriteTest {
         "--out, check R --episodes E --out E",
         "--out, score R --columns M --out M",
         "--problems, track R --episodes E --out X --problems E",
-        "--calendar, due R --episodes E --calendar R",
+        "--out, due R --episodes E --out R",
         "--out, reconcile R E --out E",
         "--differences, reconcile R E --decisions M --differences M",
         "--suggest-columns, check R --suggest-columns R",

@@ -137,7 +137,8 @@ class PrivacyTest {
         "0, 1, check IN/responses.csv --suggest-columns OUT/m.csv",
         "1, 0, explain sane IN/responses.csv --patient P1",
         "1, 2, grip IN/responses.csv --out OUT/g.csv --problems OUT/p.csv",
-        "1, 3, due IN/responses.csv --episodes IN/episodes.csv --out OUT/d.xlsx --calendar OUT/d.ics --problems OUT/p.csv",
+        "1, 2, due IN/responses.csv --episodes IN/episodes.csv --out OUT/d.xlsx --all --problems OUT/p.csv",
+        "1, 1, due IN/responses.csv --episodes IN/episodes.csv --out OUT/d.ics --all",
         "1, 0, due IN/responses.csv --episodes IN/episodes.csv",
         "1, 3, reconcile IN/responses.csv IN/second.csv --out OUT/a.csv --differences OUT/d.csv --problems OUT/p.csv"
     })

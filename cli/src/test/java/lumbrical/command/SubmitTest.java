@@ -219,7 +219,7 @@ class SubmitTest {
         submit("fhir", "up", "--overwrite");
         assertFalse(text("up", "data/bundle-00001.json").contains("amended"), "the same again");
         write(RESPONSES.replace(",80", ",70"), EPISODES);
-        submit("fhir", "up2", "--amends", folder.resolve("up").toString());
+        submit("fhir", "up2", "--previous", folder.resolve("up").toString());
         submit("fhir", "up", "--overwrite");
         assertEquals(text("up", "data/bundle-00001.json"), text("up2", "data/bundle-00001.json"));
         List<String> sent = text("up", "sent.csv")
@@ -242,7 +242,7 @@ class SubmitTest {
         write(RESPONSES, EPISODES);
         submit("fhir", "up");
         write(RESPONSES.replace("MARKER~ONE,2023-05-06,right,MARKER~REMARK,80\n", ""), EPISODES);
-        Run kept = submit("fhir", "up2", "--amends", folder.resolve("up").toString());
+        Run kept = submit("fhir", "up2", "--previous", folder.resolve("up").toString());
         assertTrue(
                 kept.err()
                         .contains(
@@ -254,11 +254,12 @@ class SubmitTest {
                 text("up", "sent.csv").lines().sorted().toList(),
                 text("up2", "sent.csv").lines().sorted().toList(),
                 "what stays with the receiver is not forgotten");
-        Run withdrawn = submit("fhir", "up3", "--amends", folder.resolve("up2").toString(), "--withdraw-missing");
+        Run withdrawn =
+                submit("fhir", "up3", "--previous", folder.resolve("up2").toString(), "--withdraw-missing");
         assertTrue(withdrawn.err().contains("3 resources are not sent now; they are withdrawn"), withdrawn.err());
         assertEquals(3, text("up3", "data/withdrawn.json").split("\"status\":\"entered-in-error\"", -1).length - 1);
         write(RESPONSES, EPISODES);
-        submit("fhir", "up4", "--amends", folder.resolve("up3").toString());
+        submit("fhir", "up4", "--previous", folder.resolve("up3").toString());
         assertEquals(
                 3,
                 text("up4", "sent.csv")
@@ -274,11 +275,11 @@ class SubmitTest {
         submit("fhir", "plain");
         assertFalse(text("plain", "data/bundle-00001.json").contains("loinc"));
         Path map = Files.writeString(folder.resolve("codes.csv"), "our_code,system,code\nsane-total,loinc,00000-0\n");
-        assertEquals(1, submit("fhir", "up", "--codes-map", map.toString()).status());
+        assertEquals(1, submit("fhir", "up", "--terminology", map.toString()).status());
         assertTrue(text("up", "data/bundle-00001.json")
                 .contains("{\"system\":\"http://loinc.org\",\"code\":\"00000-0\"}"));
         Files.writeString(map, "our_code,system,code\nsane-total,icd,X\n");
-        Run unknown = submit("fhir", "up3", "--codes-map", map.toString());
+        Run unknown = submit("fhir", "up3", "--terminology", map.toString());
         assertEquals(2, unknown.status());
         assertEquals(
                 "codes.csv row 2, column system: the system is not known. Write loinc or snomed; codes of other systems are"

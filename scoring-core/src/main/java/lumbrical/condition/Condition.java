@@ -2,6 +2,7 @@ package lumbrical.condition;
 
 import java.util.List;
 import java.util.Locale;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import lumbrical.instrument.Provenance;
 
@@ -39,6 +40,8 @@ public record Condition(String id, String label, List<String> synonyms, Provenan
      * @param provenance standing and source
      */
     public record Code(String value, Provenance provenance) {
+        private static final Pattern CODE = Pattern.compile("[A-Za-z][0-9][0-9A-Za-z](\\.?[0-9A-Za-z]{1,4})?");
+
         /** @throws IllegalArgumentException if {@code value} does not look like a code */
         public Code {
             if (!isCode(value)) {
@@ -48,7 +51,7 @@ public record Condition(String id, String label, List<String> synonyms, Provenan
 
         /** Whether {@code text} looks like a code: a letter, two characters, and up to four more, with or without a dot. */
         static boolean isCode(String text) {
-            return text.strip().toUpperCase(Locale.ROOT).matches("[A-Z][0-9][0-9A-Z](\\.?[0-9A-Z]{1,4})?");
+            return CODE.matcher(text.strip()).matches();
         }
 
         /** Letters and digits alone, in capitals. */

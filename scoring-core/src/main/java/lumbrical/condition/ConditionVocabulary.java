@@ -60,13 +60,17 @@ public final class ConditionVocabulary {
      * repeated blanks and the dot of a code do not matter.
      */
     public ConditionMatch match(String text) {
-        String name = Names.normal(text);
-        Optional<Condition> named = Optional.ofNullable(own.get(name)).or(() -> Optional.ofNullable(byName.get(name)));
-        if (named.isPresent()) {
-            return new ConditionMatch.Known(named.get());
+        Optional<Condition> known = known(text);
+        if (known.isPresent()) {
+            return new ConditionMatch.Known(known.get());
         }
         if (Condition.Code.isCode(text)) {
-            return matchCode(text);
+            List<Condition> fitting = having(code -> code.holds(text));
+            List<Condition> wider = fitting.isEmpty() ? having(code -> code.isWithin(text)) : fitting;
+            return wider.size() > 1
+                    ? new ConditionMatch.Ambiguous(wider)
+                    : new ConditionMatch.Unknown(
+                            wider.stream().map(Condition::label).findFirst());
         }
         List<String> names = conditions.stream()
                 .flatMap(c -> Stream.concat(Stream.of(c.label()), c.synonyms().stream()))
@@ -74,16 +78,15 @@ public final class ConditionVocabulary {
         return new ConditionMatch.Unknown(Names.nearest(text, names));
     }
 
-    private ConditionMatch matchCode(String text) {
-        List<Condition> fitting = having(code -> code.holds(text));
-        if (fitting.size() == 1) {
-            return new ConditionMatch.Known(fitting.get(0));
+    /** The one condition that a text means. */
+    private Optional<Condition> known(String text) {
+        String name = Names.normal(text);
+        Optional<Condition> named = Optional.ofNullable(own.get(name)).or(() -> Optional.ofNullable(byName.get(name)));
+        if (named.isPresent() || !Condition.Code.isCode(text)) {
+            return named;
         }
-        List<Condition> wider = fitting.isEmpty() ? having(code -> code.isWithin(text)) : fitting;
-        return wider.size() > 1
-                ? new ConditionMatch.Ambiguous(wider)
-                : new ConditionMatch.Unknown(
-                        wider.stream().map(Condition::label).findFirst());
+        List<Condition> fitting = having(code -> code.holds(text));
+        return fitting.size() == 1 ? Optional.of(fitting.get(0)) : Optional.empty();
     }
 
     private List<Condition> having(Predicate<Condition.Code> code) {
@@ -98,8 +101,7 @@ public final class ConditionVocabulary {
         if (written.isEmpty()) {
             return EpisodeCondition.NONE;
         }
-        return match(written)
-                .found()
+        return known(written)
                 .<EpisodeCondition>map(EpisodeCondition.Known::new)
                 .orElseGet(() -> new EpisodeCondition.OwnText(written));
     }

@@ -3,6 +3,7 @@ package lumbrical.condition;
 import java.util.Collection;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.regex.Pattern;
 
 /** How names of conditions are compared. */
 final class Names {
@@ -11,16 +12,31 @@ final class Names {
     /** Shorter names are too often one or two letters from another word. Ours. */
     private static final int SHORTEST = 5;
 
+    private static final Pattern BLANKS = Pattern.compile("(?U)\\s+");
+
     private Names() {}
 
     /** Blanks of any kind as one, none at the ends. */
     static String tidy(String text) {
-        return text.replaceAll("(?U)\\s+", " ").strip();
+        return BLANKS.matcher(text).replaceAll(" ").strip();
     }
 
-    /** Tidy and in lower case, the typographic apostrophe as the plain one. */
+    /** Tidy and in lower case, the typographic apostrophe as the plain one. Called for every change that is judged. */
     static String normal(String text) {
-        return tidy(text.replace('\u2019', '\'')).toLowerCase(Locale.ROOT);
+        String tidy = isTidyAscii(text) ? text : tidy(text.replace('\u2019', '\''));
+        return tidy.toLowerCase(Locale.ROOT);
+    }
+
+    private static boolean isTidyAscii(String text) {
+        char before = ' ';
+        for (int i = 0; i < text.length(); i++) {
+            char c = text.charAt(i);
+            if (c < ' ' || c > '~' || c == ' ' && before == ' ') {
+                return false;
+            }
+            before = c;
+        }
+        return before != ' ';
     }
 
     static boolean same(String a, String b) {

@@ -74,7 +74,14 @@ public final class DeIdentifier {
                 .toList();
     }
 
-    /** What became of a sitting: whether any form of it is sent, and else the first reason. */
+    /** A row of the input; a sitting may be spread over several. */
+    private record Row(Place place, Sitting.Key sitting) {
+        static Row of(Sitting sitting) {
+            return new Row(sitting.place(), sitting.key());
+        }
+    }
+
+    /** What became of a row: whether any form of it is sent, and else the first reason. */
     private static final class Fate {
         private boolean anySent;
         private Optional<String> reason = Optional.empty();
@@ -82,12 +89,12 @@ public final class DeIdentifier {
 
     /** Sorts forms into those sent and those withheld. */
     private void sort() {
-        Map<Sitting.Key, Fate> fates = new LinkedHashMap<>();
+        Map<Row, Fate> fates = new LinkedHashMap<>();
         for (PlacedForm placed : clinic.forms()) {
             if (placed.form().responses().blank()) {
                 continue;
             }
-            Fate fate = fates.computeIfAbsent(placed.form().sitting().key(), k -> new Fate());
+            Fate fate = fates.computeIfAbsent(Row.of(placed.form().sitting()), k -> new Fate());
             Optional<Withheld> why = placed.fold(this::whyWithheld, form -> Optional.of(withheld(form, form.why())));
             if (why.isPresent()) {
                 withheld.add(why.get());

@@ -56,7 +56,7 @@ class ClinicWorkbookTest {
             "Problems",
             "Thresholds",
             "Columns",
-            "RunRecord");
+            "Provenance");
     private static final Set<String> PAGES = Set.of("Overview", "Charts");
 
     private Written demo;
@@ -352,7 +352,7 @@ class ClinicWorkbookTest {
     @Test
     void provenanceNamesFilesWithoutFoldersAndTheirHashes() {
         StringBuilder text = new StringBuilder();
-        for (Row row : book.getSheet("RunRecord")) {
+        for (Row row : book.getSheet("Provenance")) {
             text.append(text(row, 0)).append(" = ").append(text(row, 1)).append('\n');
         }
         assertTrue(text.toString().contains("file read = responses.csv  SHA-256 "), text.toString());
