@@ -72,7 +72,9 @@ final class ClinicReading {
             List<String> files, ReadingOptions reading, List<String> alsoCarry, ProblemList problems, Timings timings) {
         Catalogue catalogue = reading.catalogue();
         List<String> taken = new ArrayList<>(carry.values());
-        taken.addAll(alsoCarry);
+        alsoCarry.stream()
+                .filter(column -> taken.stream().noneMatch(column::equalsIgnoreCase))
+                .forEach(taken::add);
         ClinicFiles clinic = new ClinicFiles(
                 reading.inputs(files),
                 episodesIfNamed(),

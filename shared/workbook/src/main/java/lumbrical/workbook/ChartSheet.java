@@ -2,14 +2,19 @@ package lumbrical.workbook;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.IntStream;
+import lumbrical.cohort.CohortGroup;
+import lumbrical.cohort.CohortResult;
+import lumbrical.cohort.GroupRow;
 import lumbrical.followup.FollowUpResult;
-import lumbrical.followup.Overview;
 import lumbrical.followup.Visit;
 import lumbrical.instrument.Direction;
+import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Scale;
 import lumbrical.output.Value;
+import lumbrical.statistics.Quantiles;
 import org.apache.poi.ss.usermodel.Cell;
 import org.apache.poi.ss.usermodel.CellStyle;
 import org.apache.poi.ss.usermodel.DataValidation;
@@ -21,7 +26,7 @@ import org.apache.poi.xssf.streaming.SXSSFSheet;
 
 /** Native charts: one course chosen from a list, and median and quartiles by visit for each scale. Direction is always up. */
 final class ChartSheet {
-    static final String NAME = "Charts";
+    private static final String NAME = "Charts";
     private static final int PICK_ROW = 2;
     private static final int VISIT_ROW = 4;
     private static final int SHARE_ROW = 5;
@@ -30,7 +35,6 @@ final class ChartSheet {
     private static final int FIRST_CHART_ROW = 22;
     private static final int CHART_ROWS = 17;
     private static final int[] CHART_COLUMNS = {0, 5, 11};
-    static final int COLUMNS = CHART_COLUMNS[2];
     private static final short PRINT_SCALE = 74;
 
     private final StreamingWorkbook book;
@@ -38,8 +42,17 @@ final class ChartSheet {
     private final FollowUpResult clinic;
     private final LineCharts charts;
 
+    /** The scores of a scale at a visit, of all conditions together. */
+    private record ScaleAtVisit(Instrument instrument, Scale scale, Visit visit, Quantiles scores) {
+        static Optional<ScaleAtVisit> of(GroupRow row) {
+            return row.scores().optional().flatMap(s -> row.at()
+                    .visit()
+                    .map(v -> new ScaleAtVisit(row.at().instrument(), row.at().scale(), v, s.quantiles())));
+        }
+    }
+
     /** A scale's cells, one for each visit with scores, and where they stand. */
-    private record Block(String name, Scale scale, List<Overview.Cell> cells, int firstRow) {}
+    private record Block(String name, Scale scale, List<ScaleAtVisit> cells, int firstRow) {}
 
     private ChartSheet(StreamingWorkbook book, FollowUpResult clinic) {
         this.book = book;
@@ -56,12 +69,12 @@ final class ChartSheet {
         sheet.getPrintSetup().setScale(PRINT_SCALE);
     }
 
-    static void write(StreamingWorkbook book, FollowUpResult clinic, Overview overview, Trajectories trajectories) {
+    static void write(StreamingWorkbook book, FollowUpResult clinic, CohortResult groups, Trajectories trajectories) {
         ChartSheet charts = new ChartSheet(book, clinic);
         charts.text(0, 0, "Courses: better is always up", book.styles().title);
         charts.sheet.getRow(0).setHeightInPoints(Page.TITLE_POINTS);
         charts.picker(trajectories);
-        charts.scales(overview);
+        charts.scales(groups);
         book.recalculateOnOpening();
     }
 
@@ -171,13 +184,13 @@ final class ChartSheet {
                 + (lastRow + 1);
     }
 
-    private void scales(Overview overview) {
+    private void scales(CohortResult groups) {
         text(FIRST_CHART_ROW - 1, 0, "Median and quartiles by visit", book.styles().section);
         int drawn = (int)
-                blocks(overview, 0).stream().filter(b -> b.cells().size() > 1).count();
+                blocks(groups, 0).stream().filter(b -> b.cells().size() > 1).count();
         int pairs = (drawn + 1) / 2;
         int table = FIRST_CHART_ROW + pairs * CHART_ROWS + 1;
-        List<Block> blocks = blocks(overview, table + 1);
+        List<Block> blocks = blocks(groups, table + 1);
         int at = 0;
         for (Block block : blocks) {
             if (block.cells().size() > 1) {
@@ -192,17 +205,20 @@ final class ChartSheet {
         table(blocks, table);
     }
 
-    private static List<Block> blocks(Overview overview, int firstRow) {
+    private static List<Block> blocks(CohortResult groups, int firstRow) {
         List<Block> blocks = new ArrayList<>();
         int row = firstRow;
         int i = 0;
-        List<Overview.Cell> cells = overview.cells();
+        List<ScaleAtVisit> cells = groups.standing().groups().stream()
+                .filter(r -> r.at().group().equals(CohortGroup.ALL))
+                .flatMap(r -> ScaleAtVisit.of(r).stream())
+                .toList();
         while (i < cells.size()) {
             int end = i;
             while (end < cells.size() && cells.get(end).scale() == cells.get(i).scale()) {
                 end++;
             }
-            Overview.Cell first = cells.get(i);
+            ScaleAtVisit first = cells.get(i);
             blocks.add(new Block(
                     first.instrument().id() + " " + first.scale().id(), first.scale(), cells.subList(i, end), row));
             row += end - i;
@@ -220,7 +236,7 @@ final class ChartSheet {
         sheet.getRow(headingRow).setHeightInPoints(30);
         int row = headingRow;
         for (Block block : blocks) {
-            for (Overview.Cell c : block.cells()) {
+            for (ScaleAtVisit c : block.cells()) {
                 row++;
                 Row cells = sheet.createRow(row);
                 TableSheet.set(book, cells, 0, Value.word(block.name()));
@@ -261,7 +277,7 @@ final class ChartSheet {
     }
 
     private static LineCharts.Line line(
-            String title, Block block, int column, LineCharts.Stroke stroke, ToDoubleFunction<Overview.Cell> of) {
+            String title, Block block, int column, LineCharts.Stroke stroke, ToDoubleFunction<ScaleAtVisit> of) {
         return new LineCharts.Line(
                 title,
                 block.cells().stream().map(of::applyAsDouble).toArray(Double[]::new),

@@ -2,15 +2,13 @@ package lumbrical.workbook;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
-import java.util.function.Function;
 import java.util.stream.Stream;
+import lumbrical.cohort.CohortResult;
+import lumbrical.followup.ClinicCounts;
 import lumbrical.followup.FollowUpResult;
-import lumbrical.followup.Overview;
 import lumbrical.followup.Visit;
 import lumbrical.followup.VisitCount;
 import lumbrical.instrument.Range;
-import lumbrical.instrument.Scale;
 import lumbrical.output.Value;
 import lumbrical.problem.Problem;
 import lumbrical.statistics.Wilson;
@@ -18,44 +16,39 @@ import lumbrical.statistics.Wilson;
 /** The first sheet: a clinic in ten seconds on its first page, the figures in full below. */
 final class OverviewSheet {
     static final String NAME = "Overview";
-    /** Narrow enough that the print of a page's width can be read. */
-    private static final int[] WIDTHS = {13, 19, 11, 10, 10, 10, 10, 10, 10, 10, 11, 10, 10, 27};
-
-    static final int COLUMNS = WIDTHS.length;
 
     private final Page page;
     private final StreamingWorkbook book;
     private final FollowUpResult clinic;
-    private final Overview overview;
+    private final ClinicCounts counts;
 
-    private OverviewSheet(StreamingWorkbook book, FollowUpResult clinic, Overview overview) {
+    private OverviewSheet(StreamingWorkbook book, FollowUpResult clinic) {
         this.book = book;
         this.clinic = clinic;
-        this.overview = overview;
-        this.page = new Page(book, NAME, WIDTHS);
+        this.counts = ClinicCounts.of(clinic);
+        this.page = new Page(book, NAME, 26, 24, 13, 9, 9, 15, 11, 13, 17, 12, 9, 15, 10, 34);
     }
 
-    static void write(StreamingWorkbook book, FollowUpResult clinic, Overview overview, List<Problem> problems) {
-        OverviewSheet sheet = new OverviewSheet(book, clinic, overview);
+    static void write(StreamingWorkbook book, FollowUpResult clinic, CohortResult groups, List<Problem> problems) {
+        OverviewSheet sheet = new OverviewSheet(book, clinic);
         sheet.page.line("Hand and wrist outcomes as of " + clinic.asOf(), book.styles().title);
         ClinicWorkbook.CAUTIONS.forEach(text -> sheet.page.across(text, book.styles().caution));
         sheet.who(problems);
-        sheet.matrix(
-                "Median score by visit (number of scores and quartiles below)",
-                c -> Value.number(c.scores().median()));
-        sheet.matrix(
-                "Improved by the MCID or more, percent of those that can be assessed (whose MCID: below)",
-                OverviewSheet::percentReached);
         sheet.cameIn();
         sheet.notScored();
-        OverviewDetails.write(sheet.page, clinic, overview);
+        sheet.page.section("Results by condition (the sitting that counts at each visit; all together at the end)");
+        sheet.page.across(
+                "Improvement is positive when the patient is better. Conditions are never pooled under one MCID. Percentages have"
+                        + " Wilson's interval; a group of fewer than 5 has none.",
+                book.styles().plain);
+        OverviewDetails.write(sheet.page, clinic, groups);
     }
 
     private void who(List<Problem> problems) {
         long notes = problems.stream().filter(Problem::isNote).count();
         int expected = clinic.counts().stream().mapToInt(VisitCount::expected).sum();
         int received = clinic.counts().stream().mapToInt(VisitCount::received).sum();
-        int notScored = overview.notScored().values().stream().mapToInt(n -> n).sum();
+        int notScored = counts.notScored().values().stream().mapToInt(n -> n).sum();
         page.line("", book.styles().plain);
         page.tiles(
                 List.of(
@@ -67,16 +60,16 @@ final class OverviewSheet {
                         "scales without a score",
                         "problems to correct"),
                 List.of(
-                        (double) overview.patients(),
-                        (double) overview.episodes(),
-                        (double) overview.sittings(),
+                        (double) counts.patients(),
+                        (double) counts.episodes(),
+                        (double) counts.sittings(),
                         (double) expected,
                         (double) received,
                         (double) notScored,
                         (double) (problems.size() - notes)));
         List<String> more = new ArrayList<>();
-        if (overview.bilateral() > 0) {
-            more.add(count(overview.bilateral(), "patient has", "patients have")
+        if (counts.bilateral() > 0) {
+            more.add(count(counts.bilateral(), "patient has", "patients have")
                     + " episodes on both sides: these episodes are not independent");
         }
         long closed = clinic.episodes().stream()
@@ -95,45 +88,6 @@ final class OverviewSheet {
 
     private static String count(long n, String one, String many) {
         return n + " " + (n == 1 ? one : many);
-    }
-
-    static Value percentReached(Overview.Cell c) {
-        boolean judged = c.visit().role() != Visit.Role.BASELINE && c.assessable() > 0;
-        return judged ? Value.number(100.0 * c.reachedMcid() / c.assessable()) : Value.BLANK;
-    }
-
-    /** A row for each scale, a column for each visit; scales without any figure are left out. */
-    private void matrix(String title, Function<Overview.Cell, Value> figure) {
-        List<Visit> visits = clinic.schedule().visits();
-        List<List<Overview.Cell>> byScale = new ArrayList<>();
-        for (Overview.Cell cell : overview.cells()) {
-            if (figure.apply(cell) != Value.BLANK) {
-                if (byScale.isEmpty() || byScale.get(byScale.size() - 1).get(0).scale() != cell.scale()) {
-                    byScale.add(new ArrayList<>());
-                }
-                byScale.get(byScale.size() - 1).add(cell);
-            }
-        }
-        page.section(title);
-        List<String> headings = new ArrayList<>(List.of("instrument", "scale", "better"));
-        visits.forEach(v -> headings.add(v.name()));
-        page.headings(3, headings);
-        if (byScale.isEmpty()) {
-            page.values(List.of(Value.word("none")));
-        }
-        byScale.forEach(cells -> {
-            Scale scale = cells.get(0).scale();
-            List<Value> values = new ArrayList<>(List.of(
-                    Value.word(cells.get(0).instrument().id().value()),
-                    Value.word(scale.id().value()),
-                    Value.word(scale.better().code())));
-            for (Visit visit : visits) {
-                Optional<Overview.Cell> at =
-                        cells.stream().filter(c -> c.visit() == visit).findFirst();
-                values.add(at.map(figure).orElse(Value.BLANK));
-            }
-            page.values(values);
-        });
     }
 
     private void cameIn() {
@@ -183,9 +137,9 @@ final class OverviewSheet {
     private void notScored() {
         page.section("Questionnaires that came in and have no score, and why (a row for each scale)");
         page.headings(1, List.of("reason", "scales"));
-        if (overview.notScored().isEmpty()) {
+        if (counts.notScored().isEmpty()) {
             page.values(List.of(Value.word("none"), Value.number(0)));
         }
-        overview.notScored().forEach((reason, n) -> page.values(List.of(Value.word(reason.code()), Value.number(n))));
+        counts.notScored().forEach((reason, n) -> page.values(List.of(Value.word(reason.code()), Value.number(n))));
     }
 }

@@ -85,12 +85,17 @@ final class Page {
 
     /** Headings; a column of words stands left, a column of numbers right. */
     void headings(int words, List<String> names) {
+        headings(words, names.size(), names);
+    }
+
+    /** As {@link #headings(int, List)}; columns from {@code again} on are of words too. */
+    void headings(int words, int again, List<String> names) {
         Row header = next();
         int lines = 1;
         for (int i = 0; i < names.size(); i++) {
             Cell cell = header.createCell(i);
             cell.setCellValue(names.get(i));
-            cell.setCellStyle(i < words ? book.styles().header : book.styles().headerRight);
+            cell.setCellStyle(i < words || i >= again ? book.styles().header : book.styles().headerRight);
             lines = Math.max(lines, Layout.lines(names.get(i), i < widths.length ? widths[i] : 10));
         }
         Layout.height(header, lines);
@@ -128,6 +133,23 @@ final class Page {
         for (int i = 0; i < values.size(); i++) {
             TableSheet.set(book, cells, i, values.get(i));
         }
+    }
+
+    /** Values, each in a style of its own. */
+    void values(List<Value> values, List<CellStyle> styles) {
+        Row cells = next();
+        int lines = 1;
+        for (int i = 0; i < values.size(); i++) {
+            TableSheet.set(book, cells, i, values.get(i));
+            Cell cell = cells.getCell(i);
+            if (cell != null) {
+                cell.setCellStyle(styles.get(i));
+                if (styles.get(i).getWrapText()) {
+                    lines = Math.max(lines, Layout.lines(cell.getStringCellValue(), widths[i]));
+                }
+            }
+        }
+        Layout.height(cells, lines);
     }
 
     /** A line of texts, each over several columns and lines. */

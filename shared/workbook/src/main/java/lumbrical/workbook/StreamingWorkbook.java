@@ -8,7 +8,9 @@ import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.Date;
 import java.util.Optional;
+import java.util.Set;
 import org.apache.poi.ooxml.POIXMLProperties;
+import org.apache.poi.ss.SpreadsheetVersion;
 import org.apache.poi.ss.usermodel.PageMargin;
 import org.apache.poi.ss.usermodel.PrintSetup;
 import org.apache.poi.ss.util.CellRangeAddress;
@@ -122,12 +124,6 @@ final class StreamingWorkbook {
         book.setPrintArea(book.getSheetIndex(sheet), 0, lastColumn, 0, lastRow);
     }
 
-    /** Prints a whole sheet; once some sheets are named so, those that are not are left out where the workbook is printed as one. */
-    void print(String name, int columns) {
-        SXSSFSheet sheet = book.getSheet(name);
-        printRows(sheet, columns - 1, sheet.getLastRowNum());
-    }
-
     /** Locks the cells of a sheet but those whose style says otherwise; without a password, against slips alone. */
     void lock(SXSSFSheet sheet) {
         XSSFSheet whole = inMemory().getSheet(sheet.getSheetName());
@@ -141,6 +137,22 @@ final class StreamingWorkbook {
     void hide(SXSSFSheet sheet) {
         lock(sheet);
         book.setSheetHidden(book.getSheetIndex(sheet), true);
+    }
+
+    /** Puts a sheet behind all others so far. */
+    void putLast(String name) {
+        book.setSheetOrder(name, book.getNumberOfSheets() - 1);
+    }
+
+    /** Has no sheet printed but these: a print area that is an empty cell gives no page. */
+    void printNone(Set<String> but) {
+        for (int i = 0; i < book.getNumberOfSheets(); i++) {
+            if (!but.contains(book.getSheetName(i))) {
+                int column = SpreadsheetVersion.EXCEL2007.getLastColumnIndex();
+                book.setPrintArea(i, column, column, 0, 0);
+                book.getSheetAt(i).setRepeatingRows(null);
+            }
+        }
     }
 
     /** Has the program that opens the book compute its formulas. */
