@@ -28,6 +28,7 @@ import lumbrical.output.Value;
 import lumbrical.statistics.Quantiles;
 import lumbrical.statistics.Summary;
 import lumbrical.statistics.TInterval;
+import org.apache.poi.ss.usermodel.CellStyle;
 
 /** The lower part of the first sheet: scores and change by scale and visit, whose MCID, and how much hangs on it. */
 final class OverviewDetails {
@@ -46,9 +47,8 @@ final class OverviewDetails {
             return Value.word(range.map(r -> CohortPage.span(CohortPage.decimals(scale()), r)));
         }
 
-        /** A number with the scale's decimals, as a text, so that the numbers of a column stand alike. */
         Value number(Optional<Double> value) {
-            return Value.word(value.map(v -> CohortPage.fixed(CohortPage.decimals(scale()), v)));
+            return value.map(Value::number).orElse(Value.BLANK);
         }
     }
 
@@ -137,9 +137,23 @@ final class OverviewDetails {
                 + (t.otherPopulation() ? ", other population" : "") + ")";
     }
 
-    static void write(Page page, FollowUpResult clinic, CohortResult groups) {
-        page.table(RESULTS, results(groups));
+    static void write(Page page, Styles styles, FollowUpResult clinic, CohortResult groups) {
+        page.table(RESULTS, results(groups), (column, result) -> style(styles, column, result));
         mcids(page, clinic);
+    }
+
+    /** The numbers of a column stand alike: counts whole, percentages with one decimal, scores with those of their scale. */
+    private static CellStyle style(Styles styles, OutputColumn<Result> column, Result result) {
+        if (column.kind() == Kind.TEXT) {
+            return styles.plain;
+        } else if (!(column.of().apply(result) instanceof Value.Number)) {
+            return styles.right;
+        }
+        return switch (column.name()) {
+            case "scores", "with baseline" -> styles.whole;
+            case "percent" -> styles.oneDecimal;
+            default -> CohortPage.decimals(result.scale()) == 2 ? styles.twoDecimals : styles.oneDecimal;
+        };
     }
 
     /** Conditions first, all together last; rows with scores. */

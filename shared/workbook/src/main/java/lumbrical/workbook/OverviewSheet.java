@@ -41,7 +41,7 @@ final class OverviewSheet {
                 "Improvement is positive when the patient is better. Conditions are never pooled under one MCID. Percentages have"
                         + " Wilson's interval; a group of fewer than 5 has none.",
                 book.styles().plain);
-        OverviewDetails.write(sheet.page, clinic, groups);
+        OverviewDetails.write(sheet.page, book.styles(), clinic, groups);
     }
 
     private void who(List<Problem> problems) {

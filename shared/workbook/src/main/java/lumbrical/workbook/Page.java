@@ -1,6 +1,7 @@
 package lumbrical.workbook;
 
 import java.util.List;
+import java.util.function.BiFunction;
 import lumbrical.output.OutputColumn;
 import lumbrical.output.Value;
 import org.apache.poi.ss.usermodel.Cell;
@@ -102,7 +103,7 @@ final class Page {
     }
 
     /** Headings of a table with their meaning as notes, and a filter over the rows below. */
-    <R> void table(List<OutputColumn<R>> columns, List<R> rows) {
+    <R> void table(List<OutputColumn<R>> columns, List<R> rows, BiFunction<OutputColumn<R>, R, CellStyle> style) {
         SXSSFDrawing drawing = sheet.createDrawingPatriarch();
         next();
         int header = row;
@@ -120,6 +121,9 @@ final class Page {
             Row cells = next();
             for (int i = 0; i < columns.size(); i++) {
                 TableSheet.set(book, cells, i, columns.get(i).of().apply(each));
+                if (cells.getCell(i) != null) {
+                    cells.getCell(i).setCellStyle(style.apply(columns.get(i), each));
+                }
             }
         }
         if (rows.isEmpty()) {
