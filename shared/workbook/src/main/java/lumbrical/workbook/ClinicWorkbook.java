@@ -46,6 +46,10 @@ public final class ClinicWorkbook {
             Verdict.IMPORTANT_IMPROVEMENT,
             Verdict.NOT_ASSESSABLE);
 
+    /** What people read on paper; the long tables are for the screen. */
+    private static final Set<String> PRINTED =
+            Set.of(OverviewSheet.NAME, TrajectorySheet.NAME, ChartSheet.NAME, FollowUpColumns.TABLE.name());
+
     private static final Layout SCORES = Layout.of(3)
             .width(Map.of(
                     "visit", 13, "scale", 19, "outcome", 14, "reason", 22, "definition", 14, "better", 8, "side", 8));
@@ -114,6 +118,7 @@ public final class ClinicWorkbook {
             TableSheet.write(book, FollowUpColumns.TABLE, FOLLOW_UP, clinic.counts());
             TableSheet.write(book, ProblemColumns.TABLE, PROBLEMS, problems);
             ReferenceTables.write(book, clinic, instruments, choice, provenance);
+            book.printNone(PRINTED);
         });
     }
 

@@ -52,6 +52,10 @@ final class ScatterCharts {
         MARK(1.75, PresetLineDash.SOLID, MarkerStyle.NONE, 2, rgb(0xC2, 0x5B, 0x12)),
         /** A threshold beside it, or 0. */
         FAINT_MARK(0.75, PresetLineDash.SYSTEM_DASH, MarkerStyle.NONE, 2, rgb(0x8C, 0x96, 0xA0)),
+        /** Measurement error around a baseline. */
+        LIMIT_LINE(1.25, PresetLineDash.DASH, MarkerStyle.NONE, 2, rgb(0x4F, 0x86, 0xB5)),
+        /** Points alone: what lies between two visits is not known. */
+        ALONE(0, PresetLineDash.SOLID, MarkerStyle.CIRCLE, 8, rgb(0x1F, 0x3A, 0x56)),
         /** Points of few, over the line: large and pale. */
         PALE(0, PresetLineDash.SOLID, MarkerStyle.CIRCLE, 11, rgb(0x9E, 0xC5, 0xE8));
 

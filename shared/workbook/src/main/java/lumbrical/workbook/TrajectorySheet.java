@@ -2,6 +2,8 @@ package lumbrical.workbook;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.function.Function;
 import lumbrical.change.BeyondError;
 import lumbrical.change.Change;
@@ -10,6 +12,7 @@ import lumbrical.followup.ChangeRow;
 import lumbrical.followup.FollowUpResult;
 import lumbrical.instrument.Direction;
 import lumbrical.instrument.Scale;
+import lumbrical.instrument.Threshold;
 import lumbrical.output.OutputColumn;
 import lumbrical.output.OutputColumn.Kind;
 import lumbrical.output.Value;
@@ -41,13 +44,18 @@ final class TrajectorySheet {
     private static final int[] WIDTHS = {34, 10, 9, 9, 13, 20, 12, 18, 8, 7, 7, 14};
     private static final int VISIT_WIDTH = 10;
     /** Improvement, both questions, verdict, what gaps could do, MCID, MDC. */
-    private static final int[] LAST_WIDTHS = {13, 12, 12, 44, 12, 34, 30};
+    private static final int[] LAST_WIDTHS = {13, 12, 12, 44, 14, 8, 34, 8, 30};
     /** Printed over so many pages, who it is about repeated on each: smaller could not be read. */
     private static final int PAGES_WIDE = 3;
 
     private static final int CARRIED_WIDTH = 16;
     /** Improvement and the two questions stand before the verdict. */
     private static final int VERDICT_AFTER_VISITS = 3;
+
+    /** How many columns after the visits the MCID stands, and the MDC. */
+    static final int MCID_AFTER_VISITS = 5;
+
+    static final int MDC_AFTER_VISITS = 7;
 
     private TrajectorySheet() {}
 
@@ -177,11 +185,19 @@ final class TrajectorySheet {
                 c -> Value.word(c.last()
                         .flatMap(l -> l.change().gapsCouldChangeVerdict())
                         .map(could -> could ? "could change it" : ""))));
+        columns.add(number(
+                "mcid",
+                "Smallest change that patients call important",
+                c -> value(c.last().flatMap(l -> l.change().thresholds().mcid()))));
         columns.add(text(
                 "mcid_used",
                 "Value and id of the MCID; population and source in the sheet Thresholds",
                 c -> Value.word(
                         c.last().flatMap(l -> l.change().thresholds().mcid()).map(OverviewDetails::brief))));
+        columns.add(number(
+                "mdc",
+                "Smallest change beyond measurement error",
+                c -> value(c.last().flatMap(l -> l.change().thresholds().mdc()))));
         columns.add(text(
                 "mdc_used",
                 "Value and id of the MDC; population and source in the sheet Thresholds",
@@ -194,6 +210,10 @@ final class TrajectorySheet {
                     c -> Value.text(c.episode().carried().getOrDefault(carried, ""))));
         }
         return columns;
+    }
+
+    private static Value value(Optional<Threshold> threshold) {
+        return Value.number(threshold.map(Threshold::value).orElse(OptionalDouble.empty()));
     }
 
     private static List<String> carried(FollowUpResult clinic) {
