@@ -17,18 +17,18 @@ import lumbrical.report.drawing.Drawing.Stroke;
  */
 public final class CourseDrawing {
     static final int WIDTH = 360;
-    static final int HEIGHT = 206;
+    static final int HEIGHT = 200;
     private static final int LEFT = 40;
     private static final int RIGHT = 306;
     private static final int TOP = 24;
-    private static final int BOTTOM = 170;
+    private static final int BOTTOM = 164;
     /** Half the height and width of a mark. */
     private static final int MARK = 5;
 
     private static final int MOST_SCORE_TICKS = 6;
     private static final int MOST_TIME_TICKS = 5;
-    /** Room left and right of the first and last score, as a share of the time shown. */
-    private static final double MARGIN = 0.06;
+    /** Room left and right of the first and last score. */
+    private static final int MARGIN = 20;
 
     private final Course course;
     private final LinearScale time;
@@ -92,8 +92,7 @@ public final class CourseDrawing {
         int first = Math.min(0, course.points().stream().mapToInt(Point::day).min().orElse(0));
         int last = Math.max(
                 first + 14, course.points().stream().mapToInt(Point::day).max().orElse(0));
-        double margin = (last - first) * MARGIN;
-        this.time = new LinearScale(first - margin, last + margin, LEFT, RIGHT);
+        this.time = new LinearScale(first, last, LEFT + MARGIN, RIGHT - MARGIN);
         this.score = new LinearScale(
                 course.low(),
                 course.high(),
@@ -168,8 +167,9 @@ public final class CourseDrawing {
             path.append('M').append(x).append(' ').append(BOTTOM).append("v4");
             label(new Label(x, BOTTOM + 18, Anchor.MIDDLE, tick.text()));
         }
-        path.append('M').append(time.at(0)).append(' ').append(TOP).append('V').append(BOTTOM);
         strokes.add(new Stroke(Ink.AXIS, path.toString()));
+        strokes.add(new Stroke(Ink.TREATMENT, "M" + time.at(0) + " " + TOP + "V" + BOTTOM));
+        placer.keepFree(0, TOP, LEFT + 1.0, BOTTOM);
         label(new Label(0, 14, Anchor.START, "better \u2191"));
         label(new Label(RIGHT + 50, HEIGHT - 3, Anchor.END, "time since treatment"));
     }
@@ -199,12 +199,11 @@ public final class CourseDrawing {
                 continue;
             }
             int y = score.clipped(point.score().getAsDouble());
-            (point.counts() ? counted : hollow)
-                    .append('M')
-                    .append(x - MARK)
-                    .append(' ')
-                    .append(y)
-                    .append("a5 5 0 1 0 10 0a5 5 0 1 0-10 0");
+            if (point.counts()) { // a dot is a line of no length with round ends
+                counted.append('M').append(x).append(' ').append(y).append("h0");
+            } else {
+                hollow.append('M').append(x - MARK).append(' ').append(y).append("a5 5 0 1 0 10 0a5 5 0 1 0-10 0");
+            }
             placer.keepFree(x - MARK, y - MARK, x + MARK, y + MARK);
             if (point.counts()) {
                 line.append(point.joined() && line.length() > 0 ? 'L' : 'M')

@@ -22,6 +22,8 @@ public record Drawing(int width, int height, String title, List<Stroke> strokes,
     public enum Ink {
         /** Axes and their ticks. */
         AXIS("a"),
+        /** The day of the treatment. */
+        TREATMENT("t"),
         /** The area of measurement error. */
         ERROR("e"),
         /** The area of changes smaller than what counts as important. */
@@ -51,10 +53,10 @@ public record Drawing(int width, int height, String title, List<Stroke> strokes,
         }
     }
 
-    /** To which side of its place a label stands; the code is its class in the style sheet. */
+    /** To which side of its place a label stands; the code is its class in the style sheet, blank for the usual one. */
     public enum Anchor {
         START("s"),
-        MIDDLE("m"),
+        MIDDLE(""),
         END("r");
 
         private final String code;

@@ -53,17 +53,26 @@ record EpisodeView(
     }
 
     /**
-     * The six grips of one hand at one visit.
+     * The six grips at one sitting.
      *
-     * @param visit visit and day
-     * @param hand treated hand, other hand, or the person
-     * @param latest whether it is of the latest sitting
-     * @param values by grip, in the order of {@link lumbrical.grip.GripRow}; a dash where none was asked
+     * @param name visit and day, and whether it is of the person rather than of the two hands
+     * @param latest whether it is of the latest sitting, which the sheet shows
+     * @param values by grip, treated and other hand apart; a dash where none was asked
      */
-    record GripLine(String visit, String hand, boolean latest, List<String> values) {
+    record GripLine(String name, boolean latest, List<String> values) {
         GripLine {
             values = List.copyOf(values);
         }
+    }
+
+    /** Grips of sittings before the latest. */
+    List<GripLine> earlierGrips() {
+        return grips.stream().filter(g -> !g.latest()).toList();
+    }
+
+    /** Grips of the latest sitting. */
+    List<GripLine> latestGrips() {
+        return grips.stream().filter(GripLine::latest).toList();
     }
 
     /** The same with its drawings and cuts as the sheet has room. */

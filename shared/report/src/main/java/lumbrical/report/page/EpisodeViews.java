@@ -5,11 +5,12 @@ import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.TreeMap;
+import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import lumbrical.change.BeyondError;
@@ -91,11 +92,8 @@ final class EpisodeViews {
     private List<String> facts(EpisodeFollowUp followUp) {
         Episode episode = followUp.episode();
         List<String> facts = new ArrayList<>();
-        facts.add(episode.treatedSide().code() + " hand"
-                + episode.dominantSide()
-                        .map(d -> d.includes(episode.treatedSide()) ? " (dominant)" : " (not dominant)")
-                        .orElse(""));
-        facts.add(condition(followUp));
+        episode.dominantSide()
+                .ifPresent(d -> facts.add(d.includes(episode.treatedSide()) ? "dominant hand" : "not the dominant hand"));
         episode.procedure().filter(p -> !p.isBlank()).ifPresent(facts::add);
         facts.add(episode.indexDate()
                 .map(day -> "treated " + day + since(day))
@@ -164,8 +162,6 @@ final class EpisodeViews {
                 shown(course, latest.result()),
                 visit(latest) + ", " + latest.form().sitting().completedOn() + later,
                 change.map(c -> improvement(course, c)).orElse(""),
-                change.flatMap(Change::beyondError).map(BeyondError::code).orElse(""),
-                change.flatMap(Change::reachesMcid).map(ReachesMcid::code).orElse(""),
                 change.map(EpisodeViews::verdict).orElse(""));
     }
 
@@ -203,10 +199,13 @@ final class EpisodeViews {
                 + (change.gapsCouldChangeVerdict().equals(Optional.of(true))
                         ? "; unanswered items could change that"
                         : "")
-                + (change.couldReach().equals(Optional.of(false)) ? "; the start left no room for the MCID" : "")
-                + change.acceptableState()
-                        .map(a -> a ? "; acceptable state" : "; not yet an acceptable state")
-                        .orElse("");
+                + (change.couldReach().equals(Optional.of(false)) ? "; the start left no room for the MCID" : "");
+    }
+
+    private static String acceptable(Change change) {
+        return change.acceptableState()
+                .map(a -> a ? "; acceptable state" : "; not an acceptable state")
+                .orElse("");
     }
 
     private static ScaleView.Row row(ScaleCourse course, ScaleCourse.Entry entry) {
@@ -216,10 +215,11 @@ final class EpisodeViews {
         return new ScaleView.Row(
                 score.at().visitName().orElse(""),
                 visit(score) + use(score, entry),
-                score.form().sitting().completedOn().toString(),
-                score.at().day().isPresent()
-                        ? String.valueOf(score.at().day().getAsInt()).replace('-', '\u2212')
-                        : "",
+                score.form().sitting().completedOn()
+                        + (score.at().day().isPresent()
+                                ? ", day "
+                                        + String.valueOf(score.at().day().getAsInt()).replace('-', '\u2212')
+                                : ""),
                 result.scored()
                         .map(s -> course.figures().fixed(s.value()))
                         .orElseGet(() -> "none: " + Wording.why(result.reason())),
@@ -232,7 +232,7 @@ final class EpisodeViews {
                         .filter(m -> m.published() > 0)
                         .map(m -> m.met() + " of " + m.published())
                         .orElse(""),
-                change.map(EpisodeViews::verdict).orElse(""));
+                change.map(c -> verdict(c) + acceptable(c)).orElse(""));
     }
 
     private static String use(AssignedScore score, ScaleCourse.Entry entry) {
@@ -358,43 +358,47 @@ final class EpisodeViews {
 
     // ---- grips
 
-    private record GripKey(String visit, LocalDate day, Optional<Side> hand) {}
+    private record GripKey(LocalDate day, String visit, boolean ofHand) {}
 
-    private static List<EpisodeView.GripLine> grips(EpisodeFollowUp followUp) {
-        Map<GripKey, Map<Grip, GripRow>> lines = new LinkedHashMap<>();
+    private List<EpisodeView.GripLine> grips(EpisodeFollowUp followUp) {
+        Map<GripKey, List<GripRow>> lines = new TreeMap<>(
+                Comparator.comparing(GripKey::day).thenComparing(GripKey::visit).thenComparing(k -> !k.ofHand()));
         followUp.grips().stream()
-                .sorted(Comparator.comparing(g -> g.sitting().completedOn()))
+                .filter(g -> !g.sitting().completedOn().isAfter(asOf))
                 .forEach(g -> lines.computeIfAbsent(
-                                new GripKey(g.visit().orElse(""), g.sitting().completedOn(), g.hand()),
-                                k -> new HashMap<>())
-                        .put(g.grip(), g));
+                                new GripKey(
+                                        g.sitting().completedOn(),
+                                        g.visit().orElse(""),
+                                        g.hand().isPresent()),
+                                k -> new ArrayList<>())
+                        .add(g));
+        Optional<LocalDate> last = lines.keySet().stream().map(GripKey::day).max(LocalDate::compareTo);
         Side treated = followUp.episode().treatedSide();
-        Optional<LocalDate> last =
-                lines.keySet().stream().map(GripKey::day).max(LocalDate::compareTo);
         return lines.entrySet().stream()
-                .sorted(Comparator.comparing(
-                                (Map.Entry<GripKey, Map<Grip, GripRow>> e) -> e.getKey().day())
-                        .thenComparingInt(e -> order(e.getKey().hand(), treated)))
                 .map(e -> new EpisodeView.GripLine(
-                        (e.getKey().visit().isEmpty() ? "" : e.getKey().visit() + ", ")
-                                + e.getKey().day(),
-                        hand(e.getKey().hand(), treated),
+                        (e.getKey().visit() + " " + e.getKey().day()).strip()
+                                + (e.getKey().ofHand() ? "" : ", person"),
                         last.equals(Optional.of(e.getKey().day())),
                         Stream.of(Grip.values())
-                                .map(g -> Optional.ofNullable(e.getValue().get(g))
-                                        .map(r -> String.valueOf(Math.round(r.difficulty())))
-                                        .orElse(NONE))
+                                .map(grip -> cell(e.getKey(), e.getValue(), grip, treated))
                                 .toList()))
                 .toList();
     }
 
-    private static int order(Optional<Side> hand, Side treated) {
-        return hand.map(h -> h == treated ? 0 : 1).orElse(2);
+    /** The treated and the other hand, or the person. */
+    private static String cell(GripKey key, List<GripRow> rows, Grip grip, Side treated) {
+        String first = difficulty(rows, grip, r -> r.hand().isEmpty() || r.hand().get() == treated);
+        String second = difficulty(rows, grip, r -> r.hand().isPresent() && r.hand().get() != treated);
+        boolean none = first.equals(NONE) && second.equals(NONE);
+        return none || !key.ofHand() ? first : first + " / " + second;
     }
 
-    private static String hand(Optional<Side> hand, Side treated) {
-        return hand.map(h -> (h == treated ? "treated hand (" : "other hand (") + h.code() + ")")
-                .orElse("person, either hand");
+    private static String difficulty(List<GripRow> rows, Grip grip, Predicate<GripRow> of) {
+        return rows.stream()
+                .filter(r -> r.grip() == grip && of.test(r))
+                .reduce((a, b) -> b)
+                .map(r -> String.valueOf(Math.round(r.difficulty())))
+                .orElse(NONE);
     }
 
     // ---- what is due
@@ -421,8 +425,8 @@ final class EpisodeViews {
         return state(call.state()) + ": "
                 + call.forms().stream()
                         .map(id -> titles.getOrDefault(id, id.value()))
-                        .collect(Collectors.joining(", "))
-                + " at " + call.visit().name() + ", best on " + call.target() + ", closes " + call.closes();
+                        .collect(Collectors.joining("; "))
+                + ", at " + call.visit().name() + ", best on " + call.target() + ", closes " + call.closes();
     }
 
     static String state(ExpectedForm.State state) {

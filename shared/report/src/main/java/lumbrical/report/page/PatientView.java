@@ -6,7 +6,7 @@ import java.util.List;
  * What a page shows of one patient.
  *
  * @param patient pseudonymous id
- * @param sheetMark the line above the first sheet
+ * @param sheetMark what follows the patient's id above the first sheet
  * @param dense whether the print needs the smaller type
  * @param episodes the episodes
  */

@@ -148,8 +148,11 @@ record ScaleCourse(
 
     /** The questionnaire, the scale where the name does not say it, and the hand. */
     String name() {
-        boolean says = instrument.scales().stream().filter(Scale::reported).count() == 1
-                && (scale.title().equals("Total") || scale.title().equals("Rating"));
+        boolean says = !scale.optional()
+                && instrument.scales().stream()
+                                .filter(s -> s.reported() && !s.optional())
+                                .count()
+                        == 1;
         return instrument.facts().title()
                 + (says ? "" : ", " + Wording.lowerFirst(scale.title()))
                 + hand.map(h -> ", " + h.code() + " hand").orElse("");

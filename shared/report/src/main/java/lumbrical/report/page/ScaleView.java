@@ -40,16 +40,12 @@ record ScaleView(
      * @param score the score, or why there is none
      * @param when its visit and day
      * @param improvement since the baseline; blank if none is known
-     * @param beyondError the first question
-     * @param reachesMcid the second question
-     * @param verdict both together
+     * @param verdict both questions together
      */
     record Summary(
             String score,
             String when,
             String improvement,
-            String beyondError,
-            String reachesMcid,
             String verdict) {}
 
     /**
@@ -57,8 +53,7 @@ record ScaleView(
      *
      * @param visit the visit as data: its name, {@code unscheduled}, or blank without a day
      * @param shown the visit as people read it
-     * @param date the day
-     * @param day days from the treatment
+     * @param date the date, and the days from the treatment
      * @param score the score, or why there is none
      * @param possible what unanswered items could make of it
      * @param answered items answered, of how many
@@ -72,7 +67,6 @@ record ScaleView(
             String visit,
             String shown,
             String date,
-            String day,
             String score,
             String possible,
             String answered,

@@ -89,8 +89,17 @@ final class Sentence {
         } else if (latest.result().scored().isEmpty()) {
             return without(latest);
         }
-        return Wording.when(latest) + " your score was " + valueOf(latest) + ", on a scale from " + ends()
-                + "; it lies outside the planned visits, so it is not compared";
+        return Wording.when(latest) + " your score was " + valueOf(latest) + ", on a scale from " + ends() + "; "
+                + notPlaced(latest) + ", so it is not compared";
+    }
+
+    private static String notPlaced(AssignedScore score) {
+        if (score.at().day().isPresent()) {
+            return "it lies outside the planned visits";
+        }
+        return score.at().episode().indexDate().isPresent()
+                ? "that day has not come yet"
+                : "the day of the treatment is not known";
     }
 
     private String valueOf(AssignedScore score) {

@@ -16,9 +16,9 @@ final class SheetLayout {
     /** Height of A4 without its margins of 9 mm, and what stands above and below on every sheet. */
     private static final double SHEET = 790;
 
-    private static final double ABOVE_AND_BELOW = 62;
+    private static final double ABOVE_AND_BELOW = 58;
     /** A row of drawings with its captions; as many stand side by side. */
-    private static final double DRAWINGS_HIGH = 122;
+    private static final double DRAWINGS_HIGH = 116;
 
     private static final int SIDE_BY_SIDE = 3;
 
@@ -40,10 +40,10 @@ final class SheetLayout {
                 ScaleView.Summary s = scale.summary();
                 height += line
                         * Math.max(
-                                lines(scale.name(), type, 0.27),
+                                lines(scale.name(), type, 0.35),
                                 Math.max(
-                                        Math.max(lines(s.score(), type, 0.13), lines(s.when(), type, 0.17)),
-                                        lines(s.verdict(), type, 0.22)));
+                                        Math.max(lines(s.score(), type, 0.12), lines(s.when(), type, 0.17)),
+                                        lines(s.verdict(), type, 0.23)));
             }
             if (first) {
                 height += type * 2.6 + line * lines(String.join(" \u00b7 ", episode.facts()), type, 1);
@@ -52,8 +52,7 @@ final class SheetLayout {
                 }
             }
             if (last) {
-                long grips = episode.grips().stream().filter(EpisodeView.GripLine::latest).count();
-                height += grips == 0 ? 0 : (grips + 1) * (line + 4) + line + 8;
+                height += episode.grips().isEmpty() ? 0 : (2 + episode.latestGrips().size()) * (line + 3) + 4;
                 for (String text : episode.due()) {
                     height += line * lines(text, type, 1);
                 }
@@ -66,7 +65,7 @@ final class SheetLayout {
 
         /** How many lines a text takes in a column of that share of the width; a letter is about half as wide as its size. */
         private static int lines(String text, double type, double share) {
-            return Math.max(1, (int) Math.ceil((text.length() + 4) * type * 0.53 / (WIDTH * share)));
+            return Math.max(1, (int) Math.ceil((text.length() + 3) * type * 0.52 / (WIDTH * share)));
         }
     }
 
@@ -116,7 +115,7 @@ final class SheetLayout {
         for (EpisodeView episode : episodes) {
             laidOut.add(laidOut(episode, sheets, patient, byLine, printed));
         }
-        return new PatientView(patient, mark(patient, 1, sheets.size(), byLine), dense, laidOut);
+        return new PatientView(patient, sheet(1, sheets.size(), byLine), dense, laidOut);
     }
 
     /** Twelve scales to a sheet at most. */
@@ -150,7 +149,8 @@ final class SheetLayout {
         double room = sheet.room(type);
         for (int row = 0; room >= DRAWINGS_HIGH; row++) {
             boolean more = false;
-            for (Block block : sheet.blocks()) {
+            for (int i = sheet.blocks().size() - 1; i >= 0; i--) { // the latest episode first
+                Block block = sheet.blocks().get(i);
                 List<ScaleView> inRow = block.scales().stream()
                         .filter(SheetLayout::drawn)
                         .skip((long) row * SIDE_BY_SIDE)
@@ -191,6 +191,10 @@ final class SheetLayout {
     }
 
     private static String mark(String patient, int sheet, int of, String byLine) {
-        return "Patient " + patient + (of == 1 ? "" : ", sheet " + sheet + " of " + of) + ", " + byLine;
+        return "Patient " + patient + sheet(sheet, of, byLine);
+    }
+
+    private static String sheet(int sheet, int of, String byLine) {
+        return (of == 1 ? "" : ", sheet " + sheet + " of " + of) + ", " + byLine;
     }
 }
