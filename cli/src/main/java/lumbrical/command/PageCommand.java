@@ -18,7 +18,9 @@ final class PageCommand implements Command {
     private final Positional files = Positional.responses();
     private final ClinicReading clinic = new ClinicReading();
     private final ListOption patients = ListOption.repeated(
-            "--patient", "P", "Only this patient (default: the clinic, with a list to search); may be given several times.");
+            "--patient",
+            "P",
+            "Only this patient (default: the clinic, with a list to search); may be given several times.");
     private final ReadingOptions reading = new ReadingOptions();
     private final OutputOptions output = new OutputOptions();
 
@@ -35,16 +37,15 @@ final class PageCommand implements Command {
 
     @Override
     public Stream<CliOption> options() {
-        return Stream.of(
-                        Stream.of(files), clinic.options(), Stream.of(patients), reading.options(), output.options())
+        return Stream.of(Stream.of(files), clinic.options(), Stream.of(patients), reading.options(), output.options())
                 .flatMap(Function.identity());
     }
 
     @Override
     public int call() {
         OutputFile target = output.file(OutputOptions.Ending.HTML)
-                .orElseThrow(() ->
-                        new UsageException("--out is missing. Name the file to write, such as --out page.html."));
+                .orElseThrow(
+                        () -> new UsageException("--out is missing. Name the file to write, such as --out page.html."));
         Optional<OutputFile> problemsFile = output.problemsFile();
         ProblemList problems = new ProblemList();
         Progress progress = new Progress(console, reading.inputs(files.values()));

@@ -55,6 +55,9 @@ public final class PatientPages {
         lines.add("options: " + (origin.options().isEmpty() ? "none" : String.join(" ", origin.options())));
         origin.files().forEach(f -> lines.add(f.name() + ": SHA-256 " + f.sha256()));
         return new PageComposer(
-                content.followUp(), content.choice(), content.scoring(), new PageComposer.Origin(origin.program(), lines));
+                content.followUp(),
+                content.choice(),
+                content.scoring(),
+                new PageComposer.Origin(origin.program(), lines));
     }
 }

@@ -89,7 +89,8 @@ public final class CourseDrawing {
 
     private CourseDrawing(Course course) {
         this.course = course;
-        int first = Math.min(0, course.points().stream().mapToInt(Point::day).min().orElse(0));
+        int first =
+                Math.min(0, course.points().stream().mapToInt(Point::day).min().orElse(0));
         int last = Math.max(
                 first + 14, course.points().stream().mapToInt(Point::day).max().orElse(0));
         this.time = new LinearScale(first, last, LEFT + MARGIN, RIGHT - MARGIN);
@@ -156,7 +157,14 @@ public final class CourseDrawing {
 
     private void axes() {
         StringBuilder path = new StringBuilder(160);
-        path.append('M').append(LEFT).append(' ').append(TOP).append('V').append(BOTTOM).append('H').append(RIGHT);
+        path.append('M')
+                .append(LEFT)
+                .append(' ')
+                .append(TOP)
+                .append('V')
+                .append(BOTTOM)
+                .append('H')
+                .append(RIGHT);
         for (double tick : score.ticks(MOST_SCORE_TICKS)) {
             int y = score.at(tick);
             path.append('M').append(LEFT - 4).append(' ').append(y).append("h4");
@@ -231,7 +239,13 @@ public final class CourseDrawing {
         int top = Math.min(a, b);
         int bottom = Math.max(a, b);
         if (bottom > top) {
-            path.append('M').append(x - 4).append(' ').append(top).append("h8m-4 0V").append(bottom).append("m-4 0h8");
+            path.append('M')
+                    .append(x - 4)
+                    .append(' ')
+                    .append(top)
+                    .append("h8m-4 0V")
+                    .append(bottom)
+                    .append("m-4 0h8");
             placer.keepFree(x - 3.0, top, x + 3.0, bottom);
         }
     }

@@ -93,7 +93,8 @@ final class EpisodeViews {
         Episode episode = followUp.episode();
         List<String> facts = new ArrayList<>();
         episode.dominantSide()
-                .ifPresent(d -> facts.add(d.includes(episode.treatedSide()) ? "dominant hand" : "not the dominant hand"));
+                .ifPresent(
+                        d -> facts.add(d.includes(episode.treatedSide()) ? "dominant hand" : "not the dominant hand"));
         episode.procedure().filter(p -> !p.isBlank()).ifPresent(facts::add);
         facts.add(episode.indexDate()
                 .map(day -> "treated " + day + since(day))
@@ -126,7 +127,8 @@ final class EpisodeViews {
             notes.add("The forms received give no score of this hand.");
         }
         if (courses.stream().anyMatch(c -> c.entries().stream().anyMatch(ScaleCourse.Entry::enteredTwice))) {
-            notes.add("A form was entered twice with different answers; neither entry is used in time until one is removed.");
+            notes.add(
+                    "A form was entered twice with different answers; neither entry is used in time until one is removed.");
         }
         return notes;
     }
@@ -155,7 +157,8 @@ final class EpisodeViews {
         AssignedScore latest = course.latest();
         Optional<Change> change = course.lastChange();
         String later = course.laterWithoutScore()
-                .filter(s -> course.lastCounted().isPresent() || course.baseline().isPresent())
+                .filter(s ->
+                        course.lastCounted().isPresent() || course.baseline().isPresent())
                 .map(s -> "; later form not scored")
                 .orElse("");
         return new ScaleView.Summary(
@@ -196,9 +199,7 @@ final class EpisodeViews {
     private static String verdict(Change change) {
         return change.verdict().words()
                 + change.reason().map(r -> ": " + r.words()).orElse("")
-                + (change.gapsCouldChangeVerdict().equals(Optional.of(true))
-                        ? "; unanswered items could change that"
-                        : "")
+                + (change.gapsCouldChangeVerdict().equals(Optional.of(true)) ? "; gaps could change that" : "")
                 + (change.couldReach().equals(Optional.of(false)) ? "; the start left no room for the MCID" : "");
     }
 
@@ -218,12 +219,16 @@ final class EpisodeViews {
                 score.form().sitting().completedOn()
                         + (score.at().day().isPresent()
                                 ? ", day "
-                                        + String.valueOf(score.at().day().getAsInt()).replace('-', '\u2212')
+                                        + String.valueOf(score.at().day().getAsInt())
+                                                .replace('-', '\u2212')
                                 : ""),
                 result.scored()
                         .map(s -> course.figures().fixed(s.value()))
                         .orElseGet(() -> "none: " + Wording.why(result.reason())),
-                result.bounds().filter(b -> b.width() > 0).map(b -> span(course, b)).orElse(""),
+                result.bounds()
+                        .filter(b -> b.width() > 0)
+                        .map(b -> span(course, b))
+                        .orElse(""),
                 result.answered() + " of " + result.items(),
                 change.map(c -> improvement(course, c)).orElse(""),
                 change.flatMap(Change::beyondError).map(BeyondError::code).orElse(""),
@@ -253,9 +258,14 @@ final class EpisodeViews {
                 + course.scale().better().code() + " is better. MCID "
                 + value(course.thresholds().mcid()) + ", MDC "
                 + value(course.thresholds().mdc())
-                + course.thresholds().pass().map(t -> ", acceptable state from " + value(Optional.of(t))).orElse("")
+                + course.thresholds()
+                        .pass()
+                        .map(t -> ", acceptable state from " + value(Optional.of(t)))
+                        .orElse("")
                 + ". Standing of the scoring rules: " + standing(course) + ".");
-        course.scale().noVerdictBefore().ifPresent(n -> facts.add("No verdict before day " + n.day() + ": " + n.reason()));
+        course.scale()
+                .noVerdictBefore()
+                .ifPresent(n -> facts.add("No verdict before day " + n.day() + ": " + n.reason()));
         return facts;
     }
 
@@ -339,7 +349,10 @@ final class EpisodeViews {
                 .filter(e -> !e.enteredTwice())
                 .map(ScaleCourse.Entry::score)
                 .map(s -> visit(s) + " "
-                        + s.result().scored().map(v -> course.figures().plain(v.value())).orElse("not scored"))
+                        + s.result()
+                                .scored()
+                                .map(v -> course.figures().plain(v.value()))
+                                .orElse("not scored"))
                 .collect(Collectors.joining(", "));
         return new CourseDrawing.Course(
                 course.name() + " over time, better is up: " + scores,
@@ -372,13 +385,14 @@ final class EpisodeViews {
                                         g.hand().isPresent()),
                                 k -> new ArrayList<>())
                         .add(g));
-        Optional<LocalDate> last = lines.keySet().stream().map(GripKey::day).max(LocalDate::compareTo);
+        Optional<GripKey> last = lines.keySet().stream()
+                .max(Comparator.comparing(GripKey::ofHand).thenComparing(GripKey::day));
         Side treated = followUp.episode().treatedSide();
         return lines.entrySet().stream()
                 .map(e -> new EpisodeView.GripLine(
                         (e.getKey().visit() + " " + e.getKey().day()).strip()
                                 + (e.getKey().ofHand() ? "" : ", person"),
-                        last.equals(Optional.of(e.getKey().day())),
+                        last.equals(Optional.of(e.getKey())),
                         Stream.of(Grip.values())
                                 .map(grip -> cell(e.getKey(), e.getValue(), grip, treated))
                                 .toList()))
@@ -387,8 +401,10 @@ final class EpisodeViews {
 
     /** The treated and the other hand, or the person. */
     private static String cell(GripKey key, List<GripRow> rows, Grip grip, Side treated) {
-        String first = difficulty(rows, grip, r -> r.hand().isEmpty() || r.hand().get() == treated);
-        String second = difficulty(rows, grip, r -> r.hand().isPresent() && r.hand().get() != treated);
+        String first =
+                difficulty(rows, grip, r -> r.hand().isEmpty() || r.hand().get() == treated);
+        String second =
+                difficulty(rows, grip, r -> r.hand().isPresent() && r.hand().get() != treated);
         boolean none = first.equals(NONE) && second.equals(NONE);
         return none || !key.ofHand() ? first : first + " / " + second;
     }
@@ -409,15 +425,17 @@ final class EpisodeViews {
         followUp.expected().stream()
                 .filter(f -> f.state() == ExpectedForm.State.NOT_YET)
                 .min(Comparator.comparing(ExpectedForm::opens))
-                .ifPresent(next -> due.add("next: " + next.visit().name() + ", from " + next.opens() + ", best on "
-                        + next.target()));
+                .ifPresent(next -> due.add(
+                        "next: " + next.visit().name() + ", from " + next.opens() + ", best on " + next.target()));
         return due;
     }
 
     private static Map<InstrumentId, String> titles(EpisodeFollowUp followUp) {
         Map<InstrumentId, String> titles = new HashMap<>();
-        followUp.forms().forEach(f -> titles.put(
-                f.form().instrument().id(), f.form().instrument().facts().title()));
+        followUp.forms()
+                .forEach(f -> titles.put(
+                        f.form().instrument().id(),
+                        f.form().instrument().facts().title()));
         return titles;
     }
 

@@ -138,10 +138,11 @@ public final class PageComposer {
     private PatientView patient(String id, List<EpisodeFollowUp> episodes) {
         List<EpisodeView> shown = episodes.stream()
                 .map(e -> views.of(
-                        e, calls.getOrDefault(e.episode().key(), List.of()), anchors.get(e.episode().key())))
+                        e,
+                        calls.getOrDefault(e.episode().key(), List.of()),
+                        anchors.get(e.episode().key())))
                 .toList();
-        return SheetLayout.of(
-                id, shown, "as of " + followUp.asOf() + ", " + origin.program());
+        return SheetLayout.of(id, shown, "as of " + followUp.asOf() + ", " + origin.program());
     }
 
     // ---- the list
@@ -149,7 +150,8 @@ public final class PageComposer {
     private PageView.ClinicList list(List<EpisodeFollowUp> episodes) {
         NavigableMap<String, String> conditions = new TreeMap<>();
         episodes.forEach(e -> conditions.put(EpisodeViews.condition(e), ""));
-        conditions.replaceAll((label, code) -> "c" + (conditions.headMap(label, false).size() + 1));
+        conditions.replaceAll(
+                (label, code) -> "c" + (conditions.headMap(label, false).size() + 1));
         Set<Verdict> verdicts = EnumSet.noneOf(Verdict.class);
         Set<ExpectedForm.State> states = EnumSet.noneOf(ExpectedForm.State.class);
         List<PageView.Row> rows = new ArrayList<>(episodes.size());

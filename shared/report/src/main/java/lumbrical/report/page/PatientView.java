@@ -7,10 +7,10 @@ import java.util.List;
  *
  * @param patient pseudonymous id
  * @param sheetMark what follows the patient's id above the first sheet
- * @param dense whether the print needs the smaller type
+ * @param setting class of the type that the print needs
  * @param episodes the episodes
  */
-record PatientView(String patient, String sheetMark, boolean dense, List<EpisodeView> episodes) {
+record PatientView(String patient, String sheetMark, String setting, List<EpisodeView> episodes) {
     PatientView {
         episodes = List.copyOf(episodes);
     }

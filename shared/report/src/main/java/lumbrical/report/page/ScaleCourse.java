@@ -37,8 +37,8 @@ record ScaleCourse(
         List<Entry> entries) {
     private static final Comparator<Entry> BY_TIME = Comparator.comparing(
                     (Entry e) -> e.score().form().sitting().completedOn())
-            .thenComparing(e ->
-                    e.score().form().sitting().time().map(Object::toString).orElse(""));
+            .thenComparing(
+                    e -> e.score().form().sitting().time().map(Object::toString).orElse(""));
 
     ScaleCourse {
         entries = List.copyOf(entries);
@@ -132,9 +132,8 @@ record ScaleCourse(
 
     /** The last score that counts, else the baseline, else the last form at all. */
     AssignedScore latest() {
-        return lastCounted()
-                .or(this::baseline)
-                .orElseGet(() -> entries.get(entries.size() - 1).score());
+        return lastCounted().or(this::baseline).orElseGet(() -> entries.get(entries.size() - 1)
+                .score());
     }
 
     /** The change of the last score that counts. */

@@ -42,11 +42,7 @@ record ScaleView(
      * @param improvement since the baseline; blank if none is known
      * @param verdict both questions together
      */
-    record Summary(
-            String score,
-            String when,
-            String improvement,
-            String verdict) {}
+    record Summary(String score, String when, String improvement, String verdict) {}
 
     /**
      * One form.

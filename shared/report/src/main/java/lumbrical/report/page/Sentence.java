@@ -49,8 +49,8 @@ final class Sentence {
         AssignedScore score = course.latest();
         return score.result()
                 .scored()
-                .map(s -> Wording.when(score) + " your own rating of the change was " + plain(s.value()) + ", on a scale from "
-                        + ends())
+                .map(s -> Wording.when(score) + " your own rating of the change was " + plain(s.value())
+                        + ", on a scale from " + ends())
                 .orElseGet(() -> without(score));
     }
 
@@ -138,8 +138,9 @@ final class Sentence {
                 : "";
         String fromTo = "from " + score(change.baseline()) + " to " + score(change.followUp()) + ", where " + better();
         if (Math.abs(improvement) <= Figures.EQUAL) {
-            return Wording.when(score) + paired + " your score was the same as at the start (" + score(change.followUp())
-                    + ", where " + better() + ")" + judgement(change, 0, figures) + gaps(change, figures);
+            return Wording.when(score) + paired + " your score was the same as at the start ("
+                    + score(change.followUp()) + ", where " + better() + ")" + judgement(change, 0, figures)
+                    + gaps(change, figures);
         }
         return Wording.when(score) + paired + " your score was " + amount(improvement, figures) + " than at the start ("
                 + fromTo + ")" + judgement(change, improvement, figures) + gaps(change, figures);
@@ -214,9 +215,11 @@ final class Sentence {
                                         + (beyond == BeyondError.UNKNOWN ? noMdc : ""))
                         + (improvement < 0 ? "" : room);
             case SMALL_WORSENING ->
-                ", a real worsening, " + beyondError(mdc) + ", but smaller than what counts as important (" + mcid + ")";
+                ", a real worsening, " + beyondError(mdc) + ", but smaller than what counts as important (" + mcid
+                        + ")";
             case WORSENING_WITHIN_ERROR ->
-                ", a worsening as large as what counts as important (" + mcid + " or more), but one that " + withinError;
+                ", a worsening as large as what counts as important (" + mcid + " or more), but one that "
+                        + withinError;
             case IMPORTANT_WORSENING ->
                 ", a worsening as large as what counts as important (" + mcid + " or more)"
                         + (beyond == BeyondError.YES ? " and " + beyondError(mdc) : noMdc);
@@ -238,7 +241,8 @@ final class Sentence {
         }
         String importance = "; how large a change patients call important is not known";
         return switch (beyond) {
-            case YES -> ", a real " + (improvement > 0 ? "improvement" : "worsening") + ", " + beyondError(mdc) + importance;
+            case YES ->
+                ", a real " + (improvement > 0 ? "improvement" : "worsening") + ", " + beyondError(mdc) + importance;
             case NO ->
                 (improvement == 0 ? "" : ", a difference that measurement error could explain (less than " + mdc + ")")
                         + importance;
@@ -256,7 +260,8 @@ final class Sentence {
                 && change.gapsCouldChangeVerdict().equals(Optional.of(true));
         return could
                 ? change.improvementBounds()
-                        .map(b -> "; questions left unanswered could change this (anything from " + span(b, figures) + ")")
+                        .map(b -> "; questions left unanswered could change this (anything from " + span(b, figures)
+                                + ")")
                         .orElse("")
                 : "";
     }

@@ -18,14 +18,51 @@ final class SheetLayout {
 
     private static final double ABOVE_AND_BELOW = 58;
     /** A row of drawings with its captions; as many stand side by side. */
-    private static final double DRAWINGS_HIGH = 116;
+    private static final double DRAWINGS_HIGH = 118;
 
     private static final int SIDE_BY_SIDE = 3;
 
-    /** The two sizes of type, in points. */
-    private static final double NORMAL = 8.6;
+    /** A letter of running text is about so wide, in its own size. */
+    private static final double LETTER = 0.47;
 
-    private static final double DENSE = 7.3;
+    /**
+     * How a sheet is set; the code is its class in the style sheet, which says the same.
+     */
+    enum Setting {
+        NORMAL("", 8.6, 1.25),
+        DENSE(" dense", 7.3, 1.25),
+        TIGHT(" tight", 7.05, 1.13);
+
+        private final String code;
+        /** Size of type in points. */
+        private final double type;
+        /** Height of a line, in points. */
+        private final double line;
+
+        Setting(String code, double type, double leading) {
+            this.code = code;
+            this.type = type;
+            this.line = type * leading;
+        }
+
+        String code() {
+            return code;
+        }
+
+        /** How many lines a text takes in a column of that share of the width. */
+        private int lines(String text, double share) {
+            double letters = 3 + text.codePoints().mapToDouble(Setting::width).sum();
+            return Math.max(1, (int) Math.ceil(letters * type * LETTER / (WIDTH * share)));
+        }
+
+        private static double width(int letter) {
+            if (letter >= 0x2E80) {
+                return 2.2;
+            }
+            return Character.isUpperCase(letter) ? 1.4 : 1;
+        }
+    }
+
     /** Width of a sheet between its margins, in points. */
     private static final double WIDTH = 543;
 
@@ -33,39 +70,33 @@ final class SheetLayout {
 
     /** What stands together on one sheet of an episode. */
     private record Block(EpisodeView episode, List<ScaleView> scales, boolean first, boolean last) {
-        double height(double type) {
-            double line = type * 1.32;
-            double height = 6 + (scales.size() + 1) * 4.0 + line;
+        double height(Setting set) {
+            double height = 6 + scales.size() * 3.5 + set.line + 4;
             for (ScaleView scale : scales) {
                 ScaleView.Summary s = scale.summary();
-                height += line
-                        * Math.max(
-                                lines(scale.name(), type, 0.35),
-                                Math.max(
-                                        Math.max(lines(s.score(), type, 0.12), lines(s.when(), type, 0.17)),
-                                        lines(s.verdict(), type, 0.23)));
+                int lines = Math.max(
+                        Math.max(set.lines(scale.name(), 0.32), set.lines(s.score(), 0.12)),
+                        Math.max(set.lines(s.when(), 0.17), set.lines(s.verdict(), 0.29)));
+                height += set.line * lines;
             }
             if (first) {
-                height += type * 2.6 + line * lines(String.join(" \u00b7 ", episode.facts()), type, 1);
+                height += set.type * 1.6 + 10 + set.line * set.lines(String.join(" \u00b7 ", episode.facts()), 1);
                 for (String sentence : episode.sentences()) {
-                    height += 3 + line * lines(sentence, type, 0.96);
+                    height += 2 + set.line * set.lines(sentence, 0.97);
                 }
             }
             if (last) {
-                height += episode.grips().isEmpty() ? 0 : (2 + episode.latestGrips().size()) * (line + 3) + 4;
+                height += episode.grips().isEmpty()
+                        ? 0
+                        : (2 + episode.latestGrips().size()) * (set.line + 3) + 4;
                 for (String text : episode.due()) {
-                    height += line * lines(text, type, 1);
+                    height += set.line * set.lines(text, 0.97);
                 }
                 for (String text : episode.notes()) {
-                    height += line * lines(text, type, 1);
+                    height += set.line * set.lines(text, 0.97) + 2;
                 }
             }
             return height;
-        }
-
-        /** How many lines a text takes in a column of that share of the width; a letter is about half as wide as its size. */
-        private static int lines(String text, double type, double share) {
-            return Math.max(1, (int) Math.ceil((text.length() + 3) * type * 0.52 / (WIDTH * share)));
         }
     }
 
@@ -77,7 +108,7 @@ final class SheetLayout {
             return blocks.isEmpty()
                     || episodes() < MOST_EPISODES
                             && scales() + block.scales().size() <= MOST_SCALES
-                            && height(DENSE) + block.height(DENSE) <= SHEET - ABOVE_AND_BELOW;
+                            && height(Setting.TIGHT) + block.height(Setting.TIGHT) <= SHEET - ABOVE_AND_BELOW;
         }
 
         private int episodes() {
@@ -88,12 +119,12 @@ final class SheetLayout {
             return blocks.stream().mapToInt(b -> b.scales().size()).sum();
         }
 
-        double height(double type) {
-            return blocks.stream().mapToDouble(b -> b.height(type)).sum();
+        double height(Setting set) {
+            return blocks.stream().mapToDouble(b -> b.height(set)).sum();
         }
 
-        double room(double type) {
-            return SHEET - ABOVE_AND_BELOW - height(type);
+        double room(Setting set) {
+            return SHEET - ABOVE_AND_BELOW - height(set);
         }
     }
 
@@ -108,14 +139,22 @@ final class SheetLayout {
                 sheets.get(sheets.size() - 1).blocks().add(block);
             }
         }
-        boolean dense = sheets.stream().anyMatch(s -> s.room(NORMAL) < DRAWINGS_HIGH * wanted(s));
+        Setting set = setting(sheets);
         Set<Place> printed = new HashSet<>();
-        sheets.forEach(sheet -> draw(sheet, dense ? DENSE : NORMAL, printed));
+        sheets.forEach(sheet -> draw(sheet, set, printed));
         List<EpisodeView> laidOut = new ArrayList<>();
         for (EpisodeView episode : episodes) {
             laidOut.add(laidOut(episode, sheets, patient, byLine, printed));
         }
-        return new PatientView(patient, sheet(1, sheets.size(), byLine), dense, laidOut);
+        return new PatientView(patient, sheet(1, sheets.size(), byLine), set.code(), laidOut);
+    }
+
+    /** The largest type in which every sheet holds its drawings; else the larger of the small ones in which it holds its text. */
+    private static Setting setting(List<Sheet> sheets) {
+        if (sheets.stream().allMatch(s -> s.room(Setting.NORMAL) >= DRAWINGS_HIGH * wanted(s))) {
+            return Setting.NORMAL;
+        }
+        return sheets.stream().allMatch(s -> s.room(Setting.DENSE) >= 0) ? Setting.DENSE : Setting.TIGHT;
     }
 
     /** Twelve scales to a sheet at most. */
@@ -132,7 +171,8 @@ final class SheetLayout {
     /** Rows of drawings that a sheet would have with all of its main scales. */
     private static int wanted(Sheet sheet) {
         return sheet.blocks().stream()
-                .mapToInt(b -> rows((int) b.scales().stream().filter(SheetLayout::drawn).count()))
+                .mapToInt(b -> rows(
+                        (int) b.scales().stream().filter(SheetLayout::drawn).count()))
                 .sum();
     }
 
@@ -145,8 +185,8 @@ final class SheetLayout {
     }
 
     /** Gives room to a row of each episode in turn, as long as there is any. */
-    private static void draw(Sheet sheet, double type, Set<Place> printed) {
-        double room = sheet.room(type);
+    private static void draw(Sheet sheet, Setting set, Set<Place> printed) {
+        double room = sheet.room(set);
         for (int row = 0; room >= DRAWINGS_HIGH; row++) {
             boolean more = false;
             for (int i = sheet.blocks().size() - 1; i >= 0; i--) { // the latest episode first
@@ -186,7 +226,8 @@ final class SheetLayout {
                 before,
                 parts,
                 episode.scales().stream()
-                        .map(s -> s.withPrinted(printed.contains(new Place(episode.anchor(), s.instrument(), s.scale()))))
+                        .map(s ->
+                                s.withPrinted(printed.contains(new Place(episode.anchor(), s.instrument(), s.scale()))))
                         .toList());
     }
 

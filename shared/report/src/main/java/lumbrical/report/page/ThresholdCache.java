@@ -45,10 +45,9 @@ final class ThresholdCache {
         }
         ThresholdSet set = choice.thresholds(instrument, scale, condition);
         sets.put(key, set);
-        Stream.of(set.mcid(), set.mdc(), set.pass())
-                .flatMap(o -> o.stream())
-                .forEach(t -> uses.computeIfAbsent(new Use(instrument, scale, t), k -> new TreeSet<>())
-                        .add(condition.label().orElse("condition not stated")));
+        Stream.of(set.mcid(), set.mdc(), set.pass()).flatMap(o -> o.stream()).forEach(t -> uses.computeIfAbsent(
+                        new Use(instrument, scale, t), k -> new TreeSet<>())
+                .add(condition.label().orElse("condition not stated")));
         return set;
     }
 

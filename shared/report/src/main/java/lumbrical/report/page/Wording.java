@@ -14,7 +14,8 @@ final class Wording {
     private Wording() {}
 
     static String lowerFirst(String text) {
-        boolean name = text.length() > 1 && Character.isUpperCase(text.charAt(0)) && !Character.isLowerCase(text.charAt(1));
+        boolean name =
+                text.length() > 1 && Character.isUpperCase(text.charAt(0)) && !Character.isLowerCase(text.charAt(1));
         return text.isEmpty() || name ? text : text.substring(0, 1).toLowerCase(Locale.ROOT) + text.substring(1);
     }
 
@@ -26,7 +27,8 @@ final class Wording {
     static String when(AssignedScore score) {
         VisitAssignment at = score.at();
         return at.visit()
-                .map(v -> SPAN_OF_TIME.matcher(v.name()).matches() ? "at " + v.name() : "at the visit '" + v.name() + "'")
+                .map(v ->
+                        SPAN_OF_TIME.matcher(v.name()).matches() ? "at " + v.name() : "at the visit '" + v.name() + "'")
                 .orElseGet(() -> "on " + score.form().sitting().completedOn());
     }
 

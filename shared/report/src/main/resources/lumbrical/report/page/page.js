@@ -23,12 +23,13 @@
       var show = words.every(function (w) { return e.text.indexOf(w) >= 0; })
         && has(e.row, 'c', choices[0].value) && has(e.row, 'v', choices[1].value) && has(e.row, 'd', choices[2].value);
       if (e.row.hidden === show) { e.row.hidden = !show; }
-      if (e.article.hidden === show) { e.article.hidden = !show; }
+      e.show = show;
       if (show) { patients.add(e.patient); shown += 1; }
     });
     texts.forEach(function (e) {
       var show = patients.has(e.patient);
       if (e.patient.hidden === show) { e.patient.hidden = !show; }
+      if (show && e.article.hidden === e.show) { e.article.hidden = !e.show; }
     });
     count.textContent = shown + ' of ' + rows.length + ' episodes';
   }
