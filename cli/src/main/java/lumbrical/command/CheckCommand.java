@@ -23,9 +23,9 @@ final class CheckCommand implements Command {
                     new OutputColumn<>("column", "Our column", OutputColumn.Kind.TEXT, g -> Value.word(g.column())),
                     new OutputColumn<>(
                             "review",
-                            "To be reviewed",
+                            "known, guessed or to fill in",
                             OutputColumn.Kind.TEXT,
-                            g -> Value.word("guessed, to review"))));
+                            g -> Value.word(g.state().words()))));
 
     private final Console console;
     private final Positional files = Positional.responses();
@@ -55,9 +55,10 @@ final class CheckCommand implements Command {
     @Override
     public int call() {
         if (suggest.value().isPresent()) {
-            return suggestColumns(output.at(suggest.value().get()));
+            return suggestColumns(output.at(
+                    suggest.value().get(), "--suggest-columns", OutputOptions.Ending.CSV, OutputOptions.Ending.XLSX));
         }
-        Optional<OutputFile> target = output.file();
+        Optional<OutputFile> target = output.table();
         Optional<OutputFile> problemsFile = output.problemsFile();
         ProblemList problems = new ProblemList();
         Progress progress = new Progress(console, reading.inputs(files.values()));
@@ -77,14 +78,15 @@ final class CheckCommand implements Command {
         for (Input input : reading.inputs(files.values())) {
             ColumnSuggestions.Suggestions found =
                     ColumnSuggestions.of(input, reading.readOptions(List.of()).encoding(), reading.catalogue());
-            found.guesses().stream().filter(g -> !guesses.contains(g)).forEach(guesses::add);
-            console.say(input.name() + ": headings known " + found.known().size() + ", guessed "
-                    + found.guesses().size() + ", without a guess "
-                    + found.unknown().size()
-                    + (found.unknown().isEmpty() ? "" : ": " + String.join(", ", found.unknown())));
+            found.headings().stream().filter(g -> !guesses.contains(g)).forEach(guesses::add);
+            console.say(input.name() + ": headings known "
+                    + found.in(ColumnSuggestions.State.KNOWN).size() + ", guessed "
+                    + found.in(ColumnSuggestions.State.GUESSED).size() + ", to fill in "
+                    + found.in(ColumnSuggestions.State.TO_FILL_IN).size());
         }
-        target.writeTable(GUESSES, guesses, output.guard());
-        console.say("Review every row of the mapping against your form before you use it with --columns.");
+        TableOutput.write(target, GUESSES, guesses, output);
+        console.say(
+                "Review every row against your form, fill in what is blank, and give the file back with --columns.");
         return ExitStatus.DONE;
     }
 

@@ -32,7 +32,8 @@ sealed interface CliOption permits FlagOption, TextOption, NumberOption, ListOpt
 
     /** The option that shows the help. */
     static OptionSpec help() {
-        return option("--help", "Show this help.")
+        return OptionSpec.builder("-h", "--help")
+                .description("Show this help.")
                 .type(boolean.class)
                 .usageHelp(true)
                 .build();

@@ -3,10 +3,12 @@ package lumbrical.command;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.FileSystemException;
+import java.util.List;
 import java.util.Optional;
 import lumbrical.catalogue.DefinitionFaultsException;
 import lumbrical.output.OutputFile;
 import lumbrical.output.OutputRefusedException;
+import lumbrical.problem.Remedy;
 import lumbrical.tabular.UnreadableInputException;
 import picocli.CommandLine;
 import picocli.CommandLine.IExecutionExceptionHandler;
@@ -21,10 +23,26 @@ import picocli.CommandLine.ParseResult;
 record Failures(Console console, boolean debug) implements IParameterExceptionHandler, IExecutionExceptionHandler {
     @Override
     public int handleParseException(ParameterException e, String[] words) {
-        console.say(e.getMessage());
+        console.say(said(e));
         CommandLine.UnmatchedArgumentException.printSuggestions(e, console.err());
         console.say("'" + e.getCommandLine().getCommandSpec().qualifiedName() + " --help' shows what is possible.");
         return ExitStatus.USAGE;
+    }
+
+    /** What is wrong on the line, in plain words where the library speaks of parameters. */
+    private static String said(ParameterException e) {
+        if (e instanceof CommandLine.MissingParameterException missing
+                && !missing.getMissing().isEmpty()) {
+            CommandLine.Model.ArgSpec first = missing.getMissing().get(0);
+            return first instanceof CommandLine.Model.OptionSpec option
+                    ? option.longestName() + " is missing."
+                    : "No file or name is given where " + first.paramLabel() + " stands: "
+                            + String.join(" ", first.description());
+        }
+        if (e instanceof CommandLine.UnmatchedArgumentException unmatched && !unmatched.isUnknownOption()) {
+            return "'" + String.join("' '", unmatched.getUnmatched()) + "' is not understood here.";
+        }
+        return String.valueOf(e.getMessage());
     }
 
     @Override
@@ -32,11 +50,11 @@ record Failures(Console console, boolean debug) implements IParameterExceptionHa
         if (debug) {
             e.printStackTrace(console.err());
         }
-        if (e instanceof UnreadableInputException
-                || e instanceof DefinitionFaultsException
-                || e instanceof UsageException
-                || e instanceof OutputRefusedException) {
-            console.say(e.getMessage());
+        Optional<List<Remedy>> refused = e instanceof UnreadableInputException input
+                ? Optional.of(input.remedies())
+                : e instanceof OutputRefusedException output ? Optional.of(output.remedies()) : Optional.empty();
+        if (refused.isPresent() || e instanceof DefinitionFaultsException || e instanceof UsageException) {
+            console.say(e.getMessage() + refused.map(RemedyWords::sentences).orElse(""));
             console.say("Nothing was written.");
             return ExitStatus.USAGE;
         }

@@ -5,6 +5,8 @@ import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import lumbrical.catalogue.Summary;
+import lumbrical.condition.ConditionVocabulary;
+import lumbrical.condition.EpisodeCondition;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Composition;
 import lumbrical.instrument.Instrument;
@@ -16,9 +18,11 @@ import lumbrical.instrument.PartRule;
 import lumbrical.instrument.Provenance;
 import lumbrical.instrument.ResponseSet;
 import lumbrical.instrument.Scale;
+import lumbrical.instrument.ScoreStanding;
 import lumbrical.instrument.Source;
 import lumbrical.instrument.Threshold;
 import lumbrical.number.Numbers;
+import lumbrical.threshold.PublishedMcids;
 
 /** A definition in words. */
 final class InstrumentWords {
@@ -33,7 +37,7 @@ final class InstrumentWords {
                                 .orElse(""),
                 "    scales: " + joined(summary.scales(), "none, read item by item"),
                 "    licence: " + summary.terms() + ", " + summary.holder(),
-                "    standing of rules: " + joined(summary.standings(), "no scale"));
+                "    how sure its rules are: " + joined(summary.standings(), "no scale"));
     }
 
     private static String joined(List<String> words, String ifNone) {
@@ -79,9 +83,17 @@ final class InstrumentWords {
     }
 
     private static String responses(ResponseSet set) {
-        String allowed = set instanceof ResponseSet.Codes codes
-                ? codes.codes().stream().map(Numbers::format).collect(Collectors.joining(", "))
-                : Numbers.format(set.low()) + " to " + Numbers.format(set.high());
+        String allowed = set.fold(new ResponseSet.Kinds<>() {
+            @Override
+            public String codes(ResponseSet.Codes listed) {
+                return listed.codes().stream().map(Numbers::format).collect(Collectors.joining(", "));
+            }
+
+            @Override
+            public String continuous(ResponseSet.Continuous any) {
+                return Numbers.format(any.low()) + " to " + Numbers.format(any.high()) + ", decimals too";
+            }
+        });
         String labels = set.labels().entrySet().stream()
                 .map(e -> Numbers.format(e.getKey()) + " = " + e.getValue())
                 .collect(Collectors.joining(", "));
@@ -106,56 +118,107 @@ final class InstrumentWords {
                 + scale.better().code() + " is better"
                 + (scale.optional() ? ", optional module" : "")
                 + (scale.reported() ? "" : ", only a step of another scale"));
-        if (scale.composition() instanceof Composition.FromItems made) {
-            lines.add("    items: "
-                    + made.items().stream()
-                            .map(i -> i.item().id() + (i.reversed() ? " reversed" : ""))
-                            .collect(Collectors.joining(", ")));
-            lines.add("    formula: " + formula(made.rule()) + " "
-                    + cite(instrument, made.rule().provenance()));
-            made.skip()
-                    .ifPresent(s -> lines.add("    skip: when " + s.item().id() + " is " + Numbers.format(s.code())
-                            + " the others are not asked and the score is " + Numbers.format(s.score()) + " "
-                            + cite(instrument, s.provenance())));
-            lines.add("    missing items: " + missing(made) + " "
-                    + cite(instrument, made.missing().provenance())
-                    + made.missing().note().map(n -> " " + n).orElse(""));
-        } else if (scale.composition() instanceof Composition.FromParts made) {
-            String parts = made.parts().stream()
-                    .map(p -> p.scale() + (p.reversed() ? " reversed" : ""))
-                    .collect(Collectors.joining(", "));
-            lines.add("    formula: " + (made.rule() instanceof PartRule.MeanOfParts ? "mean" : "sum") + " of " + parts
-                    + "; every part is needed " + cite(instrument, made.rule().provenance()));
-        }
+        scale.composition()
+                .fold(made -> fromItems(instrument, made), made -> List.of(fromParts(instrument, made)))
+                .forEach(lines::add);
+        lines.add("    standing of a complete score: "
+                + ScoreStanding.of(instrument, scale, false).code() + "; with unanswered items: "
+                + ScoreStanding.of(instrument, scale, true).code());
         scale.noVerdictBefore().ifPresent(n -> lines.add("    no verdict before day " + n.day() + ": " + n.reason()));
-        scale.defaults()
-                .ifPresent(d ->
-                        lines.add("    thresholds by default: MCID " + d.mcid().orElse("none") + ", MDC "
-                                + d.mdc().orElse("none") + ", PASS " + d.pass().orElse("none") + ". " + d.reason()));
+        scale.defaults().ifPresent(d -> lines.add("    thresholds by default: " + defaults(d)));
+        scale.conditionDefaults()
+                .forEach(d -> lines.add("    thresholds for " + d.condition() + ": " + defaults(d.defaults())));
     }
 
-    private static String formula(ItemRule rule) {
-        if (rule instanceof ItemRule.Sum r) {
-            return r.dividedBy() == 1 ? "sum" : "sum / " + Numbers.format(r.dividedBy());
-        } else if (rule instanceof ItemRule.Mean) {
-            return "mean";
-        } else if (rule instanceof ItemRule.RescaledMean r) {
-            return "(mean - " + Numbers.format(r.minus()) + ") x " + Numbers.format(r.times());
-        } else if (rule instanceof ItemRule.RescaledSum r) {
-            return "100 x (sum - " + Numbers.format(r.zeroAt()) + ") / (" + Numbers.format(r.hundredAt()) + " - "
-                    + Numbers.format(r.zeroAt()) + ")";
-        }
-        return "conversion table of the raw sum, with standard errors";
+    private static String defaults(Scale.Defaults d) {
+        return "MCID " + d.mcid().orElse("none") + ", MDC " + d.mdc().orElse("none") + ", PASS "
+                + d.pass().orElse("none") + ". " + d.reason();
     }
+
+    private static List<String> fromItems(Instrument instrument, Composition.FromItems made) {
+        List<String> lines = new ArrayList<>();
+        lines.add("    items: "
+                + made.items().stream()
+                        .map(i -> i.item().id() + (i.reversed() ? " reversed" : ""))
+                        .collect(Collectors.joining(", ")));
+        lines.add("    formula: " + made.rule().fold(FORMULAS) + " "
+                + cite(instrument, made.rule().provenance()));
+        made.skip()
+                .ifPresent(s -> lines.add("    skip: when " + s.item().id() + " is " + Numbers.format(s.code())
+                        + " the others are not asked and the score is " + Numbers.format(s.score()) + " "
+                        + cite(instrument, s.provenance())));
+        lines.add("    missing items: " + missing(made) + " "
+                + cite(instrument, made.missing().provenance())
+                + made.missing().note().map(n -> " " + n).orElse(""));
+        return lines;
+    }
+
+    private static String fromParts(Instrument instrument, Composition.FromParts made) {
+        String parts = made.parts().stream()
+                .map(p -> p.scale() + (p.reversed() ? " reversed" : ""))
+                .collect(Collectors.joining(", "));
+        String rule = made.rule().fold(new PartRule.Kinds<>() {
+            @Override
+            public String sumOfParts(PartRule.SumOfParts sum) {
+                return "sum";
+            }
+
+            @Override
+            public String meanOfParts(PartRule.MeanOfParts mean) {
+                return "mean";
+            }
+        });
+        return "    formula: " + rule + " of " + parts + "; every part is needed "
+                + cite(instrument, made.rule().provenance());
+    }
+
+    private static final ItemRule.Kinds<String> FORMULAS = new ItemRule.Kinds<>() {
+        @Override
+        public String sum(ItemRule.Sum rule) {
+            return rule.dividedBy() == 1 ? "sum" : "sum / " + Numbers.format(rule.dividedBy());
+        }
+
+        @Override
+        public String mean(ItemRule.Mean rule) {
+            return "mean";
+        }
+
+        @Override
+        public String rescaledMean(ItemRule.RescaledMean rule) {
+            return "(mean - " + Numbers.format(rule.minus()) + ") x " + Numbers.format(rule.times());
+        }
+
+        @Override
+        public String rescaledSum(ItemRule.RescaledSum rule) {
+            return "100 x (sum - " + Numbers.format(rule.zeroAt()) + ") / (" + Numbers.format(rule.hundredAt()) + " - "
+                    + Numbers.format(rule.zeroAt()) + ")";
+        }
+
+        @Override
+        public String table(ItemRule.Table rule) {
+            return "conversion table of the raw sum" + (rule.hasStandardError() ? ", with standard errors" : "");
+        }
+    };
 
     private static String missing(Composition.FromItems made) {
         int k = made.items().size();
-        if (made.missing() instanceof MissingRule.MeanOfAnswered m) {
-            return "at least " + m.minimum().required(k) + " of " + k + "; the mean of the answered stands in";
-        } else if (made.missing() instanceof MissingRule.RatedOnly m) {
-            return "items not rated do not count; at least " + m.minimum().required(k);
-        }
-        return "none allowed";
+        return made.missing().fold(new MissingRule.Kinds<>() {
+            @Override
+            public String noneAllowed(MissingRule.NoneAllowed rule) {
+                return "none allowed";
+            }
+
+            @Override
+            public String meanOfAnswered(MissingRule.MeanOfAnswered rule) {
+                return "at least " + rule.minimum().required(k) + " of " + k + "; the mean of the answered stands in";
+            }
+
+            @Override
+            public String ratedOnly(MissingRule.RatedOnly rule) {
+                return "items not rated do not count; at least "
+                        + rule.minimum().required(k);
+            }
+        });
     }
 
     private static String cite(Instrument instrument, Provenance provenance) {
@@ -167,11 +230,12 @@ final class InstrumentWords {
                         .orElse("") + "]";
     }
 
-    /** Thresholds as a table that a surgeon can argue about. */
-    static List<String> thresholdTable(Instrument instrument) {
+    /** Thresholds as a table that a surgeon can argue about, with what stands for each study, so that anyone can recount. */
+    static List<String> thresholdTable(Instrument instrument, ConditionVocabulary vocabulary) {
         List<String> lines = new ArrayList<>();
         lines.add(
-                "scale | kind | value | interval | population | n | method | follow-up | standing | use | id | source");
+                "scale | kind | value | interval | population | treatment | baseline | n | method | follow-up | standing | study |"
+                        + " stands for its study | use | id | source");
         for (Threshold t : instrument.thresholds()) {
             lines.add(String.join(
                     " | ",
@@ -180,12 +244,18 @@ final class InstrumentWords {
                     value(t),
                     interval(t),
                     t.population()
-                            + (t.otherPopulation() ? " (borrowed: " + t.group().code() + ")" : "")
+                            + (t.otherPopulation()
+                                    ? " (other population: " + t.group().code() + ")"
+                                    : "")
                             + (t.conditions().isEmpty() ? "" : " (only for " + String.join(", ", t.conditions()) + ")"),
+                    t.treatment().orElse(""),
+                    t.baseline().map(Threshold.Baseline::code).orElse(""),
                     t.n().isPresent() ? String.valueOf(t.n().getAsInt()) : "",
                     t.method(),
                     t.followUp().orElse(""),
                     t.provenance().standing().code(),
+                    t.study(),
+                    representative(instrument, t, vocabulary),
                     use(instrument, t),
                     t.id(),
                     instrument
@@ -194,8 +264,32 @@ final class InstrumentWords {
                                     .orElse(t.provenance().source())
                             + t.note().map(n -> ". " + n).orElse("")));
         }
-        lines.add("Thresholds hold for the population they came from.");
+        lines.add(
+                "Of a study several values may count: what stands for it is the default where that is the study's, else the one"
+                        + " it recommends, else the median. Thresholds hold for the population they came from.");
         return lines;
+    }
+
+    /** What stands for the study of an MCID: the value and why, for episodes of any condition or of those it is bound to. */
+    private static String representative(Instrument instrument, Threshold t, ConditionVocabulary vocabulary) {
+        Optional<Scale> scale = instrument.scale(t.scale());
+        if (scale.isEmpty() || !PublishedMcids.counts(t, scale.get())) {
+            return "";
+        }
+        List<EpisodeCondition> conditions = t.conditions().isEmpty()
+                ? List.of(EpisodeCondition.NONE)
+                : t.conditions().stream()
+                        .map(c -> vocabulary.resolve(Optional.of(c)))
+                        .toList();
+        return conditions.stream()
+                .map(c -> PublishedMcids.representatives(instrument, scale.get(), c).stream()
+                        .filter(r -> r.of().contains(t))
+                        .map(r -> Numbers.format(r.value()) + " (" + r.basis().code() + ")"
+                                + c.label().map(l -> " for " + l).orElse(""))
+                        .findFirst()
+                        .orElse(""))
+                .filter(text -> !text.isEmpty())
+                .collect(Collectors.joining("; "));
     }
 
     private static String value(Threshold t) {
@@ -218,9 +312,17 @@ final class InstrumentWords {
         if (!t.selectable()) {
             return "never used: " + t.whyNotSelectable().orElse("");
         }
-        boolean isDefault = instrument.scales().stream()
-                .flatMap(s -> s.defaults().stream())
-                .anyMatch(d -> List.of(d.mcid(), d.mdc(), d.pass()).contains(Optional.of(t.id())));
-        return isDefault ? "default" : "offered";
+        List<String> uses = new ArrayList<>();
+        for (Scale scale : instrument.scales()) {
+            scale.defaults().filter(d -> names(d, t)).ifPresent(d -> uses.add("default"));
+            scale.conditionDefaults().stream()
+                    .filter(d -> names(d.defaults(), t))
+                    .forEach(d -> uses.add("default for " + d.condition()));
+        }
+        return uses.isEmpty() ? "can be chosen" : String.join(", ", uses);
+    }
+
+    private static boolean names(Scale.Defaults defaults, Threshold t) {
+        return List.of(defaults.mcid(), defaults.mdc(), defaults.pass()).contains(Optional.of(t.id()));
     }
 }

@@ -2,6 +2,7 @@ package lumbrical.command;
 
 import java.io.PrintWriter;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Stream;
 import lumbrical.catalogue.Catalogue;
@@ -20,6 +21,8 @@ final class InstrumentsCommand implements Command {
             FlagOption.of("--not-included", "Instruments without a scorer here, and why.");
     private final TextOption definitions =
             TextOption.of("--definitions", "DIR", "A folder with instruments of your own.");
+    private final ListOption versions = ListOption.of(
+            "--definition", "ID@VERSION", "Show an earlier version of an instrument (default: the newest).");
     private final OutputOptions output = new OutputOptions();
 
     InstrumentsCommand(Console console) {
@@ -34,13 +37,13 @@ final class InstrumentsCommand implements Command {
 
     @Override
     public Stream<CliOption> options() {
-        return Stream.concat(Stream.of(id, listThresholds, notIncluded, definitions), output.options());
+        return Stream.concat(Stream.of(id, listThresholds, notIncluded, definitions, versions), output.options());
     }
 
     @Override
     public int call() {
-        Optional<OutputFile> target = output.file();
-        Catalogue catalogue = ReadingOptions.catalogue(definitions.value());
+        Optional<OutputFile> target = output.textFile();
+        Catalogue catalogue = ReadingOptions.catalogue(definitions.value(), versions.values());
         if (target.isPresent()) {
             target.get().writeText(out -> print(catalogue, new PrintWriter(out)));
         } else {
@@ -58,7 +61,7 @@ final class InstrumentsCommand implements Command {
             Instrument instrument =
                     find(catalogue, id.values().stream().findFirst().get());
             List<String> lines = listThresholds.given()
-                    ? InstrumentWords.thresholdTable(instrument)
+                    ? InstrumentWords.thresholdTable(instrument, catalogue.conditions())
                     : InstrumentWords.inFull(instrument);
             lines.forEach(out::println);
         }
@@ -82,13 +85,14 @@ final class InstrumentsCommand implements Command {
     }
 
     /** The instrument, or what was probably meant. */
-    static Instrument find(Catalogue catalogue, String id) {
+    static Instrument find(Catalogue catalogue, String written) {
+        String id = written.strip().toLowerCase(Locale.ROOT);
         return catalogue.find(id).orElseThrow(() -> {
             List<String> ids = catalogue.ids().stream().map(Object::toString).toList();
             String meant =
                     Nearest.to(id, ids).map(n -> " Did you mean " + n + "?").orElse("");
             return new UsageException(
-                    "'" + id + "' is no instrument." + meant + " Instruments are " + String.join(", ", ids) + ".");
+                    "'" + written + "' is no instrument." + meant + " Instruments are " + String.join(", ", ids) + ".");
         });
     }
 }

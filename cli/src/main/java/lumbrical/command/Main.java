@@ -2,13 +2,17 @@ package lumbrical.command;
 
 import java.io.FileDescriptor;
 import java.io.FileOutputStream;
+import java.io.IOException;
+import java.io.InputStream;
 import java.io.OutputStreamWriter;
 import java.io.PrintWriter;
+import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import picocli.CommandLine;
 import picocli.CommandLine.Model.CommandSpec;
@@ -16,9 +20,19 @@ import picocli.CommandLine.Model.CommandSpec;
 /** Starts the program. */
 public final class Main {
     /** Name and version, as shown and as written into outputs. */
-    static final String VERSION = "lumbrical 0.1.0";
+    static final String VERSION = version();
 
     private Main() {}
+
+    /** The build writes it, from the one place where the version stands. */
+    private static String version() {
+        try (InputStream text = Main.class.getResourceAsStream("version.txt")) {
+            return new String(Objects.requireNonNull(text, "version.txt").readAllBytes(), StandardCharsets.UTF_8)
+                    .strip();
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
 
     /** Runs the program and ends the process with its status. */
     public static void main(String[] args) {
@@ -56,6 +70,9 @@ public final class Main {
      * @return the exit status
      */
     static int run(List<String> args, PrintWriter out, PrintWriter err, Path home) {
+        if (!args.isEmpty() && args.get(0).equals("help")) { // as COMMAND --help
+            return run(args.size() == 1 ? List.of("--help") : List.of(args.get(1), "--help"), out, err, home);
+        }
         Console console = new Console(out, err, home);
         CommandSpec program = new Overview().program;
         for (CommandSpec command : Commands.forWords(args, console)) {

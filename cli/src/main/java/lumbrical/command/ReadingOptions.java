@@ -12,6 +12,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Stream;
 import lumbrical.catalogue.Catalogue;
@@ -44,6 +45,8 @@ final class ReadingOptions {
             FlagOption.of("--decimal-comma", "Visual scales are written with a decimal comma.");
     private final TextOption definitions =
             TextOption.of("--definitions", "DIR", "A folder with instruments of your own.");
+    private final ListOption versions = ListOption.of(
+            "--definition", "ID@VERSION", "Read with an earlier version of an instrument (default: the newest).");
     private final FlagOption completeOnly =
             FlagOption.of("--complete-only", "Every missing-item rule is off: only complete forms are scored.");
     private final FlagOption publishedOnly =
@@ -61,6 +64,7 @@ final class ReadingOptions {
                 dateFormat,
                 decimalComma,
                 definitions,
+                versions,
                 completeOnly,
                 publishedOnly);
     }
@@ -86,7 +90,25 @@ final class ReadingOptions {
     }
 
     Catalogue catalogue() {
-        return catalogue(definitions.value());
+        return catalogue(definitions.value(), versions.values());
+    }
+
+    /** The built-in instruments and those of a folder, some in an earlier version. */
+    static Catalogue catalogue(Optional<String> definitions, List<String> versions) {
+        Catalogue catalogue = catalogue(definitions);
+        for (String text : versions) {
+            int at = text.indexOf('@');
+            String id = text.substring(0, Math.max(at, 0)).strip().toLowerCase(Locale.ROOT);
+            String version = text.substring(at + 1).strip();
+            if (at < 0 || catalogue.find(id, version).isEmpty()) {
+                throw new UsageException("--definition " + text + ": there is no such definition. "
+                        + (at < 0 || catalogue.versions(id).isEmpty()
+                                ? "Write an instrument's id, @ and a version, such as <id>@1."
+                                : "Versions of " + id + " are " + String.join(", ", catalogue.versions(id)) + "."));
+            }
+            catalogue = catalogue.reading(id, version);
+        }
+        return catalogue;
     }
 
     /** The built-in instruments and those of a folder. */
@@ -166,6 +188,7 @@ final class ReadingOptions {
         }
         columns.value().ifPresent(f -> words.add("--columns " + Path.of(f).getFileName()));
         codes.value().ifPresent(f -> words.add("--codes " + Path.of(f).getFileName()));
+        versions.values().forEach(v -> words.add("--definition " + v));
         definitions
                 .value()
                 .ifPresent(f -> words.add("--definitions " + Path.of(f).getFileName()));

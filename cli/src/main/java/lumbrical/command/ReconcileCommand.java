@@ -7,7 +7,6 @@ import java.util.function.Function;
 import java.util.stream.Stream;
 import lumbrical.catalogue.Catalogue;
 import lumbrical.intake.ReadOptions;
-import lumbrical.output.CsvTableWriter;
 import lumbrical.output.OutputFile;
 import lumbrical.reconcile.AgreedTable;
 import lumbrical.reconcile.Comparison;
@@ -16,13 +15,14 @@ import lumbrical.reconcile.Difference;
 import lumbrical.reconcile.DifferenceTable;
 import lumbrical.reconcile.EnteredTable;
 import lumbrical.tabular.Input;
+import lumbrical.workbook.DifferencesWorkbook;
 
 final class ReconcileCommand implements Command {
     private final Console console;
     private final Positional first = Positional.read("FIRST", "0", "1", "The table as entered first.");
     private final Positional second = Positional.read("SECOND", "1", "1", "The same forms, entered again.");
     private final TextOption differences = TextOption.written(
-            "--differences", "FILE", "Write the differences to this CSV file (default: standard output).");
+            "--differences", "FILE", "Write the differences to this CSV or XLSX file (default: standard output).");
     private final TextOption decisions = TextOption.read(
             "--decisions", "FILE", "The table of differences with the columns decision and value filled in.");
     private final ReadingOptions reading = new ReadingOptions();
@@ -48,11 +48,10 @@ final class ReconcileCommand implements Command {
 
     @Override
     public int call() {
-        Optional<OutputFile> agreed = output.file();
-        agreed.filter(OutputOptions::isWorkbook).ifPresent(f -> {
-            throw new UsageException("--out: the agreed table is CSV. Name a file that ends in .csv.");
-        });
-        Optional<OutputFile> list = differences.value().map(output::at);
+        Optional<OutputFile> agreed = output.table();
+        Optional<OutputFile> list = differences
+                .value()
+                .map(name -> output.at(name, "--differences", OutputOptions.Ending.CSV, OutputOptions.Ending.XLSX));
         Optional<OutputFile> problemsFile = output.problemsFile();
         Catalogue catalogue = reading.catalogue();
         ReadOptions options = reading.readOptions(List.of());
@@ -65,19 +64,18 @@ final class ReconcileCommand implements Command {
                 .value()
                 .map(f -> Decisions.apply(Input.parse(f, Optional.empty()), comparison.differences()))
                 .orElseGet(comparison::differences);
-        list.ifPresentOrElse(file -> file.writeTable(DifferenceTable.TABLE, found, output.guard()), () -> print(found));
+        if (list.filter(OutputOptions::isWorkbook).isPresent()) {
+            list.get()
+                    .writeWithScratch((out, scratch) -> DifferencesWorkbook.write(found, options.asOf(), scratch, out));
+        } else {
+            TableOutput.write(list, DifferenceTable.TABLE, found, output, console);
+        }
         agreed.ifPresent(file ->
-                file.writeTable(AgreedTable.table(comparison), AgreedTable.rows(comparison, found), output.guard()));
+                TableOutput.write(file, AgreedTable.table(comparison), AgreedTable.rows(comparison, found), output));
         problems.write(problemsFile, output);
         problems.print(console, output.quiet());
         tell(one, two, comparison, found);
         return found.stream().anyMatch(Difference::open) ? ExitStatus.PROBLEMS : problems.status();
-    }
-
-    private void print(List<Difference> found) {
-        CsvTableWriter<Difference> csv = new CsvTableWriter<>(DifferenceTable.TABLE, console.out(), output.guard());
-        found.forEach(csv::write);
-        csv.flush();
     }
 
     private void tell(EnteredTable one, EnteredTable two, Comparison comparison, List<Difference> found) {

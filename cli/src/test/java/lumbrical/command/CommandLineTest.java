@@ -138,8 +138,9 @@ class CommandLineTest {
         Run headless = run("score", file("headless.csv", "patinet,completed_on,dash_1\nP1,2026-01-01,2\n"));
         assertEquals(2, headless.status());
         assertEquals(
-                "headless.csv row 1: the header lacks the column patient. Is 'patinet' meant? Rename the column, or map it"
-                        + " with --columns." + System.lineSeparator() + "Nothing was written." + System.lineSeparator(),
+                "headless.csv row 1: the header lacks the column patient. Is 'patinet' meant? Rename the column. Or map"
+                        + " your own headings with --columns MAP.csv; 'check --suggest-columns MAP.csv' begins such a file."
+                        + System.lineSeparator() + "Nothing was written." + System.lineSeparator(),
                 headless.err());
         assertEquals(
                 2, run("score", file("broken.xlsx", "PK\u0003\u0004 no zip")).status());

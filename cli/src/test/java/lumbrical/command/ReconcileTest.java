@@ -131,11 +131,47 @@ class ReconcileTest {
         assertTrue(Files.readString(folder.resolve("agreed.csv")).contains("right,3,3,3,3,3,3,3,3,3,3,3\r\n"));
     }
 
+    /** By hand: 11 and 11 and 7 cells are filled, 10 and 11 and 8 in the second; the day itself is no counted field. */
+    @Test
+    void oneMistypedDayIsOneDecision() throws IOException {
+        String second =
+                FIRST.replace("P2,2026-01-03", "P2,2026-01-30").replace("left,2,2,2,2,2,2,2,2", "left,2,2,2,2,2,2,2,3");
+        Run run = reconcile(FIRST, second, "--out", at("agreed.csv"), "--differences", at("differences.csv"));
+        assertEquals(
+                COLUMNS + "P2,2026-01-03,left,,completed_on,different,2026-01-03,2026-01-30,,,3,3,,,\r\n"
+                        + "P2,2026-01-03,left,,quickdash_8,different,2,3,total 25,total 27.272727,3,3,,,\r\n",
+                Files.readString(folder.resolve("differences.csv")));
+        assertTrue(run.err().contains("fields compared 29, different 1"), run.err());
+        assertTrue(run.err().contains("sittings: in both 3, only in the first 0"), run.err());
+        assertTrue(Files.readString(folder.resolve("agreed.csv")).contains("P2,,left,2,2,2,2,2,2,2,,2,2,2\r\n"));
+        String file = decisions("P2,03.01.2026,left,,completed_on,different,03.01.2026,30.01.2026,,,3,3,,second,\n"
+                + "P2,03.01.2026,left,,quickdash_8,different,2,3,,,3,3,,first,\n");
+        Run decided = reconcile(FIRST, second, "--out", at("agreed.csv"), "--overwrite", "--decisions", file);
+        assertEquals(0, decided.status(), decided.err());
+        assertTrue(Files.readString(folder.resolve("agreed.csv"))
+                .contains("P2,2026-01-30,left,2,2,2,2,2,2,2,2,2,2,2\r\n"));
+        String value =
+                decisions("P2,2026-01-03,left,,completed_on,different,2026-01-03,2026-01-30,,,3,3,,value,13.01.2026\n");
+        reconcile(FIRST, second, "--out", at("agreed.csv"), "--overwrite", "--decisions", value);
+        assertTrue(Files.readString(folder.resolve("agreed.csv")).contains("P2,2026-01-13,left"));
+        String blank = decisions("P2,2026-01-03,left,,completed_on,different,2026-01-03,2026-01-30,,,3,3,,blank,\n");
+        Run refused = reconcile(FIRST, second, "--decisions", blank);
+        assertEquals(2, refused.status());
+        assertTrue(refused.err().contains("a sitting needs its day"), refused.err());
+    }
+
+    @Test
+    void sittingsWithOtherAnswersAreNotTakenForOneMistyped() throws IOException {
+        Run run = reconcile(FIRST, FIRST.replace("P2,2026-01-03,left,2,2,2", "P2,2026-01-30,left,1,1,1"));
+        assertTrue(run.out().contains("sitting-only-first"), run.out());
+        assertTrue(run.out().contains("sitting-only-second"), run.out());
+    }
+
     @Test
     void cellsAndSittingsThatOnlyOneTableHasAreListed() throws IOException {
         String second = HEADER
                 + "P1,2026-01-02,right,3,3,3,3,3,3,3,3,3,3,\n"
-                + "P2,2026-01-30,left,2,2,2,2,2,2,2,2,2,2,2\n"
+                + "P2,2026-01-30,left,4,4,4,4,2,2,2,2,2,2,2\n"
                 + "P3,2026-01-04,left,2,2,2,2,2,2,2,1,,,\n";
         Run run = reconcile(FIRST, second, "--out", at("agreed.csv"));
         assertEquals(1, run.status());

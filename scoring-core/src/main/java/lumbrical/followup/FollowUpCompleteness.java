@@ -19,6 +19,7 @@ import lumbrical.instrument.Scale;
 import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
 import lumbrical.problem.ProblemCode;
+import lumbrical.problem.Remedy;
 import lumbrical.scoring.Reason;
 import lumbrical.scoring.ScoreResult;
 
@@ -289,12 +290,13 @@ final class FollowUpCompleteness {
                 .toList();
         if (!empty.isEmpty()) {
             notes.add(new Problem(
-                    Place.of("schedule"),
-                    "",
-                    ProblemCode.NOTE_SCHEDULE_MAY_DIFFER,
-                    "Half or more of the episodes that could have been seen have nothing at: "
-                            + String.join(", ", empty)
-                            + ". This is the default schedule. Is it your clinic's own? If not, give yours."));
+                            Place.of("schedule"),
+                            "",
+                            ProblemCode.NOTE_SCHEDULE_MAY_DIFFER,
+                            "Half or more of the episodes that could have been seen have nothing at: "
+                                    + String.join(", ", empty)
+                                    + ". This is the default schedule. Is it your clinic's own?")
+                    .mendedBy(Remedy.of(Remedy.Kind.SCHEDULE)));
         }
     }
 

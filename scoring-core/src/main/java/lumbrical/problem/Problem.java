@@ -1,5 +1,7 @@
 package lumbrical.problem;
 
+import java.util.List;
+
 /**
  * One problem or note.
  *
@@ -7,8 +9,24 @@ package lumbrical.problem;
  * @param value what was found there; blank where it must not be echoed, such as free text or a birth date
  * @param code its kind
  * @param advice what is wrong and what to do, in the user's words
+ * @param remedies what would mend it without touching the file, the likeliest first
  */
-public record Problem(Place place, String value, ProblemCode code, String advice) {
+public record Problem(Place place, String value, ProblemCode code, String advice, List<Remedy> remedies) {
+    /** Copies the list. */
+    public Problem {
+        remedies = List.copyOf(remedies);
+    }
+
+    /** A problem that only the file can mend. */
+    public Problem(Place place, String value, ProblemCode code, String advice) {
+        this(place, value, code, advice, List.of());
+    }
+
+    /** The same problem with what would mend it. */
+    public Problem mendedBy(Remedy... means) {
+        return new Problem(place, value, code, advice, List.of(means));
+    }
+
     /** Whether it is only a note. */
     public boolean isNote() {
         return code.isNote();

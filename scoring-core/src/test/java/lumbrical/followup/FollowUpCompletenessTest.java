@@ -363,8 +363,7 @@ class FollowUpCompletenessTest {
         // before: 3 of 4 came; 2 weeks: 2 of 3 that could have been seen; 6 weeks: 1 of 3
         assertEquals(
                 List.of("schedule note-schedule-may-differ: Half or more of the episodes that could have been seen have"
-                        + " nothing at: 6 weeks (2 of 3). This is the default schedule. Is it your clinic's own? If not,"
-                        + " give yours."),
+                        + " nothing at: 6 weeks (2 of 3). This is the default schedule. Is it your clinic's own?"),
                 clinic.scheduleNotes());
         assertEquals(List.of(), clinic.asOfDay(59).scheduleNotes(), "the window is not over");
     }
@@ -379,8 +378,7 @@ class FollowUpCompletenessTest {
                 .sitting(0, FORM, ANSWERS);
         assertEquals(
                 List.of("schedule note-schedule-may-differ: Half or more of the episodes that could have been seen have"
-                        + " nothing at: baseline (1 of 2). This is the default schedule. Is it your clinic's own? If"
-                        + " not, give yours."),
+                        + " nothing at: baseline (1 of 2). This is the default schedule. Is it your clinic's own?"),
                 clinic.scheduleNotes());
     }
 

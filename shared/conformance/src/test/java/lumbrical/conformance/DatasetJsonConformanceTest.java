@@ -57,8 +57,8 @@ class DatasetJsonConformanceTest {
 
     private static Clinics.Files files(DeidentifiedDataset shipment) {
         Clinics.Files files = new Clinics.Files();
-        CdiscFiles.writeSdtm(shipment, "lumbrical 0.1.0", true, files);
-        CdiscFiles.writeAdam(shipment, "lumbrical 0.1.0", true, files);
+        CdiscFiles.writeSdtm(shipment, "lumbrical 0.2.0", true, files);
+        CdiscFiles.writeAdam(shipment, "lumbrical 0.2.0", true, files);
         return files;
     }
 

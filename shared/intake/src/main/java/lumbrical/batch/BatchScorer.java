@@ -23,6 +23,7 @@ import lumbrical.intake.SittingRow;
 import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
 import lumbrical.problem.ProblemCode;
+import lumbrical.problem.Remedy;
 import lumbrical.scoring.RequestedColumns;
 import lumbrical.scoring.ScoreResult;
 import lumbrical.scoring.ScoringOptions;
@@ -111,11 +112,12 @@ public final class BatchScorer {
     public void tellMemory(Consumer<Problem> problems) {
         if (!fromMemory.isEmpty()) {
             problems.accept(new Problem(
-                    Place.of("definitions"),
-                    "",
-                    ProblemCode.NOTE_RULE_FROM_MEMORY,
-                    "Rules from memory were used for " + String.join(", ", fromMemory)
-                            + ". Check them against the manual before you rely on these scores."));
+                            Place.of("definitions"),
+                            "",
+                            ProblemCode.NOTE_RULE_FROM_MEMORY,
+                            "Rules from memory were used for " + String.join(", ", fromMemory)
+                                    + ". Check them against the manual before you rely on these scores.")
+                    .mendedBy(Remedy.of(Remedy.Kind.PUBLISHED_ONLY)));
         }
     }
 

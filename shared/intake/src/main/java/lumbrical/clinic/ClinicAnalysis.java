@@ -31,6 +31,7 @@ import lumbrical.plausibility.Plausibility;
 import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
 import lumbrical.problem.ProblemCode;
+import lumbrical.problem.Remedy;
 import lumbrical.sitting.ScoredForm;
 import lumbrical.sitting.Sitting;
 import lumbrical.tabular.Input;
@@ -166,11 +167,12 @@ public final class ClinicAnalysis {
                 if (match.found().isEmpty()
                         && said.add(vocabulary.resolve(Optional.of(text)).toString())) {
                     others.add(new Problem(
-                            episode.place().in("condition"),
-                            "",
-                            ProblemCode.NOTE_CONDITION_NOT_KNOWN,
-                            "This condition is not in the vocabulary. Its episodes form a group of their own and get the"
-                                    + " general thresholds." + ConditionMapReader.hint(match)));
+                                    episode.place().in("condition"),
+                                    "",
+                                    ProblemCode.NOTE_CONDITION_NOT_KNOWN,
+                                    "This condition is not in the vocabulary. Its episodes form a group of their own and get"
+                                            + " the general thresholds." + ConditionMapReader.hint(match))
+                            .mendedBy(Remedy.of(Remedy.Kind.MAP_CONDITIONS)));
                 }
             });
         }

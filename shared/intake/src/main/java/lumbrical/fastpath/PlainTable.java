@@ -100,7 +100,7 @@ public final class PlainTable {
                 return Optional.empty();
             }
             ResponseHeader header = new ResponseHeader(input, 1, cells, catalogue, options.columns());
-            return header.isLong()
+            return header.isLong() || !header.formScores().isEmpty()
                     ? Optional.empty()
                     : Optional.of(new PlainTable(input, header, delimiter, options, end + 1, Files.size(input.path())));
         } catch (IOException e) {

@@ -47,34 +47,63 @@ public final class ColumnSuggestions {
             "language", List.of("lang", "formlanguage"),
             "episode", List.of("treatment", "episodeid", "case"));
 
+    private final Catalogue catalogue;
     private final Map<String, String> columns = new HashMap<>();
     private final List<String> names = new ArrayList<>(ResponseHeader.SITTING_COLUMNS);
 
     /**
-     * A guess.
+     * A heading and what it may mean.
      *
      * @param heading the clinic's heading, in lower case
-     * @param column our column
+     * @param column our column; blank = no guess
+     * @param state {@code known}, {@code guessed} or {@code to fill in}
      */
-    public record Guess(String heading, String column) {}
+    public record Guess(String heading, String column, State state) {}
+
+    /** How sure the meaning of a heading is. */
+    public enum State {
+        /** It is our column already. */
+        KNOWN("known"),
+        /** A guess, to be reviewed. */
+        GUESSED("guessed, to review"),
+        /** No guess. */
+        TO_FILL_IN("to fill in, or leave blank if it is no response");
+
+        private final String words;
+
+        State(String words) {
+            this.words = words;
+        }
+
+        /** As people read it. */
+        public String words() {
+            return words;
+        }
+    }
 
     /**
      * What the headings of a file may mean.
      *
-     * @param guesses headings with a guess, in the order of the file
-     * @param known headings that are our columns already
-     * @param unknown headings without a guess
+     * @param headings every heading, in the order of the file
      */
-    public record Suggestions(List<Guess> guesses, List<String> known, List<String> unknown) {
-        /** Copies the lists. */
+    public record Suggestions(List<Guess> headings) {
+        /** Copies the list. */
         public Suggestions {
-            guesses = List.copyOf(guesses);
-            known = List.copyOf(known);
-            unknown = List.copyOf(unknown);
+            headings = List.copyOf(headings);
+        }
+
+        /** The headings of one state. */
+        public List<Guess> in(State state) {
+            return headings.stream().filter(g -> g.state() == state).toList();
+        }
+
+        private int understood() {
+            return headings.size() - in(State.TO_FILL_IN).size();
         }
     }
 
     private ColumnSuggestions(Catalogue catalogue) {
+        this.catalogue = catalogue;
         for (Instrument instrument : catalogue.all()) {
             for (Column column : instrument.columns()) {
                 names.add(column.name());
@@ -98,11 +127,10 @@ public final class ColumnSuggestions {
                 rows.add(cells.stream().map(Cells::heading).toList());
             }
         });
-        Suggestions best = new Suggestions(List.of(), List.of(), List.of());
+        Suggestions best = new Suggestions(List.of());
         for (List<String> row : rows) {
             Suggestions found = suggestions.ofRow(row);
-            if (found.guesses().size() + found.known().size()
-                    > best.guesses().size() + best.known().size()) {
+            if (best.headings().isEmpty() || found.understood() > best.understood()) {
                 best = found;
             }
         }
@@ -110,23 +138,27 @@ public final class ColumnSuggestions {
     }
 
     private Suggestions ofRow(List<String> headings) {
-        List<String> known = headings.stream().filter(names::contains).toList();
-        Set<String> taken = new HashSet<>(known);
-        Map<String, String> guesses = new LinkedHashMap<>();
-        List<String> unknown = new ArrayList<>();
+        Set<String> taken = new HashSet<>(headings);
+        taken.retainAll(names);
+        Map<String, Guess> found = new LinkedHashMap<>();
         for (String heading : headings) {
-            if (heading.isEmpty() || known.contains(heading)) {
+            if (heading.isEmpty() || found.containsKey(heading)) {
                 continue;
             }
-            Optional<String> guess = guess(heading).filter(taken::add);
-            guess.ifPresentOrElse(g -> guesses.putIfAbsent(heading, g), () -> unknown.add(Cells.printable(heading)));
+            String shown = Cells.printable(heading);
+            if (names.contains(heading)
+                    || FormScoreColumn.parse(heading, catalogue).isPresent()) {
+                found.put(heading, new Guess(shown, heading, State.KNOWN));
+                continue;
+            }
+            found.put(
+                    heading,
+                    guess(heading)
+                            .filter(taken::add)
+                            .map(column -> new Guess(shown, column, State.GUESSED))
+                            .orElseGet(() -> new Guess(shown, "", State.TO_FILL_IN)));
         }
-        return new Suggestions(
-                guesses.entrySet().stream()
-                        .map(e -> new Guess(e.getKey(), e.getValue()))
-                        .toList(),
-                known,
-                unknown);
+        return new Suggestions(List.copyOf(found.values()));
     }
 
     private Optional<String> guess(String heading) {

@@ -2,16 +2,14 @@ package lumbrical.intake;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalDouble;
-import java.util.OptionalInt;
 import java.util.Set;
+import java.util.stream.Stream;
 import lumbrical.catalogue.Catalogue;
 import lumbrical.followup.Episode;
 import lumbrical.instrument.InstrumentId;
@@ -19,6 +17,7 @@ import lumbrical.instrument.Side;
 import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
 import lumbrical.problem.ProblemCode;
+import lumbrical.problem.Remedy;
 import lumbrical.tabular.Cells;
 import lumbrical.tabular.Dates;
 import lumbrical.tabular.Input;
@@ -39,11 +38,11 @@ public final class EpisodeReader {
             "closed_on",
             "closed_reason",
             "share");
-    private static final List<String> REASONS = List.of("died", "withdrawn", "moved", "revision", "other");
 
     private final ReadOptions options;
     private final Catalogue catalogue;
     private final Dates dates;
+    private final EpisodeDetails details;
     private final List<Problem> problems = new ArrayList<>();
 
     /**
@@ -69,6 +68,7 @@ public final class EpisodeReader {
         this.catalogue = catalogue;
         this.options = options;
         this.dates = Dates.of(options.dateFormat());
+        this.details = new EpisodeDetails(options, problems::add);
     }
 
     /**
@@ -84,13 +84,21 @@ public final class EpisodeReader {
             if (!table.headings().contains(carried.toLowerCase(Locale.ROOT))) {
                 throw new UnreadableInputException(
                         input.place(),
-                        "--carry names '" + Cells.printable(carried) + "', but there is no such column. Columns are "
-                                + String.join(", ", table.headings()) + ".");
+                        "there is no column '" + Cells.printable(carried) + "' to take along. Columns are "
+                                + String.join(", ", table.headings()) + ".",
+                        List.of(Remedy.of(Remedy.Kind.CARRY)));
             }
         }
         List<Episode> episodes = new ArrayList<>();
         Set<List<String>> keys = new HashSet<>();
         for (SimpleTable.Row row : table.rows()) {
+            row.notCalculated().stream()
+                    .filter(EpisodeReader::isKnown)
+                    .forEach(heading -> reader.problem(
+                            row.place().in(heading),
+                            "",
+                            ProblemCode.FORMULA_NOT_CALCULATED,
+                            FormulaAdvice.TAKEN_AS_BLANK));
             reader.episode(row).ifPresent(episode -> {
                 if (keys.add(List.of(episode.patient(), episode.id()))) {
                     episodes.add(episode);
@@ -124,6 +132,16 @@ public final class EpisodeReader {
                 .stream()
                 .filter(h -> !h.isEmpty())
                 .toList();
+    }
+
+    /** Why an episode may be closed, as {@code closed_reason} says it. */
+    public static List<String> closureReasons() {
+        return EpisodeDetails.REASONS;
+    }
+
+    /** The columns of the table of episodes, those that it must have first. */
+    public static List<String> columns() {
+        return Stream.concat(REQUIRED.stream(), OPTIONAL.stream()).toList();
     }
 
     /** Whether the table of episodes has a meaning for a heading, so that it is never carried. */
@@ -176,14 +194,14 @@ public final class EpisodeReader {
                 row.get("episode"),
                 treated.get(),
                 index,
-                side(row, "dominant_side"),
-                row.filled("sex"),
-                birthYear(row, index),
+                details.dominantSide(row),
+                details.sex(row),
+                details.birthYear(row, index),
                 row.filled("condition"),
                 row.filled("procedure"),
                 forms(row),
-                closure(row),
-                share(row),
+                details.closure(row, index),
+                details.share(row),
                 carried(row),
                 row.place()));
     }
@@ -208,41 +226,9 @@ public final class EpisodeReader {
     private Optional<LocalDate> day(SimpleTable.Row row, String column, String consequence) {
         Optional<LocalDate> day = row.filled(column).flatMap(dates::parse).map(Dates.Moment::day);
         if (day.isEmpty() && row.filled(column).isPresent()) {
-            problem(
-                    row.place().in(column),
-                    row.get(column),
-                    ProblemCode.DATE_NOT_ISO,
-                    consequence + " Write the date as 2026-03-09, or name its style with --date-format.");
+            problems.add(DateAdvice.problem(row.place().in(column), row.get(column), consequence));
         }
         return day;
-    }
-
-    private OptionalInt birthYear(SimpleTable.Row row, Optional<LocalDate> index) {
-        if (row.get("birth_year").isEmpty()) {
-            return OptionalInt.empty();
-        }
-        OptionalDouble number = Cells.number(row.get("birth_year"));
-        int latest = options.asOf().getYear();
-        if (number.isEmpty()
-                || number.getAsDouble() != Math.rint(number.getAsDouble())
-                || number.getAsDouble() < 1880
-                || number.getAsDouble() > latest) {
-            problem(
-                    row.place().in("birth_year"),
-                    "",
-                    ProblemCode.VALUE_NOT_ALLOWED,
-                    "The year of birth is taken as blank. Write four digits, from 1880 to " + latest + ".");
-            return OptionalInt.empty();
-        }
-        int year = (int) number.getAsDouble();
-        if (index.isPresent() && index.get().getYear() < year) {
-            problem(
-                    row.place().in("index_date"),
-                    index.get().toString(),
-                    ProblemCode.DATE_BEFORE_BIRTH,
-                    "The index date lies before the year of birth. Correct one of them.");
-        }
-        return OptionalInt.of(year);
     }
 
     private List<InstrumentId> forms(SimpleTable.Row row) {
@@ -258,39 +244,10 @@ public final class EpisodeReader {
                         row.place().in("forms"),
                         id,
                         ProblemCode.INSTRUMENT_NOT_KNOWN,
-                        "This form is not expected of the episode: no such instrument. 'instruments' lists them.");
+                        "This form is not expected of the episode: no such instrument. Correct the id.");
             }
         }
         return forms;
-    }
-
-    private Optional<Episode.Closure> closure(SimpleTable.Row row) {
-        String reason = row.get("closed_reason").toLowerCase(Locale.ROOT);
-        if (!reason.isEmpty() && !REASONS.contains(reason)) {
-            problem(
-                    row.place().in("closed_reason"),
-                    reason,
-                    ProblemCode.VALUE_NOT_ALLOWED,
-                    "Taken as other. Write one of " + String.join(", ", REASONS) + ".");
-            reason = "other";
-        }
-        String why = reason;
-        return day(row, "closed_on", "The episode counts as open.").map(on -> new Episode.Closure(on, why));
-    }
-
-    private boolean share(SimpleTable.Row row) {
-        String text = row.get("share").toLowerCase(Locale.ROOT);
-        if (Arrays.asList("", "yes", "y").contains(text)) {
-            return true;
-        }
-        if (!Arrays.asList("no", "n").contains(text)) {
-            problem(
-                    row.place().in("share"),
-                    text,
-                    ProblemCode.VALUE_NOT_ALLOWED,
-                    "Taken as no, so that nothing leaves the house by mistake. Write yes or no.");
-        }
-        return false;
     }
 
     private Map<String, String> carried(SimpleTable.Row row) {

@@ -2,6 +2,7 @@ package lumbrical.intake;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collections;
 import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -10,6 +11,7 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
+import java.util.SortedMap;
 import java.util.TreeMap;
 import lumbrical.catalogue.Catalogue;
 import lumbrical.document.Nearest;
@@ -18,6 +20,7 @@ import lumbrical.instrument.Instrument;
 import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
 import lumbrical.problem.ProblemCode;
+import lumbrical.problem.Remedy;
 import lumbrical.tabular.Cells;
 import lumbrical.tabular.Input;
 import lumbrical.tabular.UnreadableInputException;
@@ -31,6 +34,7 @@ public final class ResponseHeader {
     private final Map<String, Integer> sittingColumns = new HashMap<>();
     private final List<String> shown = new ArrayList<>();
     private final List<Form> forms = new ArrayList<>();
+    private final SortedMap<Integer, FormScoreColumn> formScores = new TreeMap<>();
     private final Set<String> unused = new LinkedHashSet<>();
     private final List<Problem> problems = new ArrayList<>();
     private final int width;
@@ -55,15 +59,33 @@ public final class ResponseHeader {
             shown.add(Cells.printable(heading));
             resolve(input, row, i, map.nameOf(heading), catalogue, positions);
         }
-        positions.forEach((id, at) -> forms.add(new Form(catalogue.find(id).orElseThrow(), at)));
+        positions.forEach((id, at) -> catalogue.find(id).ifPresent(i -> forms.add(new Form(i, at))));
+        dropScoresWithoutItems();
         for (String required : List.of("patient", "completed_on")) {
             if (!sittingColumns.containsKey(required)) {
                 throw new UnreadableInputException(
                         Place.of(input.name(), row),
-                        "the header lacks the column " + required + meant(required)
-                                + " Rename the column, or map it with --columns.");
+                        "the header lacks the column " + required + meant(required) + " Rename the column.",
+                        List.of(Remedy.of(Remedy.Kind.MAP_HEADINGS)));
             }
         }
+        lookForForms(Place.of(input.name(), row));
+    }
+
+    private void lookForForms(Place place) {
+        if (isLong()) {
+            return;
+        }
+        if (forms.isEmpty()) {
+            problems.add(new Problem(
+                            place,
+                            "",
+                            ProblemCode.NO_INSTRUMENT_FOUND,
+                            "No column of this file belongs to any instrument, so nothing can be scored. An item's column is named"
+                                    + " after its instrument and number, such as <instrument>_1.")
+                    .mendedBy(Remedy.of(Remedy.Kind.MAP_HEADINGS), Remedy.of(Remedy.Kind.INSTRUMENTS)));
+        }
+        forms.forEach(form -> MissingColumns.notes(form, place).forEach(problems::add));
     }
 
     private String meant(String required) {
@@ -81,6 +103,7 @@ public final class ResponseHeader {
     private void resolve(
             Input input, int row, int position, String name, Catalogue catalogue, Map<String, int[]> positions) {
         Optional<Column> column = Optional.empty();
+        Optional<FormScoreColumn> score = FormScoreColumn.parse(name, catalogue);
         Optional<Instrument> instrument = catalogue.ownerOf(name);
         if (instrument.isPresent()) {
             column = instrument.get().column(name);
@@ -94,11 +117,25 @@ public final class ResponseHeader {
                     id -> absent(instrument.get().columns().size()));
             refuseSecond(input, row, name, at[column.get().index()] >= 0);
             at[column.get().index()] = position;
+        } else if (score.isPresent()) {
+            formScores.put(position, score.get());
         } else if (name.isEmpty()) {
             unused.add("column " + (position + 1) + " without a heading");
         } else {
             unknown(input, row, name, catalogue);
         }
+    }
+
+    /** A score whose items the table lacks can be held against nothing. */
+    private void dropScoresWithoutItems() {
+        formScores.entrySet().removeIf(score -> {
+            boolean none = forms.stream()
+                    .noneMatch(f -> f.instrument().equals(score.getValue().instrument()));
+            if (none) {
+                unused.add(shown.get(score.getKey()));
+            }
+            return none;
+        });
     }
 
     private static int[] absent(int size) {
@@ -119,11 +156,11 @@ public final class ResponseHeader {
         unused.add(Cells.printable(name));
         nearest(name, catalogue)
                 .ifPresent(near -> problems.add(new Problem(
-                        Place.of(input.name(), row).in(Cells.printable(name)),
-                        "",
-                        ProblemCode.UNKNOWN_COLUMN,
-                        "This column is not known and not used. Did you mean " + near
-                                + "? Rename it, or map it with --columns.")));
+                                Place.of(input.name(), row).in(Cells.printable(name)),
+                                "",
+                                ProblemCode.UNKNOWN_COLUMN,
+                                "This column is not known and not used. Did you mean " + near + "? Rename it.")
+                        .mendedBy(Remedy.of(Remedy.Kind.MAP_HEADINGS))));
     }
 
     private static Optional<String> nearest(String name, Catalogue catalogue) {
@@ -174,6 +211,23 @@ public final class ResponseHeader {
             }
         }
         return Arrays.stream(names).filter(Objects::nonNull).toList();
+    }
+
+    /** What an entry form shows of its scores, by position. */
+    public SortedMap<Integer, FormScoreColumn> formScores() {
+        return Collections.unmodifiableSortedMap(formScores);
+    }
+
+    /** Whether every cell of a row is blank but those in which an entry form shows its scores. */
+    boolean blank(List<String> cells) {
+        for (int i = 0; i < cells.size(); i++) {
+            if (!cells.get(i).isEmpty()
+                    && !formScores.containsKey(i)
+                    && !Cells.clean(cells.get(i)).isEmpty()) {
+                return false;
+            }
+        }
+        return true;
     }
 
     /** Number of columns up to the last heading. */

@@ -1,11 +1,15 @@
 package lumbrical.intake;
 
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
+import java.util.Set;
 import java.util.stream.Collectors;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.ResponseSet;
+import lumbrical.problem.Remedy;
 import lumbrical.scoring.Response;
 import lumbrical.tabular.Cells;
 
@@ -13,6 +17,11 @@ import lumbrical.tabular.Cells;
 final class ResponseParser {
     /** Longer lists of codes are told by their ends. */
     private static final int MOST_LISTED = 15;
+
+    /** Numbers that databases of questionnaires write where nothing was answered; common practice, no source. */
+    private static final Set<String> MISSING_NUMBERS = Set.of(
+            "8", "9", "77", "88", "99", "777", "888", "999", "7777", "8888", "9999", "-1", "-7", "-8", "-9", "-99",
+            "-999");
 
     private static final ResponseSet.Kinds<Boolean> TAKES_DECIMALS = new ResponseSet.Kinds<>() {
         @Override
@@ -79,8 +88,23 @@ final class ResponseParser {
         String score = looksLikeScore(instrument, column, cleaned)
                 ? " A score of the form seems to stand where a response belongs."
                 : "";
-        return allowedWords(column.item().responses()) + score + " " + then
-                + " Look at the form and correct the cell, or empty it.";
+        return allowedWords(column.item().responses()) + score + " " + then + " Look at the form and correct the cell.";
+    }
+
+    /** What would read it as it stands. */
+    List<Remedy> remedies(Column column, String cleaned) {
+        List<Remedy> remedies = new ArrayList<>();
+        if (column.item().responses().fold(TAKES_DECIMALS)
+                && Cells.number(cleaned.replace(',', '.')).stream()
+                        .anyMatch(column.item().responses()::allows)) {
+            remedies.add(Remedy.of(Remedy.Kind.DECIMAL_COMMA));
+        } else if (Cells.number(cleaned).isEmpty()) {
+            remedies.add(new Remedy(Remedy.Kind.MAP_ANSWERS, Cells.printable(cleaned)));
+            remedies.add(new Remedy(Remedy.Kind.BLANK_TEXT, Cells.printable(cleaned)));
+        } else if (MISSING_NUMBERS.contains(cleaned)) {
+            remedies.add(new Remedy(Remedy.Kind.BLANK_TEXT, Cells.printable(cleaned)));
+        }
+        return remedies;
     }
 
     private static boolean everyWholeNumber(ResponseSet.Codes set) {

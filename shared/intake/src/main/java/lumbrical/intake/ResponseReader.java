@@ -17,6 +17,7 @@ import lumbrical.instrument.Instrument;
 import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
 import lumbrical.problem.ProblemCode;
+import lumbrical.problem.Remedy;
 import lumbrical.scoring.RequestedColumns;
 import lumbrical.scoring.Response;
 import lumbrical.scoring.Responses;
@@ -132,8 +133,8 @@ public final class ResponseReader {
         }
 
         @Override
-        public void remark(Remark remark, int row) {
-            if (remark == Remark.FORMULA_CELL && !formulaSaid) {
+        public void remark(Remark remark, int row, int column) {
+            if (remark == Remark.FORMULA_CELL && !formulaSaid && !isFormScore(column)) {
                 formulaSaid = true;
                 note(
                         row,
@@ -148,13 +149,34 @@ public final class ResponseReader {
             }
         }
 
+        /** The formulas of an entry form are meant to be there. */
+        private boolean isFormScore(int column) {
+            return header.map(h -> h.formScores().containsKey(column)).orElse(false);
+        }
+
+        @Override
+        public boolean isHeader(List<String> cells) {
+            return ResponseHeader.looksLike(cells, options.columns());
+        }
+
+        @Override
+        public void otherSheet(String name) {
+            problems.accept(new Problem(
+                            Place.of(file),
+                            "",
+                            ProblemCode.NOTE_SHEET_CHOSEN,
+                            "The sheet '" + Cells.printable(name)
+                                    + "' is read: the first of the workbook that has the columns patient and completed_on.")
+                    .mendedBy(Remedy.of(Remedy.Kind.SHEET)));
+        }
+
         private void note(int row, ProblemCode code, String text) {
             problems.accept(new Problem(Place.of(file, row), "", code, text));
         }
 
         @Override
         public void row(int number, List<String> cells) {
-            if (WideRows.blank(cells)) {
+            if (header.map(h -> h.blank(cells)).orElseGet(() -> WideRows.blank(cells))) {
                 return;
             }
             if (header.isEmpty()) {
@@ -206,6 +228,7 @@ public final class ResponseReader {
                 useHeader(firstFilledRow, beforeHeader.get(0));
             }
             longSittings.values().forEach(LongSitting::handOn);
+            wide.endOfFile(Place.of(file));
             at(1);
         }
 
@@ -222,8 +245,8 @@ public final class ResponseReader {
         private void longRow(ResponseHeader header, int number, List<String> cells) {
             Place place = Place.of(file, number);
             Optional<Sitting> sitting = wide.sitting(header, place, cells);
-            Optional<Column> column = sitting.isEmpty() ? Optional.empty() : longColumn(header, cells, place);
-            if (column.isEmpty()) {
+            Optional<Column> column = longColumn(header, cells, place);
+            if (column.isEmpty() || sitting.isEmpty()) {
                 rejected++;
                 return;
             }
@@ -250,10 +273,11 @@ public final class ResponseReader {
                         .map(n -> " Did you mean " + n + "?")
                         .orElse("");
                 problems.accept(new Problem(
-                        place.in("instrument"),
-                        Cells.printable(id),
-                        ProblemCode.INSTRUMENT_NOT_KNOWN,
-                        "The row is rejected: no such instrument." + meant + " 'instruments' lists them."));
+                                place.in("instrument"),
+                                Cells.printable(id),
+                                ProblemCode.INSTRUMENT_NOT_KNOWN,
+                                "The row is rejected: no such instrument." + meant)
+                        .mendedBy(Remedy.of(Remedy.Kind.INSTRUMENTS)));
                 return Optional.empty();
             }
             String item = Cells.heading(header.cell(cells, "item"));
@@ -262,10 +286,11 @@ public final class ResponseReader {
                     .column(item));
             if (column.isEmpty()) {
                 problems.accept(new Problem(
-                        place.in("item"),
-                        Cells.printable(item),
-                        ProblemCode.ITEM_NOT_KNOWN,
-                        "The row is rejected: " + id + " has no such item. 'instruments " + id + "' lists them."));
+                                place.in("item"),
+                                Cells.printable(item),
+                                ProblemCode.ITEM_NOT_KNOWN,
+                                "The row is rejected: " + id + " has no such item.")
+                        .mendedBy(new Remedy(Remedy.Kind.INSTRUMENTS, id)));
             }
             return column;
         }

@@ -9,6 +9,7 @@ import lumbrical.catalogue.Catalogue;
 import lumbrical.followup.Schedule;
 import lumbrical.followup.Visit;
 import lumbrical.instrument.InstrumentId;
+import lumbrical.problem.Remedy;
 import lumbrical.tabular.Cells;
 import lumbrical.tabular.Input;
 import lumbrical.tabular.SimpleTable;
@@ -80,7 +81,8 @@ public final class ScheduleReader {
             if (!id.isEmpty() && catalogue.find(id).isEmpty()) {
                 throw new UnreadableInputException(
                         row.place().in("forms"),
-                        "'" + Cells.printable(id) + "' is no instrument. 'instruments' lists them.");
+                        "'" + Cells.printable(id) + "' is no instrument. Correct the id.",
+                        List.of(Remedy.of(Remedy.Kind.INSTRUMENTS)));
             }
             if (!id.isEmpty()) {
                 forms.add(new InstrumentId(id));

@@ -10,6 +10,7 @@ import lumbrical.instrument.Side;
 import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
 import lumbrical.problem.ProblemCode;
+import lumbrical.problem.Remedy;
 import lumbrical.sitting.Sitting;
 import lumbrical.tabular.Cells;
 import lumbrical.tabular.Dates;
@@ -27,6 +28,7 @@ final class SittingParser {
     private final Dates dates;
     private final Consumer<Problem> problems;
     private final Map<String, String> shared = new HashMap<>();
+    private DateStyleCheck style = new DateStyleCheck();
 
     SittingParser(ReadOptions options, Consumer<Problem> problems) {
         this.options = options;
@@ -34,9 +36,32 @@ final class SittingParser {
         this.problems = problems;
     }
 
-    /** The sitting, or empty and a problem if the row is rejected. */
+    /** The sitting, or empty if the row is rejected; all its faults are told. */
     Optional<Sitting> parse(ResponseHeader header, List<String> cells, Place place) {
+        Optional<String> patient = patient(header, cells, place);
+        Optional<Dates.Moment> moment = moment(header, cells, place);
+        Optional<Side> side = side(header, cells, place);
+        if (patient.isEmpty() || moment.isEmpty()) {
+            return Optional.empty();
+        }
+        return Optional.of(new Sitting(
+                share(patient.get()),
+                moment.get().day(),
+                moment.get().time(),
+                side,
+                optional(header, cells, "episode"),
+                optional(header, cells, "mode"),
+                optional(header, cells, "respondent"),
+                optional(header, cells, "language"),
+                place));
+    }
+
+    private Optional<String> patient(ResponseHeader header, List<String> cells, Place place) {
         String patient = header.cell(cells, "patient");
+        if (patient.equals(Cells.NOT_CALCULATED)) {
+            notCalculated(place.in("patient"), ProblemCode.PATIENT_MISSING);
+            return Optional.empty();
+        }
         if (patient.isEmpty() || SHEET_ERRORS.contains(patient)) {
             problem(
                     place.in("patient"),
@@ -45,7 +70,20 @@ final class SittingParser {
                     "The row is rejected. Fill in the patient's id.");
             return Optional.empty();
         }
+        return Optional.of(patient);
+    }
+
+    private void notCalculated(Place place, ProblemCode missing) {
+        problem(place, "", ProblemCode.FORMULA_NOT_CALCULATED, FormulaAdvice.ROW_REJECTED);
+        problem(place, "", missing, "The row is rejected, since the cell has no value yet.");
+    }
+
+    private Optional<Dates.Moment> moment(ResponseHeader header, List<String> cells, Place place) {
         String date = header.cell(cells, "completed_on");
+        if (date.equals(Cells.NOT_CALCULATED)) {
+            notCalculated(place.in("completed_on"), ProblemCode.DATE_MISSING);
+            return Optional.empty();
+        }
         if (date.isEmpty()) {
             problem(
                     place.in("completed_on"),
@@ -55,15 +93,10 @@ final class SittingParser {
             return Optional.empty();
         }
         Optional<Dates.Moment> moment = dates.parse(date);
+        style.see(date, moment);
         if (moment.isEmpty()) {
-            problem(
-                    place.in("completed_on"),
-                    date,
-                    ProblemCode.DATE_NOT_ISO,
-                    "The row is rejected. Write the date as 2026-03-09, or name its style with --date-format.");
-            return Optional.empty();
-        }
-        if (moment.get().day().isAfter(options.asOf())) {
+            problems.accept(DateAdvice.problem(place.in("completed_on"), date, "The row is rejected."));
+        } else if (moment.get().day().isAfter(options.asOf())) {
             problem(
                     place.in("completed_on"),
                     date,
@@ -71,37 +104,39 @@ final class SittingParser {
                     "The date is after " + options.asOf()
                             + ". The row is scored but not placed in time. Correct the date.");
         }
-        return Optional.of(new Sitting(
-                share(patient),
-                moment.get().day(),
-                moment.get().time(),
-                side(header, cells, place),
-                optional(header, cells, "episode"),
-                optional(header, cells, "mode"),
-                optional(header, cells, "respondent"),
-                optional(header, cells, "language"),
-                place));
+        return moment;
+    }
+
+    /** What is to be told of the dates of a file as a whole; forgets them. */
+    void endOfFile(Place file) {
+        style.problem(file, options.dateFormat()).ifPresent(problems);
+        style = new DateStyleCheck();
     }
 
     private Optional<Side> side(ResponseHeader header, List<String> cells, Place place) {
         String text = header.cell(cells, "side");
+        if (text.equals(Cells.NOT_CALCULATED)) {
+            problem(place.in("side"), "", ProblemCode.FORMULA_NOT_CALCULATED, FormulaAdvice.TAKEN_AS_BLANK);
+            return Optional.empty();
+        }
         if (text.isEmpty()) {
             return Optional.empty();
         }
         Optional<Side> side = Side.parse(options.codes().codeOf("side", "side", text));
         if (side.isEmpty()) {
-            problem(
-                    place.in("side"),
-                    text,
-                    ProblemCode.SIDE_NOT_KNOWN,
-                    "The side is taken as blank. Write right, left or both.");
+            problems.accept(new Problem(
+                            place.in("side"),
+                            Cells.printable(text),
+                            ProblemCode.SIDE_NOT_KNOWN,
+                            "The side is taken as blank. Write right, left or both.")
+                    .mendedBy(Remedy.of(Remedy.Kind.MAP_ANSWERS)));
         }
         return side;
     }
 
     private Optional<String> optional(ResponseHeader header, List<String> cells, String column) {
         String text = header.cell(cells, column);
-        return text.isEmpty() ? Optional.empty() : Optional.of(share(text));
+        return text.isEmpty() || text.equals(Cells.NOT_CALCULATED) ? Optional.empty() : Optional.of(share(text));
     }
 
     private String share(String text) {

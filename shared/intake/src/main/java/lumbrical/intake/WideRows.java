@@ -1,7 +1,9 @@
 package lumbrical.intake;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
 import lumbrical.instrument.Column;
@@ -21,17 +23,22 @@ public final class WideRows {
     private final Consumer<Problem> problems;
     private final ResponseParser parser;
     private final SittingParser sittings;
+    private final FormScoreCheck formScores;
+    private final Map<String, Responses> blankForms = new HashMap<>();
 
     public WideRows(ReadOptions options, Consumer<Problem> problems) {
         this.options = options;
         this.problems = problems;
         this.parser = new ResponseParser(options);
         this.sittings = new SittingParser(options, problems);
+        this.formScores = new FormScoreCheck(options, problems);
     }
 
-    /** The sitting of a row, or empty and a problem if the row is rejected. */
+    /** The sitting of a row, or empty if the row is rejected; all its faults are told. */
     Optional<Sitting> sitting(ResponseHeader header, Place place, List<String> cells) {
-        return tooMany(header, place, cells) ? Optional.empty() : sittings.parse(header, cells, place);
+        boolean tooMany = tooMany(header, place, cells);
+        Optional<Sitting> sitting = sittings.parse(header, cells, place);
+        return tooMany ? Optional.empty() : sitting;
     }
 
     private boolean tooMany(ResponseHeader header, Place place, List<String> cells) {
@@ -49,12 +56,9 @@ public final class WideRows {
         return false;
     }
 
-    /** The sitting and its forms, or empty and a problem if the row is rejected. */
+    /** The sitting and its forms, or empty if the row is rejected; all its faults are told. */
     public Optional<SittingRow> row(ResponseHeader header, Place place, List<String> cells) {
         Optional<Sitting> sitting = sitting(header, place, cells);
-        if (sitting.isEmpty()) {
-            return Optional.empty();
-        }
         List<FormEntry> forms = new ArrayList<>(header.forms().size());
         for (ResponseHeader.Form form : header.forms()) {
             Responses.Builder responses = Responses.builder(form.instrument());
@@ -63,9 +67,17 @@ public final class WideRows {
                 String cell = at < 0 || at >= cells.size() ? "" : Cells.clean(cells.get(at));
                 responses.put(i, response(form.instrument(), i, cell, place, at < 0 ? "" : header.shown(at)));
             }
-            forms.add(new FormEntry(form.instrument(), responses.build(), RequestedColumns.NOTHING, 1));
+            forms.add(new FormEntry(form.instrument(), sharedIfBlank(responses.build()), RequestedColumns.NOTHING, 1));
         }
-        return Optional.of(new SittingRow(sitting.get(), forms));
+        formScores.check(header, place, cells);
+        return sitting.map(s -> new SittingRow(s, forms));
+    }
+
+    /** One blank form stands for all of an instrument: a wide table holds many. */
+    private Responses sharedIfBlank(Responses responses) {
+        return responses.blank()
+                ? blankForms.computeIfAbsent(responses.instrument().definition(), id -> responses)
+                : responses;
     }
 
     /** The response in a cleaned cell; a problem if it is not allowed. */
@@ -73,14 +85,27 @@ public final class WideRows {
         Column column = instrument.columns().get(index);
         Response value = parser.parse(instrument, column, cell);
         if (value.equals(Response.NO_NUMBER)) {
-            problems.accept(new Problem(
-                    place.in(heading),
-                    Cells.printable(cell),
-                    ProblemCode.RESPONSE_NOT_ALLOWED,
-                    parser.advice(instrument, column, cell)));
+            problems.accept(
+                    cell.equals(Cells.NOT_CALCULATED)
+                            ? new Problem(
+                                    place.in(heading),
+                                    "",
+                                    ProblemCode.FORMULA_NOT_CALCULATED,
+                                    options.badAsNotAnswered() ? FormulaAdvice.NOT_ANSWERED : FormulaAdvice.NOT_SCORED)
+                            : new Problem(
+                                    place.in(heading),
+                                    Cells.printable(cell),
+                                    ProblemCode.RESPONSE_NOT_ALLOWED,
+                                    parser.advice(instrument, column, cell),
+                                    parser.remedies(column, cell)));
             return options.badAsNotAnswered() ? Response.NOT_ANSWERED : value;
         }
         return value;
+    }
+
+    /** Tells what is to be told of a file as a whole. */
+    void endOfFile(Place file) {
+        sittings.endOfFile(file);
     }
 
     /** Hands on the filled cells of a row. */

@@ -21,23 +21,29 @@ public final class AgreedTable {
      * A sitting and its agreed cells.
      *
      * @param sitting who, when, which side
-     * @param cells agreed texts by column
+     * @param cells agreed texts by column; patient, day and side only where the tables differed in them
      */
     public record Row(Sitting sitting, Map<String, String> cells) {
         /** Copies the map. */
         public Row {
             cells = Map.copyOf(cells);
         }
+
+        private String cell(String column, String otherwise) {
+            return cells.getOrDefault(column, otherwise);
+        }
     }
 
     /** Its columns: those of the sitting, then the others in the order of the first table and then the second. */
     public static OutputTable<Row> table(Comparison comparison) {
         List<OutputColumn<Row>> columns = new ArrayList<>();
-        columns.add(column("patient", r -> Value.text(r.sitting().patient())));
-        columns.add(column("completed_on", r -> Value.word(DifferenceTable.moment(r.sitting()))));
-        columns.add(column("side", r -> Value.word(DifferenceTable.side(r.sitting()))));
+        columns.add(
+                column("patient", r -> Value.text(r.cell("patient", r.sitting().patient()))));
+        columns.add(
+                column("completed_on", r -> Value.word(r.cell("completed_on", DifferenceTable.moment(r.sitting())))));
+        columns.add(column("side", r -> Value.word(r.cell("side", DifferenceTable.side(r.sitting())))));
         for (String name : comparison.columns()) {
-            columns.add(column(name, r -> Value.text(r.cells().getOrDefault(name, ""))));
+            columns.add(column(name, r -> Value.text(r.cell(name, ""))));
         }
         return new OutputTable<>("Agreed", columns);
     }

@@ -1,6 +1,7 @@
 package lumbrical.reconcile;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -21,6 +22,9 @@ import lumbrical.statistics.Wilson;
  * here are not.
  */
 public final class Comparison {
+    /** What tells one sitting from another. */
+    static final List<String> KEY_COLUMNS = List.of("patient", "completed_on", "side");
+
     private final EnteredTable first;
     private final EnteredTable second;
     private final ScoreEffect effect;
@@ -42,7 +46,7 @@ public final class Comparison {
         this.effect = effect;
         Set<String> all = new LinkedHashSet<>(first.columns());
         all.addAll(second.columns());
-        all.removeAll(List.of("patient", "completed_on", "side"));
+        KEY_COLUMNS.forEach(all::remove);
         this.columns = List.copyOf(all);
         this.shared = new LinkedHashSet<>(first.columns());
         this.shared.retainAll(second.columns());
@@ -91,6 +95,9 @@ public final class Comparison {
             onlySecond.addAll(theirs);
         });
         right.values().forEach(onlySecond::addAll);
+        pairs.addAll(MistypedKeys.take(onlyFirst, onlySecond));
+        pairs.sort(
+                Comparator.comparingInt(p -> p.first().sitting().place().row().orElse(0)));
     }
 
     private Map<PairKey, List<EnteredSitting>> usable(EnteredTable table, Consumer<Problem> problems) {
@@ -115,6 +122,13 @@ public final class Comparison {
     }
 
     private void compare(Pair pair) {
+        for (String column : KEY_COLUMNS) {
+            String one = key(pair.first(), column);
+            String two = key(pair.second(), column);
+            if (!one.equals(two)) {
+                add(pair, column, Difference.Kind.DIFFERENT, one, two, "", "", false);
+            }
+        }
         for (String column : columns) {
             Optional<Entry> one = pair.first().cell(column);
             Optional<Entry> two = pair.second().cell(column);
@@ -124,8 +138,8 @@ public final class Comparison {
             boolean counted = shared.contains(column);
             fields += counted ? 1 : 0;
             if (!one.map(Entry::text).equals(two.map(Entry::text))) {
-                differences.add(new Difference(
-                        pair.first().sitting(),
+                add(
+                        pair,
                         column,
                         one.isPresent() && two.isPresent()
                                 ? Difference.Kind.DIFFERENT
@@ -134,13 +148,41 @@ public final class Comparison {
                         two.map(Entry::text).orElse(""),
                         effect.of(pair.first(), column, one),
                         effect.of(pair.first(), column, two),
-                        Optional.of(pair.first().sitting().place()),
-                        Optional.of(pair.second().sitting().place()),
-                        counted,
-                        "",
-                        Optional.empty()));
+                        counted);
             }
         }
+    }
+
+    private void add(
+            Pair pair,
+            String column,
+            Difference.Kind kind,
+            String one,
+            String two,
+            String oneScores,
+            String twoScores,
+            boolean counted) {
+        differences.add(new Difference(
+                pair.first().sitting(),
+                column,
+                kind,
+                one,
+                two,
+                oneScores,
+                twoScores,
+                Optional.of(pair.first().sitting().place()),
+                Optional.of(pair.second().sitting().place()),
+                counted,
+                "",
+                Optional.empty()));
+    }
+
+    private static String key(EnteredSitting sitting, String column) {
+        return switch (column) {
+            case "patient" -> sitting.sitting().patient();
+            case "completed_on" -> sitting.sitting().completedOn().toString();
+            default -> DifferenceTable.side(sitting.sitting());
+        };
     }
 
     private void alone(EnteredSitting sitting, boolean inFirst) {
@@ -159,15 +201,10 @@ public final class Comparison {
                 Optional.empty()));
     }
 
-    /** The one sitting that only the other table has and that differs in one of patient, day and side. */
     private static String hint(EnteredSitting sitting, List<EnteredSitting> others) {
-        PairKey key = PairKey.of(sitting.sitting());
-        List<EnteredSitting> near = others.stream()
-                .filter(o -> key.inCommon(PairKey.of(o.sitting())) == 2)
-                .toList();
-        return near.size() == 1
-                ? "perhaps the sitting in " + near.get(0).sitting().place() + ": patient, day or side differ"
-                : "";
+        return MistypedKeys.theOnlyNear(sitting, others)
+                .map(near -> "perhaps the sitting in " + near.sitting().place() + ": patient, day or side differ")
+                .orElse("");
     }
 
     /** What the tables do not agree on, in the order of the first table, then sittings that only one of them has. */

@@ -10,7 +10,8 @@ import java.util.List;
  */
 public record Decision(String word, String value) {
     /** The words that decide. */
-    static final List<String> WORDS = List.of("first", "second", "blank", "value");
+    /** What a person may write. */
+    public static final List<String> WORDS = List.of("first", "second", "blank", "value");
 
     /** What the agreed table then holds. */
     String settles(Difference difference) {

@@ -1,5 +1,6 @@
 package lumbrical.reconcile;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -8,6 +9,9 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import lumbrical.problem.Remedy;
+import lumbrical.tabular.Cells;
+import lumbrical.tabular.Dates;
 import lumbrical.tabular.Input;
 import lumbrical.tabular.SimpleTable;
 import lumbrical.tabular.UnreadableInputException;
@@ -46,17 +50,12 @@ public final class Decisions {
             if (row.get("decision").isEmpty() && row.get("value").isEmpty()) {
                 continue;
             }
-            Key key = new Key(
-                    row.get("patient"),
-                    row.get("completed_on"),
-                    row.get("side"),
-                    row.get("episode"),
-                    row.get("column").toLowerCase(Locale.ROOT));
+            Key key = key(row, open);
             Difference difference = Optional.ofNullable(open.get(key))
                     .orElseThrow(() -> new UnreadableInputException(
                             row.place(),
-                            "the tables do not differ here. Run the command without --decisions, and decide in the table"
-                                    + " it writes."));
+                            "the tables do not differ here. Decide in the table of differences as it is now.",
+                            List.of(Remedy.of(Remedy.Kind.WITHOUT_DECISIONS))));
             if (!seen.add(key)) {
                 throw new UnreadableInputException(row.place(), "this cell is decided twice. Keep one row.");
             }
@@ -67,8 +66,40 @@ public final class Decisions {
         return decided;
     }
 
+    /** The key of a row; a day that a spreadsheet has written in its own style is the day of the one difference that it fits. */
+    private static Key key(SimpleTable.Row row, Map<Key, Difference> open) {
+        String written = row.get("completed_on");
+        Key asWritten = keyOn(row, written);
+        if (open.containsKey(asWritten)) {
+            return asWritten;
+        }
+        List<Key> fitting = Dates.daysThatFit(written).stream()
+                .map(day -> keyOn(row, day.toString()))
+                .filter(open::containsKey)
+                .distinct()
+                .toList();
+        return fitting.size() == 1 ? fitting.get(0) : asWritten;
+    }
+
+    private static Key keyOn(SimpleTable.Row row, String day) {
+        return new Key(
+                row.get("patient"),
+                day,
+                row.get("side"),
+                row.get("episode"),
+                row.get("column").toLowerCase(Locale.ROOT));
+    }
+
+    /** Whether an entry is the one of the table, be it with the decimal comma or the dates of another language. */
+    private static boolean same(String written, String entry) {
+        return written.equals(entry)
+                || Cells.number(entry).isPresent() && written.replace(',', '.').equals(entry)
+                || Dates.daysThatFit(written).stream()
+                        .anyMatch(day -> day.toString().equals(entry));
+    }
+
     private static Decision decision(SimpleTable.Row row, Difference difference) {
-        if (!row.get("first").equals(difference.first()) || !row.get("second").equals(difference.second())) {
+        if (!same(row.get("first"), difference.first()) || !same(row.get("second"), difference.second())) {
             throw new UnreadableInputException(
                     row.place(), "the entries are not those of the tables any more. Decide again in a new table.");
         }
@@ -92,6 +123,27 @@ public final class Decisions {
                     "only the " + has + " table has this sitting: write " + has
                             + " to take it, or blank to leave it out.");
         }
-        return new Decision(word, row.get("value"));
+        if (difference.column().equals("patient") && word.equals("blank")) {
+            throw new UnreadableInputException(
+                    row.place().in("decision"), "a sitting needs its patient: write first, second or value.");
+        }
+        if (!difference.column().equals("completed_on")) {
+            return new Decision(word, row.get("value"));
+        }
+        if (word.equals("blank")) {
+            throw new UnreadableInputException(
+                    row.place().in("decision"), "a sitting needs its day: write first, second or value.");
+        }
+        return new Decision(word, needsValue ? day(row) : "");
+    }
+
+    private static String day(SimpleTable.Row row) {
+        String text = row.get("value");
+        Optional<LocalDate> iso = Dates.of(Optional.empty()).parse(text).map(Dates.Moment::day);
+        List<LocalDate> days = Dates.daysThatFit(text);
+        return iso.or(() -> days.stream().findFirst().filter(only -> days.size() == 1))
+                .map(LocalDate::toString)
+                .orElseThrow(() -> new UnreadableInputException(
+                        row.place().in("value"), "write the day as year-month-day, such as 2026-03-09."));
     }
 }

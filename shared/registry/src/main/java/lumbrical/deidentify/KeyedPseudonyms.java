@@ -35,6 +35,6 @@ public final class KeyedPseudonyms implements Pseudonyms {
     @Override
     public String statement() {
         return "Pseudonyms are a keyed hash (HMAC-SHA-256) of the patient's id: derived from it, so this is not Safe Harbor"
-                + " (45 CFR 164.514(c)). Use --key-file for random pseudonyms. The key is " + origin + ".";
+                + " (45 CFR 164.514(c)). A key file gives random pseudonyms. The key is " + origin + ".";
     }
 }

@@ -63,7 +63,7 @@ class PseudonymsTest {
     void theStatementSaysWhatAKeyedHashIsNot() {
         assertEquals(
                 "Pseudonyms are a keyed hash (HMAC-SHA-256) of the patient's id: derived from it, so this is not Safe Harbor"
-                        + " (45 CFR 164.514(c)). Use --key-file for random pseudonyms. The key is invented.",
+                        + " (45 CFR 164.514(c)). A key file gives random pseudonyms. The key is invented.",
                 new KeyedPseudonyms(SECRET, "invented").statement());
     }
 }

@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.List;
+import lumbrical.problem.Remedy;
 
 /** A folder to write several files into; created if its parent exists. */
 public final class OutputFolder {
@@ -49,7 +50,8 @@ public final class OutputFolder {
             if (!overwrite && Files.exists(folder.resolve(name))) {
                 throw new OutputRefusedException(
                         folder.resolve(name),
-                        "the file exists. Choose another folder, or add --overwrite to replace it.");
+                        "the file exists. Choose another folder.",
+                        Remedy.of(Remedy.Kind.OVERWRITE));
             }
         }
     }
@@ -57,7 +59,7 @@ public final class OutputFolder {
     /** A file in the folder, which is created if need be. */
     public OutputFile file(String name) {
         try {
-            Files.createDirectories(folder, OutputFile.attributes(folder, OutputFile.OWNER_ONLY_FOLDER));
+            Files.createDirectories(folder);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

@@ -17,6 +17,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.stream.Stream;
+import lumbrical.problem.Remedy;
 
 /**
  * A folder that appears whole or not at all: filled beside its target under another name, then moved into place. A folder that is
@@ -61,7 +62,7 @@ public final class StagedFolder {
         if (Files.isDirectory(folder) && !empty(folder)) {
             if (!overwrite) {
                 throw new OutputRefusedException(
-                        folder, "the folder is not empty. Choose another, or add --overwrite to replace it.");
+                        folder, "the folder is not empty. Choose another.", Remedy.of(Remedy.Kind.OVERWRITE));
             }
             if (!Files.isRegularFile(folder.resolve(mark))) {
                 throw new OutputRefusedException(

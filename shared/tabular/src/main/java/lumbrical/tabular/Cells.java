@@ -7,7 +7,12 @@ import java.util.regex.Pattern;
 /** What a cell's text means, whichever kind of file it came from. */
 public final class Cells {
     private static final Pattern NUMBER = Pattern.compile("[+-]?[0-9]{1,15}(\\.[0-9]{1,15})?");
-    private static final String GUARDED = "=+-@\t\r";
+    /** How texts start that a spreadsheet would take for a formula; guarded on writing, and unguarded on reading. */
+    public static final String GUARDED = "=+-@\t\r";
+
+    /** Stands in a cell whose formula has no stored value: nobody has calculated it. No cell of a file can hold it. */
+    public static final String NOT_CALCULATED = "\uFFFE formula not calculated";
+
     private static final char BYTE_ORDER_MARK = '\uFEFF';
     private static final char ZERO_WIDTH_SPACE = '\u200B';
 

@@ -16,6 +16,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import lumbrical.problem.Place;
+import lumbrical.problem.Remedy;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
@@ -99,8 +100,8 @@ public final class CsvReader {
     public static UnreadableInputException notUtf8(Input input) {
         return new UnreadableInputException(
                 input.place(),
-                "the text is not UTF-8 throughout. Export it as UTF-8, or name its encoding, such as --encoding"
-                        + " windows-1252.");
+                "the text is not UTF-8 throughout. Export it as UTF-8.",
+                List.of(new Remedy(Remedy.Kind.ENCODING, "windows-1252")));
     }
 
     /**

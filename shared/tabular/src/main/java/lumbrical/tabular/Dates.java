@@ -7,8 +7,10 @@ import java.time.LocalTime;
 import java.time.OffsetDateTime;
 import java.time.format.DateTimeFormatter;
 import java.time.format.ResolverStyle;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.regex.Pattern;
 import lumbrical.problem.Place;
 
 /** Reads dates: ISO 8601, and one further pattern where the user names it. Nothing is guessed. */
@@ -33,10 +35,45 @@ public final class Dates {
             return DateTimeFormatter.ofPattern(strict, Locale.ROOT).withResolverStyle(ResolverStyle.STRICT);
         } catch (IllegalArgumentException e) {
             throw new UnreadableInputException(
-                    Place.of("--date-format"),
+                    Place.of("date style"),
                     "'" + Cells.printable(pattern) + "' is no date pattern. Use one such as dd.MM.yyyy.");
         }
     }
+
+    /** Common styles of a day besides ISO; common practice, no source. */
+    private static final List<String> STYLES = List.of(
+            "dd.MM.yyyy",
+            "d.M.yyyy",
+            "dd/MM/yyyy",
+            "d/M/yyyy",
+            "MM/dd/yyyy",
+            "M/d/yyyy",
+            "dd-MM-yyyy",
+            "yyyy/MM/dd",
+            "yyyyMMdd");
+
+    /** The styles by which {@code text} is a day, the commonest first; none is ever used unless the user names it. */
+    public static List<String> stylesThatFit(String text) {
+        return STYLES.stream()
+                .filter(style -> byPattern(text, formatter(style)).isPresent())
+                .toList();
+    }
+
+    /** The days that {@code text} may mean in one of the common styles; a caller must know by other means which. */
+    public static List<LocalDate> daysThatFit(String text) {
+        return STYLES.stream()
+                .flatMap(style -> byPattern(text, formatter(style)).stream())
+                .map(Moment::day)
+                .distinct()
+                .toList();
+    }
+
+    /** Whether {@code text} looks like the number by which a spreadsheet keeps a day, of the years 1954 to 2119. */
+    public static boolean looksLikeSheetNumber(String text) {
+        return SHEET_NUMBER.matcher(text).matches();
+    }
+
+    private static final Pattern SHEET_NUMBER = Pattern.compile("[2-7][0-9]{4}(\\.[0-9]+)?");
 
     /** The moment written in {@code text}, or empty. */
     public Optional<Moment> parse(String text) {

@@ -32,6 +32,7 @@ final class SheetHandler extends DefaultHandler {
     private int style;
     private boolean inValue;
     private boolean inCell;
+    private boolean formula;
 
     /** Carries a refusal out of the parser. */
     static final class Stop extends RuntimeException {
@@ -69,7 +70,10 @@ final class SheetHandler extends DefaultHandler {
             case "c" -> startCell(attributes);
             case "v" -> startValue();
             case "t" -> inValue = inCell;
-            case "f" -> sink.remark(TableSink.Remark.FORMULA_CELL, row);
+            case "f" -> {
+                formula = true;
+                sink.remark(TableSink.Remark.FORMULA_CELL, row, column);
+            }
             default -> {}
         }
     }
@@ -91,12 +95,13 @@ final class SheetHandler extends DefaultHandler {
         cells.clear();
         String hidden = attributes.getValue("hidden");
         if ("1".equals(hidden) || "true".equals(hidden)) {
-            sink.remark(TableSink.Remark.HIDDEN_ROW, row);
+            sink.remark(TableSink.Remark.HIDDEN_ROW, row, -1);
         }
     }
 
     private void startCell(Attributes attributes) {
         inCell = true;
+        formula = false;
         content.setLength(0);
         column = column(attributes.getValue("r"));
         type = Optional.ofNullable(attributes.getValue("t")).orElse("n");
@@ -171,7 +176,7 @@ final class SheetHandler extends DefaultHandler {
     private String text() {
         String value = content.toString();
         if (value.isEmpty()) {
-            return "";
+            return formula && !type.equals("str") ? Cells.NOT_CALCULATED : "";
         }
         return switch (type) {
             case "s" -> shared(value);

@@ -12,6 +12,7 @@ import javax.xml.stream.XMLInputFactory;
 import javax.xml.stream.XMLStreamConstants;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamReader;
+import lumbrical.problem.Remedy;
 import org.apache.poi.EncryptedDocumentException;
 import org.apache.poi.ooxml.POIXMLException;
 import org.apache.poi.openxml4j.exceptions.OpenXML4JException;
@@ -46,10 +47,11 @@ final class SheetReader {
             }
             StylesTable styles = Optional.ofNullable(reader.getStylesTable()).orElseGet(StylesTable::new);
             boolean from1904 = from1904(reader);
-            try (CountedInput sheet = sheet(input, reader)) {
-                XMLReader xml = secureReader();
-                xml.setContentHandler(new SheetHandler(input, texts, styles, from1904, sheet, sink));
-                xml.parse(new InputSource(sheet));
+            String name = input.sheet()
+                    .map(wanted -> named(input, reader, wanted))
+                    .orElseGet(() -> withHeader(input, reader, texts, styles, sink));
+            try (CountedInput sheet = sheet(input, reader, name)) {
+                parse(sheet, new SheetHandler(input, texts, styles, from1904, sheet, sink));
             }
         } catch (SheetHandler.Stop e) {
             throw e.reason();
@@ -103,22 +105,117 @@ final class SheetReader {
         return reader;
     }
 
-    private static CountedInput sheet(Input input, XSSFReader reader) throws IOException, OpenXML4JException {
+    private static void parse(InputStream sheet, DefaultHandler handler)
+            throws IOException, ParserConfigurationException, SAXException {
+        XMLReader xml = secureReader();
+        xml.setContentHandler(handler);
+        xml.parse(new InputSource(sheet));
+    }
+
+    private static List<String> names(XSSFReader reader) {
+        try {
+            XSSFReader.SheetIterator sheets = (XSSFReader.SheetIterator) reader.getSheetsData();
+            List<String> names = new ArrayList<>();
+            while (sheets.hasNext()) {
+                sheets.next().close();
+                names.add(sheets.getSheetName());
+            }
+            return names;
+        } catch (IOException | OpenXML4JException e) {
+            throw new IllegalStateException("No sheets", e); // told as a damaged workbook
+        }
+    }
+
+    /** The sheet of that name, in any case. */
+    private static String named(Input input, XSSFReader reader, String wanted) {
+        List<String> names = names(reader);
+        return names.stream()
+                .filter(wanted::equals)
+                .findFirst()
+                .or(() -> names.stream().filter(wanted::equalsIgnoreCase).findFirst())
+                .orElseThrow(() -> new UnreadableInputException(
+                        input.place(),
+                        "there is no such sheet. Sheets are " + Cells.printable(String.join(", ", names)) + ".",
+                        List.of(Remedy.of(Remedy.Kind.SHEET))));
+    }
+
+    /** The first sheet with the header that is looked for, else the first. */
+    private static String withHeader(
+            Input input, XSSFReader reader, ReadOnlySharedStringsTable texts, StylesTable styles, TableSink sink) {
+        List<String> names = names(reader);
+        if (names.isEmpty()) {
+            throw new UnreadableInputException(input.place(), "the workbook has no sheet.");
+        }
+        if (names.size() == 1) {
+            return names.get(0);
+        }
+        for (String name : names) {
+            HeaderSearch search = new HeaderSearch(sink);
+            try (CountedInput sheet = sheet(input, reader, name)) {
+                parse(sheet, new SheetHandler(input, texts, styles, false, sheet, search));
+            } catch (HeaderSearch.Ended e) {
+                if (e.found()) {
+                    if (!name.equals(names.get(0))) {
+                        sink.otherSheet(name);
+                    }
+                    return name;
+                }
+            } catch (IOException | OpenXML4JException | ParserConfigurationException | SAXException e) {
+                throw new IllegalStateException("No sheet", e); // told as a damaged workbook
+            }
+        }
+        return names.get(0);
+    }
+
+    /** Looks at the first filled rows of a sheet. */
+    private static final class HeaderSearch implements TableSink {
+        private static final int FILLED_ROWS = 11;
+        private final TableSink wanting;
+        private int filled;
+
+        /** Ends the parsing of a sheet. */
+        private static final class Ended extends RuntimeException {
+            private static final long serialVersionUID = 1L;
+            private final boolean found;
+
+            Ended(boolean found) {
+                super("", null, false, false);
+                this.found = found;
+            }
+
+            boolean found() {
+                return found;
+            }
+        }
+
+        HeaderSearch(TableSink wanting) {
+            this.wanting = wanting;
+        }
+
+        @Override
+        public void row(int number, List<String> cells) {
+            if (cells.stream().allMatch(c -> Cells.clean(c).isEmpty())) {
+                return;
+            }
+            filled++;
+            boolean found = wanting.isHeader(cells);
+            if (found || filled == FILLED_ROWS) {
+                throw new Ended(found);
+            }
+        }
+    }
+
+    private static CountedInput sheet(Input input, XSSFReader reader, String name)
+            throws IOException, OpenXML4JException {
         XSSFReader.SheetIterator sheets = (XSSFReader.SheetIterator) reader.getSheetsData();
-        List<String> names = new ArrayList<>();
         while (sheets.hasNext()) {
             InputStream sheet = sheets.next();
-            names.add(sheets.getSheetName());
-            if (input.sheet().isEmpty() || input.sheet().get().equals(sheets.getSheetName())) {
+            if (name.equals(sheets.getSheetName())) {
                 return new CountedInput(sheet, sheets.getSheetPart().getSize(), 0);
             }
             sheet.close();
         }
-        throw new UnreadableInputException(
-                input.place(),
-                input.sheet().isEmpty()
-                        ? "the workbook has no sheet."
-                        : "there is no such sheet. Sheets are " + Cells.printable(String.join(", ", names)) + ".");
+        throw new UnreadableInputException(input.place(), "the workbook has no sheet " + Cells.printable(name) + ".");
     }
 
     private static boolean from1904(XSSFReader reader) throws IOException, OpenXML4JException, XMLStreamException {

@@ -32,7 +32,16 @@ public record SimpleTable(Input input, List<String> headings, List<Row> rows) {
     public record Row(Place place, Map<String, String> cells, boolean tooMany) {
         /** The cell under {@code heading}, blank if there is none. */
         public String get(String heading) {
-            return cells.getOrDefault(heading, "");
+            String text = cells.getOrDefault(heading, "");
+            return text.equals(Cells.NOT_CALCULATED) ? "" : text;
+        }
+
+        /** Headings of cells that hold a formula which nobody has calculated; they count as blank. */
+        public List<String> notCalculated() {
+            return cells.entrySet().stream()
+                    .filter(cell -> cell.getValue().equals(Cells.NOT_CALCULATED))
+                    .map(Map.Entry::getKey)
+                    .toList();
         }
 
         /** The cell under {@code heading}, or empty if blank. */
@@ -55,6 +64,15 @@ public record SimpleTable(Input input, List<String> headings, List<Row> rows) {
         List<String> headings = new ArrayList<>();
         List<Row> rows = new ArrayList<>();
         TableFile.read(input, encoding, new TableSink() {
+            @Override
+            public boolean isHeader(List<String> cells) {
+                return cells.stream()
+                        .map(Cells::heading)
+                        .map(h -> renamed.getOrDefault(h, h))
+                        .toList()
+                        .containsAll(required);
+            }
+
             @Override
             public void row(int number, List<String> cells) {
                 if (cells.stream().allMatch(c -> Cells.clean(c).isEmpty())) {

@@ -5,6 +5,7 @@ import java.io.InputStream;
 import java.nio.charset.Charset;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
+import java.util.Locale;
 import java.util.Optional;
 
 /** Opens a table whatever its kind: CSV or XLSX, told by its first bytes. */
@@ -21,6 +22,11 @@ public final class TableFile {
         }
         try {
             byte[] start = start(input);
+            if (input.path().toString().toLowerCase(Locale.ROOT).endsWith(".ods")) {
+                throw new UnreadableInputException(
+                        input.place(),
+                        "this is an OpenDocument spreadsheet (ODS). Open it and save as XLSX, then read that.");
+            }
             if (start.length == 0) {
                 throw new UnreadableInputException(input.place(), "the file is empty. Export it again.");
             }

@@ -18,8 +18,20 @@ public interface TableSink {
     /** Which share of the file's bytes has been read, now and then. */
     default void at(double share) {}
 
-    /** Something worth a note about the file: formula cells, hidden rows. */
-    default void remark(Remark remark, int row) {}
+    /**
+     * Something worth a note about the file: formula cells, hidden rows.
+     *
+     * @param column position of the cell, from 0; -1 for a whole row
+     */
+    default void remark(Remark remark, int row, int column) {}
+
+    /** Whether a row of texts is the header that is looked for; of a workbook the first sheet that has one is read. */
+    default boolean isHeader(List<String> cells) {
+        return true;
+    }
+
+    /** That another sheet than the first is read, since it has the header that is looked for. */
+    default void otherSheet(String name) {}
 
     /** What a reader can remark. */
     enum Remark {

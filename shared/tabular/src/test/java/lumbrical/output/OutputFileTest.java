@@ -47,9 +47,7 @@ class OutputFileTest {
         Files.writeString(folder.resolve("scores.csv"), "old");
         OutputRefusedException refused =
                 assertThrows(OutputRefusedException.class, () -> OutputFile.at(at("scores.csv"), false));
-        assertEquals(
-                "scores.csv: the file exists. Choose another name, or add --overwrite to replace it.",
-                refused.getMessage());
+        assertEquals("scores.csv: the file exists. Choose another name.", refused.getMessage());
         write(OutputFile.at(at("scores.csv"), true), "new");
         assertEquals("new", Files.readString(folder.resolve("scores.csv")));
     }
@@ -132,7 +130,7 @@ class OutputFileTest {
         write(tables.file("scores.csv"), "new");
         assertTrue(Files.exists(folder.resolve("tables/scores.csv")));
         assertEquals(
-                "scores.csv: the file exists. Choose another folder, or add --overwrite to replace it.",
+                "scores.csv: the file exists. Choose another folder.",
                 assertThrows(OutputRefusedException.class, () -> OutputFolder.at(at("tables"), false)
                                 .refuseExisting(List.of("scores.csv")))
                         .getMessage());

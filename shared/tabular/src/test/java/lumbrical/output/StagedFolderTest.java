@@ -89,12 +89,12 @@ class StagedFolderTest {
         fill("old", false);
         assertRefused("file", true, "this is a file. Name a folder.");
         assertRefused("nowhere/deep", true, "its parent folder does not exist. Create it, or choose another.");
-        assertRefused("mine", false, "the folder is not empty. Choose another, or add --overwrite to replace it.");
+        assertRefused("mine", false, "the folder is not empty. Choose another.");
         assertRefused(
                 "mine",
                 true,
                 "the folder holds other files (there is no mark.json in it), and they would be lost. Choose another.");
-        assertRefused("up", false, "the folder is not empty. Choose another, or add --overwrite to replace it.");
+        assertRefused("up", false, "the folder is not empty. Choose another.");
         assertThrows(OutputRefusedException.class, () -> StagedFolder.at("\0", true, "mark.json"));
     }
 
@@ -119,7 +119,7 @@ class StagedFolderTest {
         fill("old", false);
         Files.move(folder.resolve("up"), folder.resolve(".up.unfinished-1-old"));
         Files.createDirectories(folder.resolve(".up.unfinished-1"));
-        assertRefused("up", false, "the folder is not empty. Choose another, or add --overwrite to replace it.");
+        assertRefused("up", false, "the folder is not empty. Choose another.");
         assertEquals("old", Files.readString(folder.resolve("up/data/a.csv")));
         assertThrows(UncheckedIOException.class, () -> at("up", true).fill(staging -> {
             throw new UncheckedIOException(new IOException("No space left on device"));

@@ -32,7 +32,7 @@ final class EntryBlanks {
         }
     }
 
-    static void write(StreamingWorkbook book, List<EntryForm.Field> fields) {
+    static void write(StreamingWorkbook book, List<EntryForm.Field> fields, int rows) {
         Map<Group, List<Integer>> groups = groups(fields);
         SXSSFSheet sheet = book.sheet(NAME);
         List<String> headings = new ArrayList<>(List.of("row", "patient", "completed_on"));
@@ -47,9 +47,11 @@ final class EntryBlanks {
             cell.setCellStyle(words ? book.styles().header : book.styles().headerRight);
         }
         StreamingWorkbook.freeze(sheet, FIRST_GROUP, FIRST_ROW - 1);
-        totals(book, sheet, headings.size());
+        StreamingWorkbook.printInFullSize(sheet, FIRST_GROUP);
+        book.printRows(sheet, headings.size() - 1, Math.min(rows, EntryForm.PRINTED_ROWS) + 1);
+        totals(book, sheet, headings.size(), rows);
         List<String> counts = groups.values().stream().map(EntryBlanks::count).toList();
-        for (int i = 0; i < EntryForm.ROWS; i++) {
+        for (int i = 0; i < rows; i++) {
             line(book, sheet.createRow(FIRST_ROW + i), i + 2, counts);
         }
     }
@@ -90,7 +92,7 @@ final class EntryBlanks {
         return runs.stream().collect(Collectors.joining("+"));
     }
 
-    private static void totals(StreamingWorkbook book, SXSSFSheet sheet, int columns) {
+    private static void totals(StreamingWorkbook book, SXSSFSheet sheet, int columns, int rows) {
         Row totals = sheet.createRow(1);
         Cell name = totals.createCell(0);
         name.setCellValue("all rows");
@@ -98,8 +100,7 @@ final class EntryBlanks {
         for (int i = FIRST_GROUP; i < columns; i++) {
             String letters = TableSheet.letters(i);
             Cell cell = totals.createCell(i);
-            cell.setCellFormula(
-                    "SUM(" + letters + (FIRST_ROW + 1) + ":" + letters + (FIRST_ROW + EntryForm.ROWS) + ")");
+            cell.setCellFormula("SUM(" + letters + (FIRST_ROW + 1) + ":" + letters + (FIRST_ROW + rows) + ")");
             cell.setCellValue(0);
             cell.setCellStyle(book.styles().strongRight);
         }

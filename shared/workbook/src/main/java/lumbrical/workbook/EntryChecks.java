@@ -1,5 +1,6 @@
 package lumbrical.workbook;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import lumbrical.instrument.Column;
@@ -27,14 +28,17 @@ final class EntryChecks {
 
     private final SXSSFSheet sheet;
     private final DataValidationHelper helper;
+    private final int rows;
 
-    private EntryChecks(SXSSFSheet sheet) {
+    private EntryChecks(SXSSFSheet sheet, int rows) {
         this.sheet = sheet;
+        this.rows = rows;
         this.helper = sheet.getDataValidationHelper();
     }
 
-    static void add(StreamingWorkbook book, SXSSFSheet sheet, List<EntryForm.Field> fields, EntryCodes codes) {
-        EntryChecks checks = new EntryChecks(sheet);
+    static void add(
+            StreamingWorkbook book, SXSSFSheet sheet, List<EntryForm.Field> fields, EntryCodes codes, int rows) {
+        EntryChecks checks = new EntryChecks(sheet, rows);
         for (int i = 0; i < fields.size(); i++) {
             EntryForm.Field field = fields.get(i);
             if (field.heading().equals("completed_on")) {
@@ -56,7 +60,7 @@ final class EntryChecks {
                 checks.item(i, field.instrument().orElseThrow(), field.column().get(), codes);
             }
         }
-        tintBlanks(book, fields.size());
+        tintBlanks(book, fields, rows);
     }
 
     private void item(int position, Instrument instrument, Column column, EntryCodes codes) {
@@ -77,7 +81,7 @@ final class EntryChecks {
 
     private void check(int position, DataValidationConstraint constraint, String title, String prompt, String error) {
         DataValidation check =
-                helper.createValidation(constraint, new CellRangeAddressList(1, EntryForm.ROWS, position, position));
+                helper.createValidation(constraint, new CellRangeAddressList(1, rows, position, position));
         check.setEmptyCellAllowed(true);
         check.setShowErrorBox(true);
         check.setErrorStyle(DataValidation.ErrorStyle.STOP);
@@ -87,24 +91,37 @@ final class EntryChecks {
         sheet.addValidationData(check);
     }
 
+    /** A prompt as long as the format of the workbook allows. */
+    static String promptText(String text) {
+        return cut(text, LONGEST_TEXT);
+    }
+
     private static String cut(String text, int longest) {
         return text.length() <= longest ? text : text.substring(0, longest - 3) + "...";
     }
 
-    private static void tintBlanks(StreamingWorkbook book, int columns) {
-        int first = EntryForm.headings(List.of()).size();
-        if (columns == first) {
+    private static void tintBlanks(StreamingWorkbook book, List<EntryForm.Field> fields, int rows) {
+        List<CellRangeAddress> responses = new ArrayList<>();
+        for (int i = 0; i < fields.size(); i++) {
+            int first = i;
+            while (i < fields.size() && fields.get(i).column().isPresent()) {
+                i++;
+            }
+            if (i > first) {
+                responses.add(new CellRangeAddress(1, rows, first, i - 1));
+            }
+        }
+        if (responses.isEmpty()) {
             return;
         }
         XSSFSheetConditionalFormatting formatting =
                 book.inMemory().getSheet(EntryForm.RESPONSES).getSheetConditionalFormatting();
-        String cell = TableSheet.letters(first) + "2";
+        String cell = TableSheet.letters(responses.get(0).getFirstColumn()) + "2";
         XSSFConditionalFormattingRule rule =
                 formatting.createConditionalFormattingRule("AND($A2<>\"\",ISBLANK(" + cell + "))");
         XSSFPatternFormatting fill = rule.createPatternFormatting();
         fill.setFillBackgroundColor(new XSSFColor(Styles.PALE_ORANGE));
         fill.setFillPattern(org.apache.poi.ss.usermodel.PatternFormatting.SOLID_FOREGROUND);
-        formatting.addConditionalFormatting(
-                new CellRangeAddress[] {new CellRangeAddress(1, EntryForm.ROWS, first, columns - 1)}, rule);
+        formatting.addConditionalFormatting(responses.toArray(CellRangeAddress[]::new), rule);
     }
 }

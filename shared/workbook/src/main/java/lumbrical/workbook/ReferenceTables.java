@@ -210,12 +210,19 @@ final class ReferenceTables {
         if (choice.chosen().contains(t)) {
             return "used, your choice";
         }
-        return instrument
-                .scale(t.scale())
-                .flatMap(Scale::defaults)
-                .filter(d -> List.of(d.mcid(), d.mdc(), d.pass()).contains(Optional.of(t.id())))
-                .map(d -> "default: " + d.reason())
-                .orElse("can be chosen");
+        List<String> uses = new ArrayList<>();
+        instrument.scale(t.scale()).ifPresent(scale -> {
+            scale.defaults().filter(d -> names(d, t)).ifPresent(d -> uses.add("default: " + d.reason()));
+            scale.conditionDefaults().stream()
+                    .filter(d -> names(d.defaults(), t))
+                    .forEach(d -> uses.add(
+                            "default for " + d.condition() + ": " + d.defaults().reason()));
+        });
+        return uses.isEmpty() ? "can be chosen" : String.join("\n", uses);
+    }
+
+    private static boolean names(Scale.Defaults defaults, Threshold t) {
+        return List.of(defaults.mcid(), defaults.mdc(), defaults.pass()).contains(Optional.of(t.id()));
     }
 
     static List<ColumnRow> columns(FollowUpResult clinic) {

@@ -14,6 +14,8 @@ import org.apache.poi.ss.usermodel.PrintSetup;
 import org.apache.poi.ss.util.CellRangeAddress;
 import org.apache.poi.xssf.streaming.SXSSFSheet;
 import org.apache.poi.xssf.streaming.SXSSFWorkbook;
+import org.apache.poi.xssf.streaming.SheetDataWriter;
+import org.apache.poi.xssf.usermodel.XSSFSheet;
 import org.apache.poi.xssf.usermodel.XSSFWorkbook;
 
 /**
@@ -33,9 +35,20 @@ final class StreamingWorkbook {
 
     private StreamingWorkbook(LocalDate asOf) {
         XSSFWorkbook template = new XSSFWorkbook();
-        this.book = new SXSSFWorkbook(template, WINDOW, false, false);
+        this.book = new WithFilledDownFormulas(template);
         this.styles = new Styles(template);
         this.asOf = asOf;
+    }
+
+    private static final class WithFilledDownFormulas extends SXSSFWorkbook {
+        WithFilledDownFormulas(XSSFWorkbook template) {
+            super(template, WINDOW, false, false);
+        }
+
+        @Override
+        protected SheetDataWriter createSheetDataWriter() throws IOException {
+            return new FilledDownFormulas();
+        }
     }
 
     /** Fills a workbook. */
@@ -96,6 +109,32 @@ final class StreamingWorkbook {
     static void freeze(SXSSFSheet sheet, int columns, int row) {
         sheet.createFreezePane(columns, row + 1);
         sheet.setRepeatingRows(new CellRangeAddress(row, row, -1, -1));
+    }
+
+    /** Prints a wide sheet over several pages side by side, not shrunk to one; the first {@code repeated} columns on each. */
+    static void printInFullSize(SXSSFSheet sheet, int repeated) {
+        sheet.setFitToPage(false);
+        sheet.setRepeatingColumns(new CellRangeAddress(-1, -1, 0, repeated - 1));
+    }
+
+    /** Prints a sheet down to {@code lastRow} only: one that is prepared for many rows would give empty pages. */
+    void printRows(SXSSFSheet sheet, int lastColumn, int lastRow) {
+        book.setPrintArea(book.getSheetIndex(sheet), 0, lastColumn, 0, lastRow);
+    }
+
+    /** Locks the cells of a sheet but those whose style says otherwise; without a password, against slips alone. */
+    void lock(SXSSFSheet sheet) {
+        XSSFSheet whole = inMemory().getSheet(sheet.getSheetName());
+        whole.enableLocking();
+        whole.lockFormatColumns(false);
+        whole.lockFormatRows(false);
+        whole.lockObjects(true);
+    }
+
+    /** Locks a sheet and takes it out of sight. */
+    void hide(SXSSFSheet sheet) {
+        lock(sheet);
+        book.setSheetHidden(book.getSheetIndex(sheet), true);
     }
 
     /** Has the program that opens the book compute its formulas. */

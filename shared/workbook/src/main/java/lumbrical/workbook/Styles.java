@@ -54,6 +54,18 @@ final class Styles {
 
     final CellStyle typedText;
     final CellStyle typedDate;
+    /** Lines of a form on paper. */
+    final CellStyle printed;
+
+    final CellStyle printedRight;
+    /** Boxes on paper, and the one that a person types into. */
+    final CellStyle box;
+
+    final CellStyle boxDate;
+    final CellStyle typedBox;
+    /** Cells that a formula fills beside those that a person types into. */
+    final CellStyle computed;
+
     private final Map<Verdict, CellStyle> verdicts = new EnumMap<>(Verdict.class);
 
     Styles(XSSFWorkbook book) {
@@ -86,6 +98,21 @@ final class Styles {
         typed = style(regular);
         typedText = format(style(regular), "@");
         typedDate = format(style(regular), DAY);
+        typed.setLocked(false);
+        typedText.setLocked(false);
+        typedDate.setLocked(false);
+        computed = filled(style(regular), PALE_BLUE);
+        computed.setDataFormat(book.createDataFormat().getFormat(DECIMALS));
+        printed = left(style(regular));
+        printed.setWrapText(true);
+        printed.setVerticalAlignment(VerticalAlignment.CENTER);
+        printedRight = style(regular);
+        printedRight.setAlignment(HorizontalAlignment.RIGHT);
+        printedRight.setVerticalAlignment(VerticalAlignment.CENTER);
+        box = boxed(style(regular));
+        boxDate = boxed(format(style(regular), DAY));
+        typedBox = boxed(filled(style(bold), PALE_BLUE));
+        typedBox.setLocked(false);
         input = left(filled(style(font(true, 11, INK)), PALE_BLUE));
         input.setBorderBottom(BorderStyle.THIN);
         input.setBorderTop(BorderStyle.THIN);
@@ -127,6 +154,16 @@ final class Styles {
     private static CellStyle left(CellStyle style) {
         style.setAlignment(HorizontalAlignment.LEFT);
         style.setIndention((short) 1);
+        return style;
+    }
+
+    private static CellStyle boxed(CellStyle style) {
+        style.setAlignment(HorizontalAlignment.CENTER);
+        style.setVerticalAlignment(VerticalAlignment.CENTER);
+        style.setBorderBottom(BorderStyle.THIN);
+        style.setBorderTop(BorderStyle.THIN);
+        style.setBorderLeft(BorderStyle.THIN);
+        style.setBorderRight(BorderStyle.THIN);
         return style;
     }
 

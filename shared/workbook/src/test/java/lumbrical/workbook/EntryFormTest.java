@@ -28,15 +28,19 @@ import org.apache.poi.ss.usermodel.Cell;
 import org.apache.poi.ss.usermodel.CellType;
 import org.apache.poi.ss.usermodel.DataValidation;
 import org.apache.poi.ss.usermodel.DataValidationConstraint.ValidationType;
+import org.apache.poi.ss.usermodel.FormulaEvaluator;
 import org.apache.poi.ss.usermodel.Row;
 import org.apache.poi.ss.usermodel.Sheet;
 import org.apache.poi.ss.util.AreaReference;
+import org.apache.poi.xssf.usermodel.XSSFSheet;
 import org.apache.poi.xssf.usermodel.XSSFWorkbook;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 class EntryFormTest {
     private static final Catalogue CATALOGUE = Catalogue.builtIn();
+    /** Fewer than a clinic's form has. */
+    private static final int ROWS = 8;
 
     private static List<Instrument> instruments(String... ids) {
         List<Instrument> found = new ArrayList<>();
@@ -47,7 +51,15 @@ class EntryFormTest {
     }
 
     private static XSSFWorkbook form(List<Instrument> instruments) {
-        return Written.open(Written.bytes((scratch, out) -> EntryForm.write(instruments, Written.AS_OF, scratch, out)));
+        return Written.open(
+                Written.bytes((scratch, out) -> EntryForm.write(instruments, ROWS, Written.AS_OF, scratch, out)));
+    }
+
+    /** Every heading of the sheet of responses, those of scores too. */
+    private static List<String> all(XSSFWorkbook book) {
+        List<String> headings = new ArrayList<>();
+        book.getSheetAt(0).getRow(0).forEach(c -> headings.add(c.getStringCellValue()));
+        return headings;
     }
 
     private record Read(ScoringCounts tally, List<ScoredForm> forms, List<Problem> problems) {}
@@ -84,8 +96,8 @@ class EntryFormTest {
     void aFilledFormIsScoredWithoutAnyOption(@TempDir Path folder) throws IOException {
         XSSFWorkbook book = form(instruments("griptasks", "quickdash"));
         Sheet sheet = book.getSheetAt(0);
-        List<String> headings = EntryForm.headings(instruments("griptasks", "quickdash"));
-        Row row = sheet.createRow(1);
+        List<String> headings = all(book);
+        Row row = sheet.getRow(1);
         row.createCell(0).setCellValue("007");
         Cell day = row.createCell(1);
         day.setCellValue(LocalDate.of(2026, 3, 9));
@@ -113,14 +125,12 @@ class EntryFormTest {
         Map<Integer, DataValidation> checks = new HashMap<>();
         for (DataValidation check : book.getSheetAt(0).getDataValidations()) {
             assertEquals(1, check.getRegions().getCellRangeAddresses()[0].getFirstRow());
-            assertEquals(
-                    EntryForm.ROWS,
-                    check.getRegions().getCellRangeAddresses()[0].getLastRow());
+            assertEquals(ROWS, check.getRegions().getCellRangeAddresses()[0].getLastRow());
             assertTrue(check.getPromptBoxText().length() <= 255, check.getPromptBoxText());
             assertTrue(check.getErrorBoxText().length() <= 255, check.getErrorBoxText());
             checks.put(check.getRegions().getCellRangeAddresses()[0].getFirstColumn(), check);
         }
-        List<String> headings = EntryForm.headings(all);
+        List<String> headings = all(book);
         int columns = 0;
         int lists = 0;
         for (Instrument instrument : all) {
@@ -141,7 +151,7 @@ class EntryFormTest {
                 }
             }
         }
-        assertEquals(headings.size(), columns + 4);
+        assertEquals(EntryForm.headings(all).size(), columns + 4);
         assertTrue(lists > 300, "only " + lists);
         assertEquals(
                 ValidationType.DATE, checks.get(1).getValidationConstraint().getValidationType());
@@ -166,8 +176,8 @@ class EntryFormTest {
     void blanksAreCountedByWhatMayRightlyBeLeftOut() {
         List<Instrument> chosen = instruments("quickdash", "griptasks");
         XSSFWorkbook book = form(chosen);
-        List<String> headings = EntryForm.headings(chosen);
-        Row row = book.getSheetAt(0).createRow(4);
+        List<String> headings = all(book);
+        Row row = book.getSheetAt(0).getRow(4);
         row.createCell(0).setCellValue("P1");
         for (String answered : List.of("quickdash_1", "quickdash_3", "quickdash_work_1", "griptasks_key_left")) {
             row.createCell(headings.indexOf(answered)).setCellValue(1);
@@ -217,5 +227,173 @@ class EntryFormTest {
         }
         assertTrue(help.toString().contains(chosen.get(0).facts().licence().holder()));
         assertTrue(help.toString().contains("The wording must come from the licensed form."));
+    }
+
+    @Test
+    void scoresStandBesideTheResponsesOfTheirInstrument() {
+        List<String> headings = all(form(instruments("prwe", "mhq")));
+        int first = headings.indexOf("prwe_15") + 1;
+        assertEquals(
+                List.of(
+                        "prwe pain score",
+                        "prwe pain lowest",
+                        "prwe pain highest",
+                        "prwe pain unanswered",
+                        "prwe pain why",
+                        "prwe function score"),
+                headings.subList(first, first + 6));
+        assertEquals("mhq_function_1_right", headings.get(headings.indexOf("prwe total why") + 1));
+        assertTrue(headings.containsAll(List.of(
+                "mhq function right score", "mhq function left why", "mhq total both lowest", "mhq work score")));
+        // A step of another scale, and a side of what is asked of the person.
+        assertTrue(headings.stream().noneMatch(h -> h.startsWith("mhq adl-onehand") || h.startsWith("mhq work right")));
+    }
+
+    @Test
+    void onlyCellsForEntryCanBeTypedInto() {
+        XSSFWorkbook book = form(instruments("quickdash"));
+        XSSFSheet sheet = book.getSheetAt(0);
+        assertTrue(sheet.getProtect());
+        assertEquals(null, sheet.getCTWorksheet().getSheetProtection().getPassword());
+        assertEquals(null, sheet.getCTWorksheet().getSheetProtection().getHashValue());
+        List<String> headings = all(book);
+        int locked = 0;
+        for (int i = 0; i < headings.size(); i++) {
+            Cell cell = sheet.getRow(1).getCell(i);
+            boolean score = headings.get(i).contains(" ");
+            assertEquals(score, cell != null, headings.get(i));
+            assertEquals(score, (score ? cell.getCellStyle() : sheet.getColumnStyle(i)).getLocked(), headings.get(i));
+            locked += score ? 1 : 0;
+        }
+        assertEquals(15, locked);
+        assertTrue(sheet.getRow(0).getCell(0).getCellStyle().getLocked());
+        assertTrue(book.isSheetHidden(book.getSheetIndex(EntryWorking.NAME)));
+        assertTrue(book.getSheet(EntryWorking.NAME).getProtect());
+    }
+
+    @Test
+    void aClinicsFormHasRowsEnough() {
+        XSSFWorkbook book = Written.open(
+                Written.bytes((scratch, out) -> EntryForm.write(instruments("nprs"), Written.AS_OF, scratch, out)));
+        assertTrue(EntryForm.ROWS >= 200);
+        assertEquals(EntryForm.ROWS, book.getSheetAt(0).getLastRowNum());
+        int score = all(book).indexOf("nprs worst score");
+        Cell last = book.getSheetAt(0).getRow(EntryForm.ROWS).getCell(score);
+        assertEquals(CellType.FORMULA, last.getCellType());
+        Row row = last.getRow();
+        row.createCell(0).setCellValue("P1");
+        row.createCell(all(book).indexOf("nprs_worst")).setCellValue(7);
+        FormulaEvaluator evaluator = book.getCreationHelper().createFormulaEvaluator();
+        assertEquals(7, evaluator.evaluate(last).getNumberValue(), 1e-9);
+        // A row without a patient shows nothing, whatever else it holds.
+        row.getCell(0).setCellValue(" ");
+        evaluator.clearAllCachedResultValues();
+        assertEquals("", evaluator.evaluate(last).getStringValue());
+    }
+
+    @Test
+    void theSheetForPaperIsLegibleAndWithoutTheWording() {
+        for (Instrument instrument : CATALOGUE.all()) {
+            XSSFWorkbook book = form(List.of(instrument));
+            XSSFSheet sheet = book.getSheet("Print " + instrument.id());
+            List<String> texts = new ArrayList<>();
+            for (Row row : sheet) {
+                for (Cell cell : row) {
+                    int points =
+                            book.getFontAt(cell.getCellStyle().getFontIndex()).getFontHeightInPoints();
+                    assertTrue(points >= 10, instrument + " " + cell.getAddress() + ": " + points + " points");
+                    if (cell.getCellType() == CellType.STRING) {
+                        texts.add(cell.getStringCellValue());
+                    }
+                }
+            }
+            instrument.facts().items().forEach(item -> {
+                int at = texts.indexOf(item.id().value());
+                assertTrue(texts.get(at + 1).startsWith(item.topic()), item.id().value());
+            });
+            assertTrue(texts.stream()
+                    .anyMatch(t -> t.startsWith(
+                            "Licence: " + instrument.facts().licence().terms())));
+            assertEquals(
+                    !instrument.facts().licence().wordingIncluded(),
+                    texts.stream().anyMatch(t -> t.contains("No wording is shipped.")));
+            // Upright A4 without its margins is about 100 characters wide: nothing has to shrink.
+            int width = 0;
+            for (int i = 0; i < 5; i++) {
+                width += sheet.getColumnWidth(i) / 256;
+            }
+            assertTrue(width <= 100, width + " characters");
+            assertEquals(false, sheet.getPrintSetup().getLandscape());
+        }
+    }
+
+    @Test
+    void theWideSheetIsNotShrunkToOnePage() {
+        XSSFSheet sheet = form(instruments("quickdash", "mhq")).getSheetAt(0);
+        assertEquals(false, sheet.getFitToPage());
+        assertEquals(100, sheet.getPrintSetup().getScale());
+        assertEquals(3, sheet.getRepeatingColumns().getLastColumn());
+    }
+
+    @Test
+    void theSheetForPaperShowsTheChosenRow() {
+        XSSFWorkbook book = form(instruments("quickdash"));
+        Row row = book.getSheetAt(0).getRow(1);
+        row.createCell(0).setCellValue("P7");
+        for (int i = 0; i < 11; i++) {
+            row.createCell(all(book).indexOf("quickdash_" + (i + 1))).setCellValue(i == 10 ? 5 : 2);
+        }
+        Sheet print = book.getSheet("Print quickdash");
+        FormulaEvaluator evaluator = book.getCreationHelper().createFormulaEvaluator();
+        Cell answer = null;
+        Cell score = null;
+        for (Row line : print) {
+            answer = line.getCell(0) != null
+                            && line.getCell(0).getCellType() == CellType.STRING
+                            && line.getCell(0).getStringCellValue().equals("11")
+                    ? line.getCell(3)
+                    : answer;
+            boolean total = line.getCell(1) != null
+                    && line.getCell(1).getCellType() == CellType.FORMULA
+                    && line.getCell(1).getCellFormula().contains("\"total\"");
+            score = total ? line.getCell(0) : score;
+        }
+        assertEquals("", evaluator.evaluate(answer).getStringValue());
+        assertEquals("", evaluator.evaluate(score).getStringValue());
+        print.getRow(2).getCell(3).setCellValue(2);
+        evaluator.clearAllCachedResultValues();
+        assertEquals(5, evaluator.evaluate(answer).getNumberValue());
+        // (25 / 11 - 1) x 25
+        assertEquals(31.818181818, evaluator.evaluate(score).getNumberValue(), 1e-6);
+    }
+
+    @Test
+    void theFormSaysWhatABlankMayMean() {
+        XSSFWorkbook book = form(instruments("ulfi"));
+        String note = CATALOGUE
+                .find("ulfi")
+                .orElseThrow()
+                .facts()
+                .items()
+                .get(0)
+                .note()
+                .orElseThrow();
+        assertTrue(note.contains("blank may mean no"), note);
+        List<String> texts = new ArrayList<>();
+        for (String name : List.of("Print ulfi", "Help")) {
+            for (Row row : book.getSheet(name)) {
+                for (Cell cell : row) {
+                    texts.add(cell.getCellType() == CellType.STRING ? cell.getStringCellValue() : "");
+                }
+            }
+        }
+        assertEquals(2, texts.stream().filter(t -> t.equals("Item 1: " + note)).count());
+        assertTrue(book.getSheetAt(0)
+                .getRow(0)
+                .getCell(4)
+                .getCellComment()
+                .getString()
+                .getString()
+                .contains(note));
     }
 }

@@ -1,0 +1,49 @@
+package lumbrical.command;
+
+import java.util.List;
+import java.util.stream.Collectors;
+import lumbrical.problem.Problem;
+import lumbrical.problem.Remedy;
+
+/** What would mend a problem, as the command line is told it. */
+final class RemedyWords {
+    private RemedyWords() {}
+
+    /** The problem with its remedies in its advice. */
+    static Problem worded(Problem problem) {
+        return problem.remedies().isEmpty()
+                ? problem
+                : new Problem(
+                        problem.place(),
+                        problem.value(),
+                        problem.code(),
+                        problem.advice() + sentences(problem.remedies()));
+    }
+
+    /** A sentence for each, with a blank before it. */
+    static String sentences(List<Remedy> remedies) {
+        return remedies.stream().map(r -> " " + sentence(r)).collect(Collectors.joining());
+    }
+
+    private static String sentence(Remedy remedy) {
+        String detail = remedy.detail();
+        return switch (remedy.kind()) {
+            case MAP_HEADINGS ->
+                "Or map your own headings with --columns MAP.csv; 'check --suggest-columns MAP.csv' begins such a file.";
+            case MAP_ANSWERS -> "If it is an answer in words, give its code with --codes CODES.csv (column,text,code).";
+            case BLANK_TEXT -> "If it means not answered, add --not-answered '" + detail + "'.";
+            case DATE_STYLE -> "--date-format " + detail + " reads it.";
+            case DECIMAL_COMMA -> "--decimal-comma reads it.";
+            case SHEET -> "--sheet NAME chooses another sheet.";
+            case ENCODING -> "Or name its encoding, such as --encoding " + detail + ".";
+            case OVERWRITE -> "--overwrite replaces it.";
+            case INSTRUMENTS ->
+                detail.isEmpty() ? "'instruments' lists them." : "'instruments " + detail + "' lists them.";
+            case PUBLISHED_ONLY -> "'instruments ID' shows which; --published-only leaves them out.";
+            case CARRY -> "--carry names such columns.";
+            case SCHEDULE -> "If not, give yours with --schedule.";
+            case MAP_CONDITIONS -> "--conditions MAP.csv (text,condition) maps your own names.";
+            case WITHOUT_DECISIONS -> "Run the command without --decisions to have it written.";
+        };
+    }
+}
