@@ -8,6 +8,7 @@ import lumbrical.catalogue.Catalogue;
 import lumbrical.clinic.ClinicAnalysis;
 import lumbrical.clinic.ClinicFiles;
 import lumbrical.clinic.ClinicResult;
+import lumbrical.report.ReportOrigin;
 import lumbrical.tabular.Input;
 import lumbrical.workbook.RunRecord;
 
@@ -37,6 +38,12 @@ final class ClinicReading {
         /** Where an output comes from. */
         RunRecord runRecord() {
             return new RunRecord(
+                    Main.VERSION, result.files(), options, result.counts().reconciliation());
+        }
+
+        /** Where a page comes from. */
+        ReportOrigin reportOrigin() {
+            return new ReportOrigin(
                     Main.VERSION, result.files(), options, result.counts().reconciliation());
         }
     }

@@ -17,6 +17,7 @@ final class Commands {
             "entry-form",
             "due",
             "cohort",
+            "page",
             "reconcile",
             "submit",
             "verify");
@@ -44,6 +45,7 @@ final class Commands {
             case "entry-form" -> new EntryFormCommand(console);
             case "due" -> new DueCommand(console);
             case "cohort" -> new CohortCommand(console);
+            case "page" -> new PageCommand(console);
             case "reconcile" -> new ReconcileCommand(console);
             case "submit" -> new SubmitCommand(console);
             case "verify" -> new VerifyCommand(console);

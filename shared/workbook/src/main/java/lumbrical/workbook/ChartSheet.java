@@ -95,7 +95,8 @@ final class ChartSheet {
                 at++;
             }
         }
-        for (int pair = 0; pair < pairs; pair += 2) {
+        sheet.setRowBreak(FIRST_CHART_ROW - 2);
+        for (int pair = 1; pair < pairs; pair += 2) {
             sheet.setRowBreak(FIRST_CHART_ROW + (pair + 1) * CHART_ROWS - 1);
         }
         sheet.setRowBreak(table - 2);
