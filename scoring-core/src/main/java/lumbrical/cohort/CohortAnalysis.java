@@ -139,7 +139,7 @@ public final class CohortAnalysis {
         CohortResult.Standing standing = new CohortResult.Standing(
                 rows.groups,
                 rows.attrition,
-                groups.stream().flatMap(g -> flow.rows(g).stream()).toList());
+                groups.parallelStream().map(flow::rows).flatMap(List::stream).toList());
         CohortResult.Measurement measurement = new CohortResult.Measurement(rows.ownMcid, rows.reliability);
         return new CohortResult(
                 clinic.schedule(),

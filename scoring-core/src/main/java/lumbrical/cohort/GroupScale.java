@@ -234,9 +234,9 @@ final class GroupScale {
             List<Threshold> last = new ArrayList<>(); // to look each up once: it takes long, and there are few
             for (Course course : courses) {
                 int condition = data.conditionNumber(course.episode());
-                boolean any = course.baseline().isPresent()
-                        || course.points().stream().anyMatch(Optional::isPresent);
-                if (any && !seen.get(condition)) {
+                if (!seen.get(condition)
+                        && (course.baseline().isPresent()
+                                || course.points().stream().anyMatch(Optional::isPresent))) {
                     seen.set(condition);
                     conditions.add(data.condition(course.episode()));
                     own.add(table.mcid(data.condition(course.episode())));
