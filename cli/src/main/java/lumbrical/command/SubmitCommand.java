@@ -19,6 +19,7 @@ import lumbrical.deidentify.Pseudonyms;
 import lumbrical.deidentify.Secret;
 import lumbrical.fhir.ExternalCodes;
 import lumbrical.intake.EpisodeReader;
+import lumbrical.intake.SittingRow;
 import lumbrical.output.CsvTableWriter;
 import lumbrical.output.OutputFile;
 import lumbrical.output.StagedFolder;
@@ -192,9 +193,8 @@ final class SubmitCommand implements Command {
                         result.counts().sittings(),
                         result.counts().read().rejected(),
                         result.responseProblems(),
-                        result.unanswered().stream()
-                                .map(row -> row.sitting().place())
-                                .toList(),
+                        result.unanswered().stream().map(SittingRow::sitting).toList(),
+                        DeIdentifier.refusing(result.followUp()),
                         headings,
                         result.counts().read().unusedColumns()));
     }

@@ -139,7 +139,7 @@ class SubmitTest {
         Run check = run(List.of("submit", "--check", folder.resolve("a").toString()));
         assertEquals(0, check.status(), check.err());
         Path some = folder.resolve("a/rejected.csv");
-        Files.writeString(some, Files.readString(some).replace("not-shared", "not-shareD"));
+        Files.writeString(some, Files.readString(some).replace("reason", "reasoN"));
         Files.writeString(folder.resolve("a/data/more.csv"), "x");
         Run changed = run(List.of("submit", "--check", folder.resolve("a").toString()));
         assertEquals(1, changed.status());
@@ -166,7 +166,6 @@ class SubmitTest {
                 input,row,column,instrument,reason\r
                 1,8,patient,,patient-missing\r
                 1,4,,,nothing-answered\r
-                1,5,share,sane,not-shared\r
                 1,6,episode,sane,episode-not-found\r
                 1,7,completed_on,sane,date-in-future\r
                 """,

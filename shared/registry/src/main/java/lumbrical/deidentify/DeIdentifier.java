@@ -9,11 +9,14 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 import lumbrical.followup.AssignedForm;
+import lumbrical.followup.Episode;
 import lumbrical.followup.EpisodeFollowUp;
 import lumbrical.followup.FollowUpResult;
 import lumbrical.followup.PlacedForm;
 import lumbrical.instrument.Instrument;
+import lumbrical.instrument.Side;
 import lumbrical.problem.Place;
 import lumbrical.problem.ProblemCode;
 import lumbrical.sitting.Sitting;
@@ -24,6 +27,7 @@ public final class DeIdentifier {
     private final FollowUpResult clinic;
     private final Profile profile;
     private final Pseudonyms pseudonyms;
+    private final Set<String> refusing;
     private final List<Withheld> withheld = new ArrayList<>();
     private final Map<String, Instrument> instruments = new TreeMap<>();
     private final Map<String, Long> sittingsWithheld = new TreeMap<>();
@@ -34,6 +38,16 @@ public final class DeIdentifier {
         this.clinic = clinic;
         this.profile = profile;
         this.pseudonyms = pseudonyms;
+        this.refusing = refusing(clinic);
+    }
+
+    /** Patients of whom at least one episode may not be shared. */
+    public static Set<String> refusing(FollowUpResult clinic) {
+        return clinic.episodes().stream()
+                .map(EpisodeFollowUp::episode)
+                .filter(e -> !e.share())
+                .map(Episode::patient)
+                .collect(Collectors.toUnmodifiableSet());
     }
 
     /**
@@ -140,11 +154,11 @@ public final class DeIdentifier {
     }
 
     private Optional<Withheld> whyWithheld(AssignedForm placed) {
+        if (!placed.at().episode().share()) {
+            return Optional.of(withheld(placed, "share", Withheld.NOT_SHARED, false));
+        }
         if (placed.leftOut().isPresent()) {
             return Optional.of(withheld(placed, placed.leftOut().get()));
-        }
-        if (!placed.at().episode().share()) {
-            return Optional.of(withheld(placed, "share", Withheld.NOT_SHARED));
         }
         if (placed.form().sitting().completedOn().isAfter(clinic.asOf())) {
             return Optional.of(withheld(placed, ProblemCode.DATE_IN_FUTURE));
@@ -152,7 +166,7 @@ public final class DeIdentifier {
         return Optional.empty();
     }
 
-    private static Withheld withheld(PlacedForm placed, ProblemCode code) {
+    private Withheld withheld(PlacedForm placed, ProblemCode code) {
         String column =
                 switch (code) {
                     case EPISODE_NOT_FOUND, EPISODE_AMBIGUOUS -> "episode";
@@ -160,15 +174,24 @@ public final class DeIdentifier {
                     case DATE_IN_FUTURE -> "completed_on";
                     default -> "";
                 };
-        return withheld(placed, column, code.code());
+        return withheld(placed, column, code.code(), told(placed));
     }
 
-    private static Withheld withheld(PlacedForm placed, String column, String reason) {
+    /** A row that no shared episode owns alone is not told of a patient who refuses anywhere. */
+    private boolean told(PlacedForm placed) {
+        Sitting sitting = placed.form().sitting();
+        boolean ofASharedEpisode = placed.fold(a -> a.at().episode().share(), u -> false)
+                && !sitting.side().equals(Optional.of(Side.BOTH));
+        return ofASharedEpisode || !refusing.contains(sitting.patient());
+    }
+
+    private static Withheld withheld(PlacedForm placed, String column, String reason, boolean told) {
         return new Withheld(
                 placed.form().sitting().place(),
                 column,
                 Optional.of(placed.form().instrument().id()),
-                reason);
+                reason,
+                told);
     }
 
     private void refuseMissingIndexDates(List<EpisodeFollowUp> shared) {

@@ -58,13 +58,8 @@ public final class KeyFile implements Pseudonyms {
      * @throws UnreadableInputException if it is no key file of ours, others may read it, or it lies in {@code submission}
      */
     public static KeyFile open(String name, Path submission) {
-        Path path = Path.of(name).toAbsolutePath().normalize();
-        Place place = Place.of(String.valueOf(path.getFileName()));
-        if (path.startsWith(submission.toAbsolutePath().normalize())) {
-            throw new UnreadableInputException(
-                    place,
-                    "the key file lies in the folder that is sent. Whoever has it can tell who is who: keep it elsewhere.");
-        }
+        Place place = Place.of(String.valueOf(Path.of(name).getFileName()));
+        Path path = outside(Path.of(name), submission, place);
         if (!Files.exists(path)) {
             if (path.getParent() == null || !Files.isDirectory(path.getParent())) {
                 throw new UnreadableInputException(
@@ -74,6 +69,24 @@ public final class KeyFile implements Pseudonyms {
         }
         OwnerOnly.require(path, place);
         return read(path, place);
+    }
+
+    /** The file's real path, which does not lie in the folder, by whatever name. */
+    private static Path outside(Path named, Path submission, Place place) {
+        try {
+            Path path = RealPlace.of(named);
+            if (RealPlace.lies(path, RealPlace.of(submission))) {
+                throw new UnreadableInputException(
+                        place,
+                        "the key file lies in the folder that is sent. Whoever has it can tell who is who: keep it"
+                                + " elsewhere.");
+            }
+            return path;
+        } catch (IOException e) {
+            throw new UnreadableInputException(
+                    place,
+                    "it cannot be told where the key file lies. Name it without links, outside the folder that is sent.");
+        }
     }
 
     private static KeyFile read(Path path, Place place) {

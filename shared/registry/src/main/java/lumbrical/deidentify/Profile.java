@@ -26,7 +26,7 @@ public record Profile(
                     new AllowedColumn("sex", List.of("female", "male", "other", "unknown")),
                     AllowedColumn.of("age"),
                     AllowedColumn.of("dominant_side"),
-                    AllowedColumn.of("closed_reason"),
+                    new AllowedColumn("closed_reason", List.of("withdrawn", "moved", "revision", "other")),
                     AllowedColumn.of("closed_day"),
                     new AllowedColumn("mode", List.of("paper", "phone", "web")),
                     new AllowedColumn("respondent", List.of("self", "proxy")),

@@ -116,7 +116,7 @@ final class CsvTables {
         c.add(text(
                 "visit",
                 "Visit of the schedule whose window holds the day, else " + VisitAssignment.UNSCHEDULED,
-                r -> Value.word(form.apply(r).visit().map(Visit::name).orElse(VisitAssignment.UNSCHEDULED))));
+                r -> Value.text(form.apply(r).visit().map(Visit::name).orElse(VisitAssignment.UNSCHEDULED))));
         c.add(text(
                 "instrument",
                 "Instrument id",
@@ -289,7 +289,7 @@ final class CsvTables {
         c.add(text(
                 "mdc_source",
                 "Where it comes from",
-                r -> Value.word(change(r).change().thresholds().mdc().map(ChangeColumns::cite))));
+                r -> Value.text(change(r).change().thresholds().mdc().map(ChangeColumns::cite))));
         c.add(number("mcid", "MCID used", r -> change(r)
                 .change()
                 .thresholds()
@@ -299,7 +299,7 @@ final class CsvTables {
         c.add(text(
                 "mcid_source",
                 "Where it comes from",
-                r -> Value.word(change(r).change().thresholds().mcid().map(ChangeColumns::cite))));
+                r -> Value.text(change(r).change().thresholds().mcid().map(ChangeColumns::cite))));
         c.add(text(
                 "beyond_error",
                 "Whether the change, either way, is at least the MDC",

@@ -8,6 +8,7 @@ import java.io.UncheckedIOException;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -33,11 +34,11 @@ public final class Submission {
             "Dictionary",
             List.of(
                     word("file", "File or dataset", DictionaryEntry::file),
-                    word("field", "Name in it", DictionaryEntry::field),
-                    word("label", "What it holds", DictionaryEntry::label),
+                    text("field", "Name in it", DictionaryEntry::field),
+                    text("label", "What it holds", DictionaryEntry::label),
                     word("type", "Kind of values", DictionaryEntry::type),
-                    word("values", "Allowed values or range", DictionaryEntry::values),
-                    word("from", "Where it comes from", DictionaryEntry::from)));
+                    text("values", "Allowed values or range", DictionaryEntry::values),
+                    text("from", "Where it comes from", DictionaryEntry::from)));
 
     /** Columns of the list that a trial run shows. */
     public static final OutputTable<ColumnDisposition> FATES = new OutputTable<>(
@@ -47,12 +48,16 @@ public final class Submission {
                     new OutputColumn<>("column", "Heading", OutputColumn.Kind.TEXT, f -> Value.text(f.column())),
                     word("leaves", "yes or no", f -> f.leaves() ? "yes" : "no"),
                     word("becomes", "In what form, or why it stays", ColumnDisposition::becomes),
-                    word("examples", "Values as they would leave, masked", f -> String.join(" ", f.examples()))));
+                    text("examples", "Values as they would leave, masked", f -> String.join(" ", f.examples()))));
 
     private Submission() {}
 
     private static <R> OutputColumn<R> word(String name, String meaning, Function<R, String> of) {
         return new OutputColumn<>(name, meaning, OutputColumn.Kind.TEXT, r -> Value.word(of.apply(r)));
+    }
+
+    private static <R> OutputColumn<R> text(String name, String meaning, Function<R, String> of) {
+        return new OutputColumn<>(name, meaning, OutputColumn.Kind.TEXT, r -> Value.text(of.apply(r)));
     }
 
     /**
@@ -103,28 +108,44 @@ public final class Submission {
         Manifest manifest = new Manifest(shipment, settings, reconciliation, ColumnDispositions.of(shipment, intake));
         int[] notSentNow = new int[1];
         folder.fill(staging -> {
-            List<DictionaryEntry> dictionary = data(shipment, settings, staging, notSentNow);
+            List<DictionaryEntry> left = new ArrayList<>();
+            List<DictionaryEntry> dictionary = data(shipment, settings, staging, notSentNow, left);
             staging.file("dictionary.csv", out -> table(DICTIONARY, dictionary, settings, out));
-            List<Withheld> rejected = intake.withAll(shipment.withheld());
+            List<Withheld> rejected = intake.withAll(shipment.withheld()).stream()
+                    .filter(Withheld::told)
+                    .toList();
             staging.file("rejected.csv", out -> table(RejectedTable.of(intake.files()), rejected, settings, out));
             List<StagedFolder.Written> files = staging.written();
-            staging.file(Manifest.NAME, out -> manifest.write(files, out));
+            staging.file(Manifest.NAME, out -> manifest.write(files, left, out));
         });
         return notSentNow[0];
     }
 
     private static List<DictionaryEntry> data(
-            DeidentifiedDataset shipment, SubmissionSettings settings, StagedFolder.Staging staging, int[] notSentNow) {
-        return switch (settings.format()) {
-            case CSV -> CsvFiles.write(shipment, settings.formulaGuard(), staging);
-            case SDTM -> CdiscFiles.writeSdtm(shipment, settings.program(), settings.formulaGuard(), staging);
-            case ADAM -> CdiscFiles.writeAdam(shipment, settings.program(), settings.formulaGuard(), staging);
-            case FHIR -> fhir(shipment, settings, staging, notSentNow);
-        };
+            DeidentifiedDataset shipment,
+            SubmissionSettings settings,
+            StagedFolder.Staging staging,
+            int[] notSentNow,
+            List<DictionaryEntry> left) {
+        List<DictionaryEntry> dictionary =
+                switch (settings.format()) {
+                    case CSV -> CsvFiles.write(shipment, settings.formulaGuard(), staging);
+                    case SDTM -> CdiscFiles.writeSdtm(shipment, settings.program(), settings.formulaGuard(), staging);
+                    case ADAM -> CdiscFiles.writeAdam(shipment, settings.program(), settings.formulaGuard(), staging);
+                    case FHIR -> fhir(shipment, settings, staging, notSentNow, left);
+                };
+        if (settings.format() != RegistryFormat.FHIR) {
+            left.addAll(dictionary); // a table holds every field of its dictionary as a column
+        }
+        return dictionary;
     }
 
     private static List<DictionaryEntry> fhir(
-            DeidentifiedDataset shipment, SubmissionSettings settings, StagedFolder.Staging staging, int[] notSentNow) {
+            DeidentifiedDataset shipment,
+            SubmissionSettings settings,
+            StagedFolder.Staging staging,
+            int[] notSentNow,
+            List<DictionaryEntry> left) {
         FhirFiles.Written written = FhirFiles.write(
                 shipment,
                 new FhirFiles.FhirSettings(
@@ -136,6 +157,7 @@ public final class Submission {
                 staging);
         staging.file(SentTable.NAME, out -> table(SentTable.TABLE, written.sent(), settings, out));
         notSentNow[0] = written.notSentNow();
+        left.addAll(written.left());
         return written.dictionary();
     }
 
