@@ -1,6 +1,5 @@
 package lumbrical.command;
 
-import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -12,11 +11,10 @@ import lumbrical.clinic.ClinicResult;
 import lumbrical.deidentify.DeIdentifier;
 import lumbrical.deidentify.DeidentifiedDataset;
 import lumbrical.deidentify.KeyFile;
-import lumbrical.deidentify.KeyedPseudonyms;
 import lumbrical.deidentify.Profile;
 import lumbrical.deidentify.ProfileReader;
 import lumbrical.deidentify.Pseudonyms;
-import lumbrical.deidentify.Secret;
+import lumbrical.deidentify.ThrowawayPseudonyms;
 import lumbrical.fhir.ExternalCodes;
 import lumbrical.intake.EpisodeReader;
 import lumbrical.intake.SittingRow;
@@ -32,7 +30,6 @@ import lumbrical.registry.ManifestCheck;
 import lumbrical.registry.RegistryFormat;
 import lumbrical.registry.Submission;
 import lumbrical.tabular.Input;
-import lumbrical.tabular.UnreadableInputException;
 
 final class SubmitCommand implements Command {
     private final Console console;
@@ -45,24 +42,17 @@ final class SubmitCommand implements Command {
             "Which columns may leave and what becomes of dates (default: a strict profile of ours).");
     private final TextOption keyFile = TextOption.written(
             "--key-file", "F", "Random pseudonyms, kept in this file; made if it is not there. Keep it at home.");
-    private final TextOption secretFile = TextOption.read(
-            "--secret-file",
-            "F",
-            "Without a key file: pseudonyms are a keyed hash, and this file's bytes are the key.");
+    private final FlagOption throwaway = FlagOption.of(
+            "--throwaway-pseudonyms", "Without a key file: random pseudonyms that no later upload can match.");
     private final TextOption terminology = TextOption.read(
             "--terminology", "MAP.csv", "For fhir: codes of LOINC or SNOMED CT to add to ours: our_code,system,code.");
     private final FlagOption lines =
             FlagOption.of("--ndjson", "For fhir: one resource a line (NDJSON) instead of Bundles.");
-    private final NumberOption bundleSize = NumberOption.of(
-            "--bundle-size", "N", 200, "For fhir: a Bundle ends with the episode that reaches N forms (default: 200).");
     private final TextOption previous = TextOption.of(
             "--previous",
             "DIR",
             "For fhir: the folder sent last; what differs now is sent as amended (default: the folder that"
                     + " --overwrite replaces).");
-    private final FlagOption withdraw = FlagOption.of(
-            "--withdraw-missing",
-            "For fhir: what the folder sent last holds and this one does not is sent as entered-in-error.");
     private final FlagOption dryRun =
             FlagOption.of("--dry-run", "Show, column by column, what would leave the house; write nothing.");
     private final TextOption check =
@@ -86,17 +76,7 @@ final class SubmitCommand implements Command {
         return Stream.of(
                         Stream.of(files, as),
                         clinic.options(),
-                        Stream.of(
-                                profile,
-                                keyFile,
-                                secretFile,
-                                terminology,
-                                lines,
-                                bundleSize,
-                                previous,
-                                withdraw,
-                                dryRun,
-                                check),
+                        Stream.of(profile, keyFile, throwaway, terminology, lines, previous, dryRun, check),
                         reading.options(),
                         output.options())
                 .flatMap(Function.identity());
@@ -114,8 +94,14 @@ final class SubmitCommand implements Command {
                 .flatMap(RegistryFormat::parse)
                 .orElseThrow(() -> new UsageException(
                         "--as " + as.value().orElse("is missing") + ": write fhir, sdtm, adam or csv."));
-        if (bundleSize.value() < 1) {
-            throw new UsageException("--bundle-size " + bundleSize.value() + ": write 1 or more.");
+        clinic.episodes();
+        if (keyFile.value().isPresent() == throwaway.given() && !(dryRun.given() && !throwaway.given())) {
+            throw new UsageException(
+                    throwaway.given()
+                            ? "--key-file and --throwaway-pseudonyms exclude each other. Leave one of them out."
+                            : "--key-file is missing. Add --key-file FILE, a file outside the folder that is sent, made on first"
+                                    + " use: with it a later upload gives the same pseudonyms. Or add"
+                                    + " --throwaway-pseudonyms, if no later upload is to match this one.");
         }
         StagedFolder folder = StagedFolder.at(output.requiredFolder("upload"), output.overwrite(), Submission.MARK);
         Optional<OutputFile> problemsFile = output.problemsFile();
@@ -128,7 +114,7 @@ final class SubmitCommand implements Command {
         DeidentifiedDataset shipment = DeIdentifier.prepare(
                 taken.read().result().followUp(),
                 rules,
-                keys.<Pseudonyms>map(k -> k).orElseGet(this::keyed));
+                keys.<Pseudonyms>map(k -> k).orElseGet(ThrowawayPseudonyms::new));
         noteSmallCells(shipment, problems);
         if (dryRun.given()) {
             CsvTableWriter<ColumnDisposition> csv =
@@ -138,8 +124,8 @@ final class SubmitCommand implements Command {
         } else {
             Submission.SubmissionSettings settings =
                     settings(format, folder, taken.read().catalogue());
-            keys.ifPresent(KeyFile::save);
-            tellMissing(Submission.write(shipment, taken.intake(), settings, folder));
+            tellMissing(
+                    Submission.write(shipment, taken.intake(), settings, folder, () -> keys.ifPresent(KeyFile::save)));
         }
         problems.write(problemsFile, output);
         problems.print(console, output.quiet());
@@ -163,13 +149,11 @@ final class SubmitCommand implements Command {
                 format,
                 output.guard(),
                 lines.given(),
-                bundleSize.value(),
                 terminology
                         .value()
                         .map(f -> ExternalCodes.read(Input.parse(f, Optional.empty()), catalogue))
                         .orElse(ExternalCodes.NONE),
-                before,
-                withdraw.given());
+                before);
     }
 
     /** What was read, and what the reconciliation needs of it. */
@@ -197,20 +181,6 @@ final class SubmitCommand implements Command {
                         DeIdentifier.refusing(result.followUp()),
                         headings,
                         result.counts().read().unusedColumns()));
-    }
-
-    private Pseudonyms keyed() {
-        if (secretFile.value().isPresent()) {
-            return new KeyedPseudonyms(Secret.read(secretFile.value().get()), "the content of a secret file");
-        }
-        Input table = clinic.episodes();
-        try {
-            return new KeyedPseudonyms(
-                    Secret.fromFile(Files.readAllBytes(table.path())),
-                    "made from the table of episodes, so pseudonyms change when that table does");
-        } catch (IOException e) {
-            throw new UnreadableInputException(table.place(), "the file cannot be read.");
-        }
     }
 
     private static void noteSmallCells(DeidentifiedDataset shipment, ProblemList problems) {
@@ -245,10 +215,8 @@ final class SubmitCommand implements Command {
 
     private void tellMissing(int notSentNow) {
         if (notSentNow > 0) {
-            console.say("of the folder sent last, " + notSentNow + " resources are not sent now"
-                    + (withdraw.given()
-                            ? "; they are withdrawn (entered-in-error)."
-                            : " and stay with the receiver. If they are wrong there, add --withdraw-missing."));
+            console.say("of the folder sent last, " + notSentNow
+                    + " resources are not sent now; they are withdrawn (entered-in-error).");
         }
     }
 

@@ -31,7 +31,7 @@ final class SdtmQs {
                     .key(2),
             Variable.integer("QSSEQ", "Sequence Number", "number within the subject")
                     .key(3),
-            Variable.text("QSGRPID", "Group ID", "key of the form; begins with the episode's pseudonym"),
+            Variable.text("QSGRPID", "Group ID", "key of the form"),
             Variable.text("QSSPID", "Sponsor-Defined Identifier", "item or scale id"),
             Variable.text("QSTESTCD", "Question Short Name", "short code of the instrument and number"),
             Variable.text("QSTEST", "Question Name", "our topic label, never the form's wording"),

@@ -64,7 +64,7 @@ public final class DeIdentifier {
                 clinic.episodes().stream().filter(e -> e.episode().share()).toList();
         sort();
         refuseMissingIndexDates(shared);
-        EpisodeDeidentifier maker = new EpisodeDeidentifier(profile, pseudonyms);
+        EpisodeDeidentifier maker = new EpisodeDeidentifier(profile, pseudonyms, FormKeys.of(clinic, pseudonyms));
         List<Named> named = shared.stream()
                 .map(e -> new Named(
                         pseudonyms.episode(e.episode().patient(), e.episode().id()), e))

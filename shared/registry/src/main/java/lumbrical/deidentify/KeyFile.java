@@ -29,6 +29,7 @@ import lumbrical.tabular.UnreadableInputException;
 public final class KeyFile implements Pseudonyms {
     private static final String FORMAT = "lumbrical key file";
     private static final int LETTERS = 16;
+    private static final int FORM_LETTERS = 20;
     private static final int SECRET_BYTES = 32;
     private static final long LARGEST = 256L << 20;
 
@@ -87,6 +88,11 @@ public final class KeyFile implements Pseudonyms {
                     place,
                     "it cannot be told where the key file lies. Name it without links, outside the folder that is sent.");
         }
+    }
+
+    /** Pseudonyms of one run; {@link #save} is not called. */
+    static KeyFile unsaved() {
+        return new KeyFile(Path.of(""), Optional.empty());
     }
 
     private static KeyFile read(Path path, Place place) {
@@ -163,6 +169,11 @@ public final class KeyFile implements Pseudonyms {
             made = PseudonymAlphabet.of(bytes, LETTERS);
         } while (taken.contains(made));
         return made;
+    }
+
+    @Override
+    public String form(List<String> given) {
+        return PseudonymAlphabet.of(secret.hash("form", given), FORM_LETTERS);
     }
 
     @Override

@@ -32,7 +32,7 @@ final class FhirDictionary {
                     "form",
                     "Identifier",
                     "",
-                    "episode, instrument, day and number"),
+                    "a keyed hash of patient, date, side and instrument"),
             entry("QuestionnaireResponse", "questionnaire", "instrument and version", "canonical", "", "definition"),
             entry(
                     "QuestionnaireResponse",

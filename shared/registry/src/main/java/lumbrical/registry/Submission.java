@@ -30,6 +30,8 @@ public final class Submission {
     /** A file that every such folder holds. */
     public static final String MARK = Manifest.NAME;
 
+    private static final int FORMS_PER_BUNDLE = 200;
+
     private static final OutputTable<DictionaryEntry> DICTIONARY = new OutputTable<>(
             "Dictionary",
             List.of(
@@ -67,20 +69,16 @@ public final class Submission {
      * @param format the form
      * @param formulaGuard whether texts from the input that start like a formula get an apostrophe in CSV
      * @param lines for FHIR, one resource a line instead of Bundles
-     * @param formsPerBundle for FHIR, forms with which a Bundle ends
      * @param codes for FHIR, codes of other systems that the user adds
      * @param before for FHIR, a folder sent earlier, whose forms become amended where they differ now
-     * @param withdraw for FHIR, whether what that folder holds and this one does not is sent as entered in error
      */
     public record SubmissionSettings(
             String program,
             RegistryFormat format,
             boolean formulaGuard,
             boolean lines,
-            int formsPerBundle,
             ExternalCodes codes,
-            Optional<Path> before,
-            boolean withdraw) {}
+            Optional<Path> before) {}
 
     /** What becomes of each column of the input. */
     public static List<ColumnDisposition> fates(DeidentifiedDataset shipment, Intake intake) {
@@ -99,11 +97,16 @@ public final class Submission {
     /**
      * Fills the folder: data, manifest, what was rejected, data dictionary.
      *
+     * @param keep keeps what is needed to match a later submission; called when all is written and before the folder appears
      * @return for FHIR, how many resources of an earlier folder are not sent now
      * @throws IllegalStateException if sittings in are not sittings sent and rejected
      */
     public static int write(
-            DeidentifiedDataset shipment, Intake intake, SubmissionSettings settings, StagedFolder folder) {
+            DeidentifiedDataset shipment,
+            Intake intake,
+            SubmissionSettings settings,
+            StagedFolder folder,
+            Runnable keep) {
         Reconciliation reconciliation = Reconciliation.of(shipment, intake);
         Manifest manifest = new Manifest(shipment, settings, reconciliation, ColumnDispositions.of(shipment, intake));
         int[] notSentNow = new int[1];
@@ -117,6 +120,7 @@ public final class Submission {
             staging.file("rejected.csv", out -> table(RejectedTable.of(intake.files()), rejected, settings, out));
             List<StagedFolder.Written> files = staging.written();
             staging.file(Manifest.NAME, out -> manifest.write(files, left, out));
+            keep.run();
         });
         return notSentNow[0];
     }
@@ -150,10 +154,10 @@ public final class Submission {
                 shipment,
                 new FhirFiles.FhirSettings(
                         settings.lines(),
-                        settings.formsPerBundle(),
+                        FORMS_PER_BUNDLE,
                         settings.codes(),
                         settings.before().map(SentTable::read).orElse(Map.of()),
-                        settings.withdraw()),
+                        true),
                 staging);
         staging.file(SentTable.NAME, out -> table(SentTable.TABLE, written.sent(), settings, out));
         notSentNow[0] = written.notSentNow();
