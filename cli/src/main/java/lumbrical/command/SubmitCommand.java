@@ -14,6 +14,7 @@ import lumbrical.deidentify.KeyFile;
 import lumbrical.deidentify.Profile;
 import lumbrical.deidentify.ProfileReader;
 import lumbrical.deidentify.Pseudonyms;
+import lumbrical.deidentify.Sender;
 import lumbrical.deidentify.ThrowawayPseudonyms;
 import lumbrical.fhir.ExternalCodes;
 import lumbrical.intake.EpisodeReader;
@@ -44,6 +45,12 @@ final class SubmitCommand implements Command {
             "--key-file", "F", "Random pseudonyms, kept in this file; made if it is not there. Keep it at home.");
     private final FlagOption throwaway = FlagOption.of(
             "--throwaway-pseudonyms", "Without a key file: random pseudonyms that no later upload can match.");
+    private final TextOption site =
+            TextOption.of("--site", "NAME", "Your clinic, as the receiver calls it (default: SITE01).");
+    private final TextOption study = TextOption.of(
+            "--study",
+            "NAME",
+            "The study or registry, as the receiver calls it (default: that of the profile, else STUDY01).");
     private final TextOption terminology = TextOption.read(
             "--terminology", "MAP.csv", "For fhir: codes of LOINC or SNOMED CT to add to ours: our_code,system,code.");
     private final FlagOption lines =
@@ -76,7 +83,8 @@ final class SubmitCommand implements Command {
         return Stream.of(
                         Stream.of(files, as),
                         clinic.options(),
-                        Stream.of(profile, keyFile, throwaway, terminology, lines, previous, dryRun, check),
+                        Stream.of(
+                                profile, keyFile, throwaway, site, study, terminology, lines, previous, dryRun, check),
                         reading.options(),
                         output.options())
                 .flatMap(Function.identity());
@@ -108,12 +116,14 @@ final class SubmitCommand implements Command {
         Profile rules = profile.value()
                 .map(p -> ProfileReader.read(Input.parse(p, Optional.empty())))
                 .orElse(Profile.DEFAULT);
+        Sender sender = sender(rules);
         Optional<KeyFile> keys = keyFile.value().map(f -> KeyFile.open(f, folder.path()));
         ProblemList problems = new ProblemList();
         Taken taken = read(rules, problems);
         DeidentifiedDataset shipment = DeIdentifier.prepare(
                 taken.read().result().followUp(),
                 rules,
+                sender,
                 keys.<Pseudonyms>map(k -> k).orElseGet(ThrowawayPseudonyms::new));
         noteSmallCells(shipment, problems);
         if (dryRun.given()) {
@@ -131,6 +141,7 @@ final class SubmitCommand implements Command {
         problems.print(console, output.quiet());
         RunSummary.print(console, taken.read().result(), output.quiet());
         tell(shipment, taken.intake());
+        tellDefaults(sender);
         console.say(
                 dryRun.given()
                         ? "trial run: nothing was written"
@@ -181,6 +192,27 @@ final class SubmitCommand implements Command {
                         DeIdentifier.refusing(result.followUp()),
                         headings,
                         result.counts().read().unusedColumns()));
+    }
+
+    /** The options; a profile that the user names also names a study. */
+    private Sender sender(Profile rules) {
+        String of = site.value().orElse(Sender.DEFAULT_SITE);
+        String to = study.value().orElse(rules.study());
+        if (!Sender.isAllowed(of)) {
+            throw new UsageException("--site " + of + ": write " + Sender.ALLOWED + ".");
+        }
+        if (!Sender.isAllowed(to)) {
+            throw new UsageException("--study " + to + ": write " + Sender.ALLOWED + ".");
+        }
+        return new Sender(of, to);
+    }
+
+    private void tellDefaults(Sender sender) {
+        if (!output.quiet()
+                && (sender.site().equals(Sender.DEFAULT_SITE) || sender.study().equals(Sender.DEFAULT_STUDY))) {
+            console.say("note: this is sent as site " + sender.site() + " of study " + sender.study()
+                    + ". Two sites must not share these names: add --site and --study, as the receiver calls them.");
+        }
     }
 
     private static void noteSmallCells(DeidentifiedDataset shipment, ProblemList problems) {

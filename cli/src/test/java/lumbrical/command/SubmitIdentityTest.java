@@ -12,8 +12,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** Names that stand for patients and forms outside the clinic; every clinic here is invented. */
 class SubmitIdentityTest {
@@ -43,14 +46,15 @@ class SubmitIdentityTest {
                 folder.resolve("responses.csv").toString(),
                 "--episodes",
                 folder.resolve("episodes.csv").toString(),
-                "--as",
-                "csv",
                 "--out",
                 folder.resolve(target).toString(),
                 "--overwrite",
                 "--as-of",
                 "2026-11-25"));
         args.addAll(List.of(more));
+        if (!args.contains("--as")) {
+            args.addAll(List.of("--as", "csv"));
+        }
         return Run.of(args);
     }
 
@@ -132,6 +136,47 @@ class SubmitIdentityTest {
                         .status());
         assertFalse(Files.exists(folder.resolve("keys.json")));
         assertFalse(Files.exists(folder.resolve("up")));
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"csv", "fhir", "sdtm", "adam"})
+    void siteAndStudyStandInEveryFileAboutPatients(String as) throws IOException {
+        write(RESPONSES, EPISODES);
+        Run byDefault = submit("up", "--throwaway-pseudonyms", "--as", as);
+        assertTrue(byDefault.status() < 2, byDefault.err());
+        assertTrue(
+                byDefault
+                        .err()
+                        .contains(
+                                "note: this is sent as site SITE01 of study STUDY01. Two sites must not share these names"),
+                byDefault.err());
+        Run named = submit("named", "--throwaway-pseudonyms", "--as", as, "--site", "NORTH", "--study", "HANDS2");
+        assertTrue(named.status() < 2, named.err());
+        assertFalse(named.err().contains("Two sites"), named.err());
+        int seen = 0;
+        try (Stream<Path> files = Files.walk(folder.resolve("named"))) {
+            for (Path file : files.filter(Files::isRegularFile).toList()) {
+                String name = file.getFileName().toString();
+                if (name.equals("manifest.json")
+                        || file.getParent().endsWith("data")
+                                && !name.endsWith(".schema.json")
+                                && !name.equals("definitions.json")) {
+                    String text = Files.readString(file);
+                    assertTrue(text.contains("NORTH") && text.contains("HANDS2"), name);
+                    seen++;
+                }
+            }
+        }
+        assertTrue(seen > 1, as);
+        assertEquals(
+                2,
+                submit("bad", "--throwaway-pseudonyms", "--as", as, "--site", "7 up")
+                        .status());
+        assertEquals(
+                2,
+                submit("bad", "--throwaway-pseudonyms", "--as", as, "--study", "=x")
+                        .status());
+        assertFalse(Files.exists(folder.resolve("bad")));
     }
 
     @Test

@@ -17,6 +17,7 @@ import lumbrical.deidentify.DeIdentifier;
 import lumbrical.deidentify.DeidentifiedDataset;
 import lumbrical.deidentify.Profile;
 import lumbrical.deidentify.Pseudonyms;
+import lumbrical.deidentify.Sender;
 import lumbrical.deidentify.ThrowawayPseudonyms;
 import lumbrical.followup.FollowUpResult;
 import lumbrical.output.DataFiles;
@@ -41,6 +42,7 @@ final class Clinics {
         return DeIdentifier.prepare(
                 look(responses, episodes),
                 profile,
+                new Sender("CLINIC", profile.study()),
                 PSEUDONYMS);
     }
 

@@ -26,6 +26,7 @@ import lumbrical.tabular.UnreadableInputException;
 public final class DeIdentifier {
     private final FollowUpResult clinic;
     private final Profile profile;
+    private final Sender sender;
     private final Pseudonyms pseudonyms;
     private final Set<String> refusing;
     private final List<Withheld> withheld = new ArrayList<>();
@@ -34,9 +35,10 @@ public final class DeIdentifier {
     private long sittings;
     private int forms;
 
-    private DeIdentifier(FollowUpResult clinic, Profile profile, Pseudonyms pseudonyms) {
+    private DeIdentifier(FollowUpResult clinic, Profile profile, Sender sender, Pseudonyms pseudonyms) {
         this.clinic = clinic;
         this.profile = profile;
+        this.sender = sender;
         this.pseudonyms = pseudonyms;
         this.refusing = refusing(clinic);
     }
@@ -55,8 +57,9 @@ public final class DeIdentifier {
      *
      * @throws UnreadableInputException if days are wanted and an episode to be shared has forms but no index date
      */
-    public static DeidentifiedDataset prepare(FollowUpResult clinic, Profile profile, Pseudonyms pseudonyms) {
-        return new DeIdentifier(clinic, profile, pseudonyms).prepare();
+    public static DeidentifiedDataset prepare(
+            FollowUpResult clinic, Profile profile, Sender sender, Pseudonyms pseudonyms) {
+        return new DeIdentifier(clinic, profile, sender, pseudonyms).prepare();
     }
 
     private DeidentifiedDataset prepare() {
@@ -64,7 +67,8 @@ public final class DeIdentifier {
                 clinic.episodes().stream().filter(e -> e.episode().share()).toList();
         sort();
         refuseMissingIndexDates(shared);
-        EpisodeDeidentifier maker = new EpisodeDeidentifier(profile, pseudonyms, FormKeys.of(clinic, pseudonyms));
+        EpisodeDeidentifier maker =
+                new EpisodeDeidentifier(profile, sender, pseudonyms, FormKeys.of(clinic, pseudonyms));
         List<Named> named = shared.stream()
                 .map(e -> new Named(
                         pseudonyms.episode(e.episode().patient(), e.episode().id()), e))
@@ -72,6 +76,7 @@ public final class DeIdentifier {
                 .toList();
         return new DeidentifiedDataset(
                 profile,
+                sender,
                 clinic.asOf(),
                 clinic.schedule(),
                 pseudonyms.statement(),

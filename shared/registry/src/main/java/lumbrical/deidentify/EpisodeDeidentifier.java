@@ -21,11 +21,13 @@ import lumbrical.sitting.Sitting;
 /** Makes the values of one episode that leave the house. */
 final class EpisodeDeidentifier {
     private final Profile profile;
+    private final Sender sender;
     private final Pseudonyms pseudonyms;
     private final FormKeys keys;
 
-    EpisodeDeidentifier(Profile profile, Pseudonyms pseudonyms, FormKeys keys) {
+    EpisodeDeidentifier(Profile profile, Sender sender, Pseudonyms pseudonyms, FormKeys keys) {
         this.profile = profile;
+        this.sender = sender;
         this.pseudonyms = pseudonyms;
         this.keys = keys;
     }
@@ -45,6 +47,7 @@ final class EpisodeDeidentifier {
             forms.add(form(episode, form, sentKeys, attributes));
         }
         return new DeidentifiedEpisode(
+                sender,
                 pseudonyms.subject(episode.patient()),
                 id,
                 episode.treatedSide(),

@@ -19,7 +19,7 @@ public record Profile(
     public static final Profile DEFAULT = new Profile(
             "default",
             "1",
-            "HAND",
+            Sender.DEFAULT_STUDY,
             Dates.DAYS_FROM_INDEX,
             5,
             List.of(

@@ -98,6 +98,9 @@ final class FhirDictionary {
             entry("Observation", "derivedFrom", "form, or both scores of a change", "Reference", "", ""));
 
     private static final Map<String, String> MEANINGS = Map.ofEntries(
+            Map.entry("EpisodeOfCare meta", "site and study, as tags"),
+            Map.entry("QuestionnaireResponse meta", "site and study, as tags"),
+            Map.entry("Observation meta", "site and study, as tags"),
             Map.entry("EpisodeOfCare identifier", "pseudonym of the episode"),
             Map.entry("EpisodeOfCare status", "finished where it is closed, else active"),
             Map.entry("EpisodeOfCare patient", "pseudonym of the patient"),

@@ -45,6 +45,18 @@ final class CsvTables {
         return new OutputColumn<>(name, meaning, OutputColumn.Kind.NUMBER, of);
     }
 
+    private static <R> List<OutputColumn<R>> sender(Function<R, DeidentifiedEpisode> episode) {
+        return List.of(
+                text(
+                        "site",
+                        "The sending clinic, as the receiver calls it",
+                        r -> Value.word(episode.apply(r).sender().site())),
+                text(
+                        "study",
+                        "The study or registry, as the receiver calls it",
+                        r -> Value.word(episode.apply(r).sender().study())));
+    }
+
     /** Year and day, and the shifted date where dates are shifted. */
     private <R> List<OutputColumn<R>> day(String prefix, String of, Function<R, Optional<DeidentifiedDay>> day) {
         List<OutputColumn<R>> columns = new ArrayList<>();
@@ -67,6 +79,7 @@ final class CsvTables {
 
     List<OutputColumn<DeidentifiedEpisode>> episodes() {
         List<OutputColumn<DeidentifiedEpisode>> c = new ArrayList<>();
+        c.addAll(sender(e -> e));
         c.add(text("subject", "Pseudonym of the patient", e -> Value.word(e.subject())));
         c.add(text("episode", "Pseudonym of the episode: one treatment of one side", e -> Value.word(e.id())));
         c.add(text(
@@ -99,7 +112,7 @@ final class CsvTables {
 
     private <R> List<OutputColumn<R>> form(
             Function<R, DeidentifiedEpisode> episode, Function<R, DeidentifiedForm> form) {
-        List<OutputColumn<R>> c = new ArrayList<>();
+        List<OutputColumn<R>> c = new ArrayList<>(sender(episode));
         c.add(text(
                 "subject",
                 "Pseudonym of the patient",

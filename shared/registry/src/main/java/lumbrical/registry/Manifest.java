@@ -52,6 +52,8 @@ final class Manifest {
             json.writeNumberField("version", VERSION);
             json.writeStringField("program", settings.program());
             json.writeStringField("as", settings.format().code());
+            json.writeStringField("site", shipment.sender().site());
+            json.writeStringField("study", shipment.sender().study());
             json.writeStringField("asOf", shipment.asOf().toString());
             json.writeStringField("caution", CAUTION);
             profile(json);
@@ -70,7 +72,6 @@ final class Manifest {
         Profile profile = shipment.profile();
         json.writeObjectFieldStart("deIdentification");
         json.writeStringField("profile", profile.id() + "@" + profile.version());
-        json.writeStringField("study", profile.study());
         json.writeStringField("dates", profile.dates().code());
         json.writeStringField("pseudonyms", shipment.statement());
         json.writeNumberField("smallCellLimit", profile.smallCell());
