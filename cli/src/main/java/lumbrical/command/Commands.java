@@ -16,6 +16,7 @@ final class Commands {
             "grip",
             "entry-form",
             "due",
+            "cohort",
             "page",
             "reconcile",
             "submit",
@@ -43,6 +44,7 @@ final class Commands {
             case "grip" -> new GripCommand(console);
             case "entry-form" -> new EntryFormCommand(console);
             case "due" -> new DueCommand(console);
+            case "cohort" -> new CohortCommand(console);
             case "page" -> new PageCommand(console);
             case "reconcile" -> new ReconcileCommand(console);
             case "submit" -> new SubmitCommand(console);

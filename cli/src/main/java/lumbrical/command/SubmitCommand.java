@@ -1,6 +1,5 @@
 package lumbrical.command;
 
-import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -12,13 +11,14 @@ import lumbrical.clinic.ClinicResult;
 import lumbrical.deidentify.DeIdentifier;
 import lumbrical.deidentify.DeidentifiedDataset;
 import lumbrical.deidentify.KeyFile;
-import lumbrical.deidentify.KeyedPseudonyms;
 import lumbrical.deidentify.Profile;
 import lumbrical.deidentify.ProfileReader;
 import lumbrical.deidentify.Pseudonyms;
-import lumbrical.deidentify.Secret;
+import lumbrical.deidentify.Sender;
+import lumbrical.deidentify.ThrowawayPseudonyms;
 import lumbrical.fhir.ExternalCodes;
 import lumbrical.intake.EpisodeReader;
+import lumbrical.intake.SittingRow;
 import lumbrical.output.CsvTableWriter;
 import lumbrical.output.OutputFile;
 import lumbrical.output.StagedFolder;
@@ -31,7 +31,6 @@ import lumbrical.registry.ManifestCheck;
 import lumbrical.registry.RegistryFormat;
 import lumbrical.registry.Submission;
 import lumbrical.tabular.Input;
-import lumbrical.tabular.UnreadableInputException;
 
 final class SubmitCommand implements Command {
     private final Console console;
@@ -44,24 +43,23 @@ final class SubmitCommand implements Command {
             "Which columns may leave and what becomes of dates (default: a strict profile of ours).");
     private final TextOption keyFile = TextOption.written(
             "--key-file", "F", "Random pseudonyms, kept in this file; made if it is not there. Keep it at home.");
-    private final TextOption secretFile = TextOption.read(
-            "--secret-file",
-            "F",
-            "Without a key file: pseudonyms are a keyed hash, and this file's bytes are the key.");
+    private final FlagOption throwaway = FlagOption.of(
+            "--throwaway-pseudonyms", "Without a key file: random pseudonyms that no later upload can match.");
+    private final TextOption site =
+            TextOption.of("--site", "NAME", "Your clinic, as the receiver calls it (default: SITE01).");
+    private final TextOption study = TextOption.of(
+            "--study",
+            "NAME",
+            "The study or registry, as the receiver calls it (default: that of the profile, else STUDY01).");
     private final TextOption terminology = TextOption.read(
             "--terminology", "MAP.csv", "For fhir: codes of LOINC or SNOMED CT to add to ours: our_code,system,code.");
     private final FlagOption lines =
             FlagOption.of("--ndjson", "For fhir: one resource a line (NDJSON) instead of Bundles.");
-    private final NumberOption bundleSize = NumberOption.of(
-            "--bundle-size", "N", 200, "For fhir: a Bundle ends with the episode that reaches N forms (default: 200).");
     private final TextOption previous = TextOption.of(
             "--previous",
             "DIR",
             "For fhir: the folder sent last; what differs now is sent as amended (default: the folder that"
                     + " --overwrite replaces).");
-    private final FlagOption withdraw = FlagOption.of(
-            "--withdraw-missing",
-            "For fhir: what the folder sent last holds and this one does not is sent as entered-in-error.");
     private final FlagOption dryRun =
             FlagOption.of("--dry-run", "Show, column by column, what would leave the house; write nothing.");
     private final TextOption check =
@@ -86,16 +84,7 @@ final class SubmitCommand implements Command {
                         Stream.of(files, as),
                         clinic.options(),
                         Stream.of(
-                                profile,
-                                keyFile,
-                                secretFile,
-                                terminology,
-                                lines,
-                                bundleSize,
-                                previous,
-                                withdraw,
-                                dryRun,
-                                check),
+                                profile, keyFile, throwaway, site, study, terminology, lines, previous, dryRun, check),
                         reading.options(),
                         output.options())
                 .flatMap(Function.identity());
@@ -113,21 +102,29 @@ final class SubmitCommand implements Command {
                 .flatMap(RegistryFormat::parse)
                 .orElseThrow(() -> new UsageException(
                         "--as " + as.value().orElse("is missing") + ": write fhir, sdtm, adam or csv."));
-        if (bundleSize.value() < 1) {
-            throw new UsageException("--bundle-size " + bundleSize.value() + ": write 1 or more.");
+        clinic.episodes();
+        if (keyFile.value().isPresent() == throwaway.given() && !(dryRun.given() && !throwaway.given())) {
+            throw new UsageException(
+                    throwaway.given()
+                            ? "--key-file and --throwaway-pseudonyms exclude each other. Leave one of them out."
+                            : "--key-file is missing. Add --key-file FILE, a file outside the folder that is sent, made on first"
+                                    + " use: with it a later upload gives the same pseudonyms. Or add"
+                                    + " --throwaway-pseudonyms, if no later upload is to match this one.");
         }
         StagedFolder folder = StagedFolder.at(output.requiredFolder("upload"), output.overwrite(), Submission.MARK);
         Optional<OutputFile> problemsFile = output.problemsFile();
         Profile rules = profile.value()
                 .map(p -> ProfileReader.read(Input.parse(p, Optional.empty())))
                 .orElse(Profile.DEFAULT);
+        Sender sender = sender(rules);
         Optional<KeyFile> keys = keyFile.value().map(f -> KeyFile.open(f, folder.path()));
         ProblemList problems = new ProblemList();
         Taken taken = read(rules, problems);
         DeidentifiedDataset shipment = DeIdentifier.prepare(
                 taken.read().result().followUp(),
                 rules,
-                keys.<Pseudonyms>map(k -> k).orElseGet(this::keyed));
+                sender,
+                keys.<Pseudonyms>map(k -> k).orElseGet(ThrowawayPseudonyms::new));
         noteSmallCells(shipment, problems);
         if (dryRun.given()) {
             CsvTableWriter<ColumnDisposition> csv =
@@ -137,13 +134,14 @@ final class SubmitCommand implements Command {
         } else {
             Submission.SubmissionSettings settings =
                     settings(format, folder, taken.read().catalogue());
-            keys.ifPresent(KeyFile::save);
-            tellMissing(Submission.write(shipment, taken.intake(), settings, folder));
+            tellMissing(
+                    Submission.write(shipment, taken.intake(), settings, folder, () -> keys.ifPresent(KeyFile::save)));
         }
         problems.write(problemsFile, output);
         problems.print(console, output.quiet());
         RunSummary.print(console, taken.read().result(), output.quiet());
         tell(shipment, taken.intake());
+        tellDefaults(sender);
         console.say(
                 dryRun.given()
                         ? "trial run: nothing was written"
@@ -162,13 +160,11 @@ final class SubmitCommand implements Command {
                 format,
                 output.guard(),
                 lines.given(),
-                bundleSize.value(),
                 terminology
                         .value()
                         .map(f -> ExternalCodes.read(Input.parse(f, Optional.empty()), catalogue))
                         .orElse(ExternalCodes.NONE),
-                before,
-                withdraw.given());
+                before);
     }
 
     /** What was read, and what the reconciliation needs of it. */
@@ -192,24 +188,30 @@ final class SubmitCommand implements Command {
                         result.counts().sittings(),
                         result.counts().read().rejected(),
                         result.responseProblems(),
-                        result.unanswered().stream()
-                                .map(row -> row.sitting().place())
-                                .toList(),
+                        result.unanswered().stream().map(SittingRow::sitting).toList(),
+                        DeIdentifier.refusing(result.followUp()),
                         headings,
                         result.counts().read().unusedColumns()));
     }
 
-    private Pseudonyms keyed() {
-        if (secretFile.value().isPresent()) {
-            return new KeyedPseudonyms(Secret.read(secretFile.value().get()), "the content of a secret file");
+    /** The options; a profile that the user names also names a study. */
+    private Sender sender(Profile rules) {
+        String of = site.value().orElse(Sender.DEFAULT_SITE);
+        String to = study.value().orElse(rules.study());
+        if (!Sender.isAllowed(of)) {
+            throw new UsageException("--site " + of + ": write " + Sender.ALLOWED + ".");
         }
-        Input table = clinic.episodes();
-        try {
-            return new KeyedPseudonyms(
-                    Secret.fromFile(Files.readAllBytes(table.path())),
-                    "made from the table of episodes, so pseudonyms change when that table does");
-        } catch (IOException e) {
-            throw new UnreadableInputException(table.place(), "the file cannot be read.");
+        if (!Sender.isAllowed(to)) {
+            throw new UsageException("--study " + to + ": write " + Sender.ALLOWED + ".");
+        }
+        return new Sender(of, to);
+    }
+
+    private void tellDefaults(Sender sender) {
+        if (!output.quiet()
+                && (sender.site().equals(Sender.DEFAULT_SITE) || sender.study().equals(Sender.DEFAULT_STUDY))) {
+            console.say("note: this is sent as site " + sender.site() + " of study " + sender.study()
+                    + ". Two sites must not share these names: add --site and --study, as the receiver calls them.");
         }
     }
 
@@ -245,10 +247,8 @@ final class SubmitCommand implements Command {
 
     private void tellMissing(int notSentNow) {
         if (notSentNow > 0) {
-            console.say("of the folder sent last, " + notSentNow + " resources are not sent now"
-                    + (withdraw.given()
-                            ? "; they are withdrawn (entered-in-error)."
-                            : " and stay with the receiver. If they are wrong there, add --withdraw-missing."));
+            console.say("of the folder sent last, " + notSentNow
+                    + " resources are not sent now; they are withdrawn (entered-in-error).");
         }
     }
 

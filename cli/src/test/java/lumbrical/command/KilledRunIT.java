@@ -131,7 +131,17 @@ class KilledRunIT {
                         episodes,
                         "--out",
                         folder.resolve("book.xlsx").toString()),
-                List.of("submit", responses(1), "--episodes", episodes, "--as", "csv", "--out", upload.toString()));
+                List.of(
+                        "submit",
+                        responses(1),
+                        "--episodes",
+                        episodes,
+                        "--as",
+                        "csv",
+                        "--out",
+                        upload.toString(),
+                        "--key-file",
+                        folder.resolve("keys.json").toString()));
         for (List<String> words : commands) {
             long before = System.nanoTime();
             finish(words);
@@ -178,8 +188,28 @@ class KilledRunIT {
         String episodes = Path.of("..", "shared", "demo", "episodes.csv").toString();
         killWhileReplacing(
                 target,
-                List.of("submit", responses(1), "--episodes", episodes, "--as", "adam", "--out", target.toString()),
-                List.of("submit", responses(1), "--episodes", episodes, "--as", "csv", "--out", target.toString()),
+                List.of(
+                        "submit",
+                        responses(1),
+                        "--episodes",
+                        episodes,
+                        "--as",
+                        "adam",
+                        "--out",
+                        target.toString(),
+                        "--key-file",
+                        folder.resolve("keys.json").toString()),
+                List.of(
+                        "submit",
+                        responses(1),
+                        "--episodes",
+                        episodes,
+                        "--as",
+                        "csv",
+                        "--out",
+                        target.toString(),
+                        "--key-file",
+                        folder.resolve("keys.json").toString()),
                 true);
     }
 

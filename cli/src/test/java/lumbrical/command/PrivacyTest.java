@@ -157,7 +157,7 @@ class PrivacyTest {
     @CsvSource({"fhir", "sdtm", "adam", "csv"})
     void nothingPlantedIsSubmitted(String as) throws IOException {
         Run run = run("submit IN/responses.csv --episodes IN/episodes.csv --as " + as
-                + " --out OUT/up --problems OUT/p.csv --as-of 2026-11-25");
+                + " --out OUT/up --throwaway-pseudonyms --problems OUT/p.csv --as-of 2026-11-25");
         assertEquals(1, run.status(), run.err());
         assertClean("stderr", run.err());
         Map<String, String> texts = written();
@@ -187,7 +187,8 @@ class PrivacyTest {
         if (!out.getFileSystem().supportedFileAttributeViews().contains("posix")) {
             return;
         }
-        run("submit IN/responses.csv --episodes IN/episodes.csv --as fhir --out OUT/u --as-of 2026-11-25");
+        run(
+                "submit IN/responses.csv --episodes IN/episodes.csv --as fhir --out OUT/u --throwaway-pseudonyms --as-of 2026-11-25");
         Run written = run("track IN/responses.csv --episodes IN/episodes.csv --out OUT/b.xlsx --as-of 2026-11-25");
         assertEquals(1, written.status(), written.err());
         try (Stream<Path> tree = Files.walk(out.resolve("u"))) {

@@ -15,9 +15,10 @@ import lumbrical.clinic.ClinicAnalysis;
 import lumbrical.clinic.ClinicFiles;
 import lumbrical.deidentify.DeIdentifier;
 import lumbrical.deidentify.DeidentifiedDataset;
-import lumbrical.deidentify.KeyedPseudonyms;
 import lumbrical.deidentify.Profile;
-import lumbrical.deidentify.Secret;
+import lumbrical.deidentify.Pseudonyms;
+import lumbrical.deidentify.Sender;
+import lumbrical.deidentify.ThrowawayPseudonyms;
 import lumbrical.followup.FollowUpResult;
 import lumbrical.output.DataFiles;
 import lumbrical.tabular.Input;
@@ -27,6 +28,9 @@ final class Clinics {
     static final String BASE = "https://lumbrical.example/fhir";
     static final LocalDate AS_OF = LocalDate.parse("2026-11-25");
     private static final Path DEMO = Path.of("..", "demo");
+
+    /** The same for every shipment of a test run, as those of a key file are. */
+    private static final Pseudonyms PSEUDONYMS = new ThrowawayPseudonyms();
 
     private Clinics() {}
 
@@ -38,8 +42,8 @@ final class Clinics {
         return DeIdentifier.prepare(
                 look(responses, episodes),
                 profile,
-                new KeyedPseudonyms(
-                        Secret.of("a secret of the tests, invented".getBytes(StandardCharsets.UTF_8)), "invented"));
+                new Sender("CLINIC", profile.study()),
+                PSEUDONYMS);
     }
 
     private static FollowUpResult look(Path responses, Path episodes) {

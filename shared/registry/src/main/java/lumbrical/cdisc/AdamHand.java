@@ -49,8 +49,9 @@ final class AdamHand {
 
     private static List<Variable> variables(boolean dates) {
         List<Variable> v = new ArrayList<>(List.of(
-                Variable.text("STUDYID", "Study Identifier", "profile: study").key(1),
-                Variable.text("USUBJID", "Unique Subject Identifier", "study and pseudonym of the patient")
+                Variable.text("STUDYID", "Study Identifier", "study or profile: study")
+                        .key(1),
+                Variable.text("USUBJID", "Unique Subject Identifier", "study, site and pseudonym of the patient")
                         .key(2),
                 Variable.text("EPISODID", "Episode Identifier", "pseudonym of the episode; ours")
                         .key(3),
@@ -146,7 +147,7 @@ final class AdamHand {
             Map<String, Integer> positions) {
         String code = code(form, score);
         Dataset.Row record = new Dataset.Row(positions)
-                .set("STUDYID", shipment.profile().study())
+                .set("STUDYID", shipment.sender().study())
                 .set("USUBJID", CdiscFiles.subject(shipment, episode))
                 .set("EPISODID", episode.id())
                 .set("ASEQ", sequence)

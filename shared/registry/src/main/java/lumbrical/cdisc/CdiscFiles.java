@@ -32,7 +32,7 @@ public final class CdiscFiles {
         this.shipment = shipment;
         this.guard = guard;
         this.files = files;
-        this.json = new DatasetJson(shipment.profile().study(), shipment.asOf(), program);
+        this.json = new DatasetJson(shipment.sender().study(), shipment.asOf(), program);
     }
 
     /**
@@ -66,7 +66,7 @@ public final class CdiscFiles {
     }
 
     static String subject(DeidentifiedDataset shipment, DeidentifiedEpisode episode) {
-        return shipment.profile().study() + "-" + episode.subject();
+        return shipment.sender().study() + "-" + shipment.sender().site() + "-" + episode.subject();
     }
 
     private void write(Dataset dataset) {

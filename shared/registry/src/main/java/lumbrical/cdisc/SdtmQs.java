@@ -25,13 +25,14 @@ import lumbrical.scoring.ScoreResult;
 /** The QS domain: items as collected, scores of complete forms as derived records, and SUPPQS with the side. */
 final class SdtmQs {
     static final List<Variable> QS = List.of(
-            Variable.text("STUDYID", "Study Identifier", "profile: study").key(1),
+            Variable.text("STUDYID", "Study Identifier", "study or profile: study")
+                    .key(1),
             Variable.text("DOMAIN", "Domain Abbreviation", "QS"),
-            Variable.text("USUBJID", "Unique Subject Identifier", "study and pseudonym of the patient")
+            Variable.text("USUBJID", "Unique Subject Identifier", "study, site and pseudonym of the patient")
                     .key(2),
             Variable.integer("QSSEQ", "Sequence Number", "number within the subject")
                     .key(3),
-            Variable.text("QSGRPID", "Group ID", "key of the form; begins with the episode's pseudonym"),
+            Variable.text("QSGRPID", "Group ID", "key of the form"),
             Variable.text("QSSPID", "Sponsor-Defined Identifier", "item or scale id"),
             Variable.text("QSTESTCD", "Question Short Name", "short code of the instrument and number"),
             Variable.text("QSTEST", "Question Name", "our topic label, never the form's wording"),
@@ -53,7 +54,8 @@ final class SdtmQs {
             Variable.text("QSEVLINT", "Evaluation Interval", "recall period"));
 
     static final List<Variable> SUPPQS = List.of(
-            Variable.text("STUDYID", "Study Identifier", "profile: study").key(1),
+            Variable.text("STUDYID", "Study Identifier", "study or profile: study")
+                    .key(1),
             Variable.text("RDOMAIN", "Related Domain Abbreviation", "QS"),
             Variable.text("USUBJID", "Unique Subject Identifier", "as in QS").key(2),
             Variable.text("IDVAR", "Identifying Variable", "QSSEQ").key(3),
@@ -92,7 +94,7 @@ final class SdtmQs {
             Dataset.Row record, Side side, Map<String, Integer> qs, Map<String, Integer> positions) {
         double sequence = ((Dataset.Cell.Number) record.cells().get(qs.get("QSSEQ"))).value();
         return new Dataset.Row(positions)
-                .set("STUDYID", shipment.profile().study())
+                .set("STUDYID", shipment.sender().study())
                 .set("RDOMAIN", "QS")
                 .set("USUBJID", ((Dataset.Cell.Text) record.cells().get(qs.get("USUBJID"))).text())
                 .set("IDVAR", "QSSEQ")
@@ -144,7 +146,7 @@ final class SdtmQs {
     private Dataset.Row start(
             DeidentifiedEpisode episode, DeidentifiedForm form, Sequence sequence, Map<String, Integer> positions) {
         Dataset.Row record = new Dataset.Row(positions)
-                .set("STUDYID", shipment.profile().study())
+                .set("STUDYID", shipment.sender().study())
                 .set("DOMAIN", "QS")
                 .set("USUBJID", CdiscFiles.subject(shipment, episode))
                 .set("QSSEQ", sequence.next(episode.subject()))

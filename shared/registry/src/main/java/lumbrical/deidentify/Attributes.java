@@ -15,6 +15,8 @@ final class Attributes {
     /** Ages over 89 are one group (45 CFR 164.514(b)(2)(i)(C)); 90 stands for it. */
     static final int OLDEST = 90;
 
+    private static final String DIED = "died";
+
     private final Profile profile;
     private final Map<String, Integer> blanked = new TreeMap<>();
 
@@ -76,7 +78,7 @@ final class Attributes {
         return value;
     }
 
-    private static Optional<String> value(Episode episode, String column) {
+    private Optional<String> value(Episode episode, String column) {
         return switch (column) {
             case "sex" -> episode.sex();
             case "dominant_side" -> episode.dominantSide().map(Side::code);
@@ -86,8 +88,8 @@ final class Attributes {
             case "closed_reason" ->
                 episode.closure().map(Episode.Closure::reason).filter(r -> !r.isEmpty());
             case "closed_day" ->
-                episode.closure()
-                        .flatMap(c -> episode.indexDate().map(i -> String.valueOf(ChronoUnit.DAYS.between(i, c.on()))));
+                episode.closure().filter(c -> !hidden(c)).flatMap(c -> episode.indexDate()
+                        .map(i -> String.valueOf(ChronoUnit.DAYS.between(i, c.on()))));
             default ->
                 episode.carried().entrySet().stream()
                         .filter(e -> e.getKey().toLowerCase(Locale.ROOT).equals(column.toLowerCase(Locale.ROOT)))
@@ -95,6 +97,15 @@ final class Attributes {
                         .filter(v -> !v.isBlank())
                         .findFirst();
         };
+    }
+
+    /** A death of which the profile lets no reason out leaves no day either: a closing without a reason would tell it. */
+    private boolean hidden(Episode.Closure closure) {
+        return closure.reason().equalsIgnoreCase(DIED)
+                && profile.column("closed_reason")
+                        .filter(c -> !c.values().isEmpty())
+                        .filter(c -> c.values().stream().noneMatch(DIED::equalsIgnoreCase))
+                        .isPresent();
     }
 
     /** Year of the index date less year of birth: at most one more than the true age. Ours, since only the year is known. */

@@ -9,11 +9,14 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 import lumbrical.followup.AssignedForm;
+import lumbrical.followup.Episode;
 import lumbrical.followup.EpisodeFollowUp;
 import lumbrical.followup.FollowUpResult;
 import lumbrical.followup.PlacedForm;
 import lumbrical.instrument.Instrument;
+import lumbrical.instrument.Side;
 import lumbrical.problem.Place;
 import lumbrical.problem.ProblemCode;
 import lumbrical.sitting.Sitting;
@@ -23,17 +26,30 @@ import lumbrical.tabular.UnreadableInputException;
 public final class DeIdentifier {
     private final FollowUpResult clinic;
     private final Profile profile;
+    private final Sender sender;
     private final Pseudonyms pseudonyms;
+    private final Set<String> refusing;
     private final List<Withheld> withheld = new ArrayList<>();
     private final Map<String, Instrument> instruments = new TreeMap<>();
     private final Map<String, Long> sittingsWithheld = new TreeMap<>();
     private long sittings;
     private int forms;
 
-    private DeIdentifier(FollowUpResult clinic, Profile profile, Pseudonyms pseudonyms) {
+    private DeIdentifier(FollowUpResult clinic, Profile profile, Sender sender, Pseudonyms pseudonyms) {
         this.clinic = clinic;
         this.profile = profile;
+        this.sender = sender;
         this.pseudonyms = pseudonyms;
+        this.refusing = refusing(clinic);
+    }
+
+    /** Patients of whom at least one episode may not be shared. */
+    public static Set<String> refusing(FollowUpResult clinic) {
+        return clinic.episodes().stream()
+                .map(EpisodeFollowUp::episode)
+                .filter(e -> !e.share())
+                .map(Episode::patient)
+                .collect(Collectors.toUnmodifiableSet());
     }
 
     /**
@@ -41,8 +57,9 @@ public final class DeIdentifier {
      *
      * @throws UnreadableInputException if days are wanted and an episode to be shared has forms but no index date
      */
-    public static DeidentifiedDataset prepare(FollowUpResult clinic, Profile profile, Pseudonyms pseudonyms) {
-        return new DeIdentifier(clinic, profile, pseudonyms).prepare();
+    public static DeidentifiedDataset prepare(
+            FollowUpResult clinic, Profile profile, Sender sender, Pseudonyms pseudonyms) {
+        return new DeIdentifier(clinic, profile, sender, pseudonyms).prepare();
     }
 
     private DeidentifiedDataset prepare() {
@@ -50,7 +67,8 @@ public final class DeIdentifier {
                 clinic.episodes().stream().filter(e -> e.episode().share()).toList();
         sort();
         refuseMissingIndexDates(shared);
-        EpisodeDeidentifier maker = new EpisodeDeidentifier(profile, pseudonyms);
+        EpisodeDeidentifier maker =
+                new EpisodeDeidentifier(profile, sender, pseudonyms, FormKeys.of(clinic, pseudonyms));
         List<Named> named = shared.stream()
                 .map(e -> new Named(
                         pseudonyms.episode(e.episode().patient(), e.episode().id()), e))
@@ -58,6 +76,7 @@ public final class DeIdentifier {
                 .toList();
         return new DeidentifiedDataset(
                 profile,
+                sender,
                 clinic.asOf(),
                 clinic.schedule(),
                 pseudonyms.statement(),
@@ -140,11 +159,11 @@ public final class DeIdentifier {
     }
 
     private Optional<Withheld> whyWithheld(AssignedForm placed) {
+        if (!placed.at().episode().share()) {
+            return Optional.of(withheld(placed, "share", Withheld.NOT_SHARED, false));
+        }
         if (placed.leftOut().isPresent()) {
             return Optional.of(withheld(placed, placed.leftOut().get()));
-        }
-        if (!placed.at().episode().share()) {
-            return Optional.of(withheld(placed, "share", Withheld.NOT_SHARED));
         }
         if (placed.form().sitting().completedOn().isAfter(clinic.asOf())) {
             return Optional.of(withheld(placed, ProblemCode.DATE_IN_FUTURE));
@@ -152,7 +171,7 @@ public final class DeIdentifier {
         return Optional.empty();
     }
 
-    private static Withheld withheld(PlacedForm placed, ProblemCode code) {
+    private Withheld withheld(PlacedForm placed, ProblemCode code) {
         String column =
                 switch (code) {
                     case EPISODE_NOT_FOUND, EPISODE_AMBIGUOUS -> "episode";
@@ -160,15 +179,24 @@ public final class DeIdentifier {
                     case DATE_IN_FUTURE -> "completed_on";
                     default -> "";
                 };
-        return withheld(placed, column, code.code());
+        return withheld(placed, column, code.code(), told(placed));
     }
 
-    private static Withheld withheld(PlacedForm placed, String column, String reason) {
+    /** A row that no shared episode owns alone is not told of a patient who refuses anywhere. */
+    private boolean told(PlacedForm placed) {
+        Sitting sitting = placed.form().sitting();
+        boolean ofASharedEpisode = placed.fold(a -> a.at().episode().share(), u -> false)
+                && !sitting.side().equals(Optional.of(Side.BOTH));
+        return ofASharedEpisode || !refusing.contains(sitting.patient());
+    }
+
+    private static Withheld withheld(PlacedForm placed, String column, String reason, boolean told) {
         return new Withheld(
                 placed.form().sitting().place(),
                 column,
                 Optional.of(placed.form().instrument().id()),
-                reason);
+                reason,
+                told);
     }
 
     private void refuseMissingIndexDates(List<EpisodeFollowUp> shared) {

@@ -13,6 +13,7 @@ import lumbrical.instrument.Instrument;
  * Everything that leaves the house, and the count of what does not. Episodes come one at a time, so that memory stays flat.
  *
  * @param profile the rules it was made by
+ * @param sender where it comes from and what it is for
  * @param asOf the day on which the clinic is looked at
  * @param schedule the visits
  * @param statement what the pseudonyms are worth
@@ -23,6 +24,7 @@ import lumbrical.instrument.Instrument;
  */
 public record DeidentifiedDataset(
         Profile profile,
+        Sender sender,
         LocalDate asOf,
         Schedule schedule,
         String statement,

@@ -10,6 +10,7 @@ import lumbrical.instrument.Side;
 /**
  * One treatment of one side, without anything that names the person.
  *
+ * @param sender where it comes from and what it is for
  * @param subject pseudonym of the patient
  * @param id pseudonym of the episode, unique among all
  * @param treatedSide right or left
@@ -18,6 +19,7 @@ import lumbrical.instrument.Side;
  * @param forms the forms sent, by day
  */
 public record DeidentifiedEpisode(
+        Sender sender,
         String subject,
         String id,
         Side treatedSide,

@@ -16,7 +16,7 @@ import lumbrical.scoring.Responses;
 /**
  * One instrument of one sitting, without anything that names the person.
  *
- * @param key stays the same when the form is sent again, corrected or not: episode, instrument, day and number
+ * @param key stays the same when the form is sent again, corrected or not; see {@link Pseudonyms#form}
  * @param instrument the instrument
  * @param responses what was answered
  * @param day when

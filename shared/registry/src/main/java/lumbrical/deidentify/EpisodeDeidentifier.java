@@ -5,35 +5,31 @@ import java.time.LocalTime;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.Set;
+import java.util.stream.Collectors;
 import lumbrical.followup.AssessedChange;
 import lumbrical.followup.AssignedForm;
 import lumbrical.followup.AssignedScore;
 import lumbrical.followup.Episode;
 import lumbrical.followup.EpisodeFollowUp;
-import lumbrical.instrument.InstrumentId;
 import lumbrical.sitting.ScoredForm;
 import lumbrical.sitting.Sitting;
 
 /** Makes the values of one episode that leave the house. */
 final class EpisodeDeidentifier {
     private final Profile profile;
+    private final Sender sender;
     private final Pseudonyms pseudonyms;
+    private final FormKeys keys;
 
-    EpisodeDeidentifier(Profile profile, Pseudonyms pseudonyms) {
+    EpisodeDeidentifier(Profile profile, Sender sender, Pseudonyms pseudonyms, FormKeys keys) {
         this.profile = profile;
+        this.sender = sender;
         this.pseudonyms = pseudonyms;
-    }
-
-    /** What identifies a form within an episode. */
-    private record FormId(Sitting.Key sitting, InstrumentId instrument) {
-        static FormId of(ScoredForm form) {
-            return new FormId(form.sitting().key(), form.instrument().id());
-        }
+        this.keys = keys;
     }
 
     /** @param sent the forms to send */
@@ -45,12 +41,13 @@ final class EpisodeDeidentifier {
                 Comparator.comparing((AssignedForm f) -> f.form().sitting(), Comparator.comparing(Sitting::completedOn))
                         .thenComparing(f -> f.form().sitting().time().orElse(LocalTime.MIN))
                         .thenComparing(f -> f.form().instrument().id()));
-        Map<FormId, String> keys = keys(id, episode, byTime);
+        Set<String> sentKeys = byTime.stream().map(keys::of).collect(Collectors.toSet());
         List<DeidentifiedForm> forms = new ArrayList<>(byTime.size());
         for (AssignedForm form : byTime) {
-            forms.add(form(episode, form, keys, attributes));
+            forms.add(form(episode, form, sentKeys, attributes));
         }
         return new DeidentifiedEpisode(
+                sender,
                 pseudonyms.subject(episode.patient()),
                 id,
                 episode.treatedSide(),
@@ -59,32 +56,18 @@ final class EpisodeDeidentifier {
                 forms);
     }
 
-    private Map<FormId, String> keys(String id, Episode episode, List<AssignedForm> forms) {
-        Map<FormId, String> keys = new HashMap<>();
-        Map<String, Integer> seen = new HashMap<>();
-        for (AssignedForm assigned : forms) {
-            ScoredForm form = assigned.form();
-            DeidentifiedDay day = day(episode, form.sitting().completedOn());
-            String when = day.day().isPresent() ? "d" + day.day().getAsInt() : day.iso();
-            String key = id + "-" + form.instrument().id() + "-" + when;
-            int number = seen.merge(key, 1, Integer::sum);
-            keys.put(FormId.of(form), number == 1 ? key : key + "-" + number);
-        }
-        return keys;
-    }
-
-    private DeidentifiedForm form(
-            Episode episode, AssignedForm assigned, Map<FormId, String> keys, Attributes attributes) {
+    private DeidentifiedForm form(Episode episode, AssignedForm assigned, Set<String> sentKeys, Attributes attributes) {
         Sitting sitting = assigned.form().sitting();
         List<DeidentifiedScore> scores = assigned.scores().stream()
                 .map(score -> new DeidentifiedScore(
                         score.scale(),
                         score.result(),
                         score.use(),
-                        score.change().map(c -> change(episode, score.use() == AssignedScore.Use.FOLLOW_UP, c, keys))))
+                        score.change()
+                                .map(c -> change(episode, score.use() == AssignedScore.Use.FOLLOW_UP, c, sentKeys))))
                 .toList();
         return new DeidentifiedForm(
-                keys.getOrDefault(FormId.of(assigned.form()), ""),
+                keys.of(assigned),
                 assigned.form().instrument(),
                 assigned.form().responses(),
                 day(episode, sitting.completedOn()),
@@ -94,12 +77,11 @@ final class EpisodeDeidentifier {
                 scores);
     }
 
-    private DeidentifiedChange change(
-            Episode episode, boolean used, AssessedChange assessed, Map<FormId, String> keys) {
+    private DeidentifiedChange change(Episode episode, boolean used, AssessedChange assessed, Set<String> sentKeys) {
         Optional<ScoredForm> baseline = assessed.baseline().map(AssignedScore::form);
         return new DeidentifiedChange(
                 used,
-                baseline.flatMap(b -> Optional.ofNullable(keys.get(FormId.of(b)))),
+                baseline.map(b -> keys.of(b, episode.treatedSide())).filter(sentKeys::contains),
                 baseline.map(b -> day(episode, b.sitting().completedOn())),
                 assessed.change());
     }

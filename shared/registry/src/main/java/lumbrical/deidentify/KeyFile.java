@@ -29,6 +29,7 @@ import lumbrical.tabular.UnreadableInputException;
 public final class KeyFile implements Pseudonyms {
     private static final String FORMAT = "lumbrical key file";
     private static final int LETTERS = 16;
+    private static final int FORM_LETTERS = 20;
     private static final int SECRET_BYTES = 32;
     private static final long LARGEST = 256L << 20;
 
@@ -58,13 +59,8 @@ public final class KeyFile implements Pseudonyms {
      * @throws UnreadableInputException if it is no key file of ours, others may read it, or it lies in {@code submission}
      */
     public static KeyFile open(String name, Path submission) {
-        Path path = Path.of(name).toAbsolutePath().normalize();
-        Place place = Place.of(String.valueOf(path.getFileName()));
-        if (path.startsWith(submission.toAbsolutePath().normalize())) {
-            throw new UnreadableInputException(
-                    place,
-                    "the key file lies in the folder that is sent. Whoever has it can tell who is who: keep it elsewhere.");
-        }
+        Place place = Place.of(String.valueOf(Path.of(name).getFileName()));
+        Path path = outside(Path.of(name), submission, place);
         if (!Files.exists(path)) {
             if (path.getParent() == null || !Files.isDirectory(path.getParent())) {
                 throw new UnreadableInputException(
@@ -74,6 +70,29 @@ public final class KeyFile implements Pseudonyms {
         }
         OwnerOnly.require(path, place);
         return read(path, place);
+    }
+
+    /** The file's real path, which does not lie in the folder, by whatever name. */
+    private static Path outside(Path named, Path submission, Place place) {
+        try {
+            Path path = RealPlace.of(named);
+            if (RealPlace.lies(path, RealPlace.of(submission))) {
+                throw new UnreadableInputException(
+                        place,
+                        "the key file lies in the folder that is sent. Whoever has it can tell who is who: keep it"
+                                + " elsewhere.");
+            }
+            return path;
+        } catch (IOException e) {
+            throw new UnreadableInputException(
+                    place,
+                    "it cannot be told where the key file lies. Name it without links, outside the folder that is sent.");
+        }
+    }
+
+    /** Pseudonyms of one run; {@link #save} is not called. */
+    static KeyFile unsaved() {
+        return new KeyFile(Path.of(""), Optional.empty());
     }
 
     private static KeyFile read(Path path, Place place) {
@@ -150,6 +169,11 @@ public final class KeyFile implements Pseudonyms {
             made = PseudonymAlphabet.of(bytes, LETTERS);
         } while (taken.contains(made));
         return made;
+    }
+
+    @Override
+    public String form(List<String> given) {
+        return PseudonymAlphabet.of(secret.hash("form", given), FORM_LETTERS);
     }
 
     @Override

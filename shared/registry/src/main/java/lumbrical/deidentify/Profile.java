@@ -19,14 +19,14 @@ public record Profile(
     public static final Profile DEFAULT = new Profile(
             "default",
             "1",
-            "HAND",
+            Sender.DEFAULT_STUDY,
             Dates.DAYS_FROM_INDEX,
             5,
             List.of(
                     new AllowedColumn("sex", List.of("female", "male", "other", "unknown")),
                     AllowedColumn.of("age"),
                     AllowedColumn.of("dominant_side"),
-                    AllowedColumn.of("closed_reason"),
+                    new AllowedColumn("closed_reason", List.of("withdrawn", "moved", "revision", "other")),
                     AllowedColumn.of("closed_day"),
                     new AllowedColumn("mode", List.of("paper", "phone", "web")),
                     new AllowedColumn("respondent", List.of("self", "proxy")),

@@ -54,8 +54,8 @@ public final class ProfileReader {
 
     private static Profile profile(Node node) {
         String study = node.text("study");
-        if (!study.matches("[A-Za-z][A-Za-z0-9-]{0,19}")) {
-            node.fault("study", "must be a letter and at most 19 letters, digits or hyphens.");
+        if (!Sender.isAllowed(study)) {
+            node.fault("study", "must be " + Sender.ALLOWED + ".");
         }
         Profile.Dates dates = node.word(
                 "dates", Node.words(Profile.Dates.values(), Profile.Dates::code), Profile.Dates.DAYS_FROM_INDEX);

@@ -1,24 +1,16 @@
 package lumbrical.deidentify;
 
-import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.security.GeneralSecurityException;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.util.List;
 import javax.crypto.Mac;
 import javax.crypto.spec.SecretKeySpec;
-import lumbrical.problem.Place;
-import lumbrical.tabular.UnreadableInputException;
 
 /** Bytes that never leave the house, and the keyed hash made with them: HMAC-SHA-256 (RFC 2104, FIPS 180-4). */
 public final class Secret {
     private static final String ALGORITHM = "HmacSHA256";
     private static final int FEWEST_BYTES = 16;
-    private static final int MOST_BYTES = 1_000_000;
 
     private final byte[] bytes;
 
@@ -37,43 +29,6 @@ public final class Secret {
                     "a secret of " + bytes.length + " bytes is too short; at least " + FEWEST_BYTES + " are needed");
         }
         return new Secret(bytes.clone());
-    }
-
-    /**
-     * A secret made from a whole file that stays in the house. It is the same as long as the file is; who has not the file cannot
-     * make it.
-     */
-    public static Secret fromFile(byte[] content) {
-        try {
-            MessageDigest digest = MessageDigest.getInstance("SHA-256");
-            digest.update("lumbrical secret of a file\0".getBytes(StandardCharsets.UTF_8));
-            return new Secret(digest.digest(content));
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("Every Java platform has SHA-256", e);
-        }
-    }
-
-    /**
-     * The secret in a file.
-     *
-     * @throws UnreadableInputException if there is no such file, others may read it, or it is shorter than sixteen or longer than a
-     *     million bytes
-     */
-    public static Secret read(String name) {
-        Path path = Path.of(name);
-        Place place = Place.of(String.valueOf(path.getFileName()));
-        try {
-            if (!Files.isRegularFile(path) || Files.size(path) < FEWEST_BYTES || Files.size(path) > MOST_BYTES) {
-                throw new UnreadableInputException(
-                        place,
-                        "a secret is a file of " + FEWEST_BYTES + " to " + MOST_BYTES
-                                + " bytes that nobody can guess. Make one, and keep it at home.");
-            }
-            OwnerOnly.require(path, place);
-            return new Secret(Files.readAllBytes(path));
-        } catch (IOException e) {
-            throw new UnreadableInputException(place, "the file cannot be read.");
-        }
     }
 
     byte[] bytes() {

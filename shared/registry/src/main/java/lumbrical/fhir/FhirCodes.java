@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.UUID;
+import lumbrical.deidentify.Sender;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Metric;
 import lumbrical.instrument.ResponseSet;
@@ -25,6 +26,8 @@ final class FhirCodes {
     static final String EPISODE_ID = BASE + "/id/episode";
     static final String FORM_ID = BASE + "/id/form";
     static final String SCORE_ID = BASE + "/id/score";
+    static final String SITE = BASE + "/id/site";
+    static final String STUDY = BASE + "/id/study";
     static final String STANDARD_ERROR = "standard-error";
     static final String MCID = "mcid";
     static final String MDC = "mdc";
@@ -33,6 +36,16 @@ final class FhirCodes {
     private static final String ABSENT = "http://terminology.hl7.org/CodeSystem/data-absent-reason";
 
     private FhirCodes() {}
+
+    /** Site and study, as tags that every resource about a patient carries. */
+    static JsonObject meta(Sender sender) {
+        return new JsonObject()
+                .put(
+                        "tag",
+                        List.of(
+                                new JsonObject().put("system", SITE).put("code", sender.site()),
+                                new JsonObject().put("system", STUDY).put("code", sender.study())));
+    }
 
     static String questionnaire(Instrument instrument) {
         return BASE + "/Questionnaire/" + instrument.id();

@@ -10,6 +10,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
 import java.util.function.Consumer;
 import lumbrical.deidentify.DeidentifiedDataset;
 import lumbrical.deidentify.DeidentifiedEpisode;
@@ -25,6 +28,7 @@ public final class FhirFiles {
     private final FhirSettings settings;
     private final DataFiles files;
     private final Status status;
+    private final Map<String, Set<String>> elements = new TreeMap<>();
 
     private FhirFiles(DeidentifiedDataset shipment, FhirSettings settings, DataFiles files) {
         this.shipment = shipment;
@@ -68,12 +72,15 @@ public final class FhirFiles {
      * @param dictionary what the elements hold
      * @param sent every form and Observation, in the order written, then those of an earlier submission that are not sent now
      * @param notSentNow how many of an earlier submission are not sent now, those withdrawn before left out
+     * @param left the elements that the resources about patients hold; definitions are not about anybody
      */
-    public record Written(List<DictionaryEntry> dictionary, List<SentRecord> sent, int notSentNow) {
+    public record Written(
+            List<DictionaryEntry> dictionary, List<SentRecord> sent, int notSentNow, List<DictionaryEntry> left) {
         /** Copies the lists. */
         public Written {
             dictionary = List.copyOf(dictionary);
             sent = List.copyOf(sent);
+            left = List.copyOf(left);
         }
     }
 
@@ -104,7 +111,7 @@ public final class FhirFiles {
         }
         int notSentNow = (int)
                 gone.stream().filter(r -> !r.status().equals(Status.WITHDRAWN)).count();
-        return new Written(FhirDictionary.ENTRIES, sent, notSentNow);
+        return new Written(FhirDictionary.ENTRIES, sent, notSentNow, FhirDictionary.left(elements));
     }
 
     private void withdraw(List<SentRecord> gone) {
@@ -123,6 +130,7 @@ public final class FhirFiles {
                     record.identifier(),
                     Withdrawal.of(record)));
         }
+        entries.forEach(e -> look(e.resource()));
         files.file("data/withdrawn.json", out -> bundle(entries, out));
     }
 
@@ -146,6 +154,10 @@ public final class FhirFiles {
                         new Entry(FhirCodes.fullUrl("canonical", d.url()), d.type() + "?url=" + d.url(), d.resource()))
                 .toList();
         return bundle(entries, out);
+    }
+
+    private void look(JsonObject resource) {
+        elements.computeIfAbsent(resource.type(), t -> new TreeSet<>()).addAll(resource.elements());
     }
 
     private static long bundle(List<Entry> entries, OutputStream out) throws IOException {
@@ -185,6 +197,7 @@ public final class FhirFiles {
     }
 
     private void writeBundle(int number, List<Entry> entries) {
+        entries.forEach(e -> look(e.resource()));
         files.file(String.format(Locale.ROOT, "data/bundle-%05d.json", number), out -> bundle(entries, out));
         entries.clear();
     }
@@ -239,11 +252,12 @@ public final class FhirFiles {
     }
 
     /** One resource a line; nothing at all if there is none. */
-    private static long lines(OutputStream out, Consumer<Taker> resources) throws IOException {
+    private long lines(OutputStream out, Consumer<Taker> resources) throws IOException {
         long[] count = new long[1];
         try (JsonGenerator json = FACTORY.createGenerator(out)) {
             json.setPrettyPrinter(new MinimalPrettyPrinter("\n"));
             resources.accept(resource -> {
+                look(resource);
                 try {
                     resource.write(json);
                 } catch (IOException e) {

@@ -20,7 +20,7 @@ final class FormResource {
 
     /** The episode, with what the profile lets through of it. */
     static JsonObject episode(DeidentifiedEpisode episode) {
-        JsonObject resource = JsonObject.resource("EpisodeOfCare");
+        JsonObject resource = JsonObject.resource("EpisodeOfCare").put("meta", FhirCodes.meta(episode.sender()));
         resource.add(
                 "extension", attribute("treated_side", episode.treatedSide().code()));
         for (Map.Entry<String, String> attribute : episode.attributes().entrySet()) {
@@ -45,7 +45,8 @@ final class FormResource {
 
     /** @param status {@code completed} or {@code amended} */
     static JsonObject form(DeidentifiedEpisode episode, DeidentifiedForm form, String status) {
-        JsonObject resource = JsonObject.resource("QuestionnaireResponse");
+        JsonObject resource =
+                JsonObject.resource("QuestionnaireResponse").put("meta", FhirCodes.meta(episode.sender()));
         form.day().day().ifPresent(day -> resource.add("extension", FhirCodes.days(day)));
         resource.add(
                 "extension",

@@ -7,9 +7,11 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import lumbrical.number.Numbers;
 
 /** A JSON object under construction, members in the order they were put. */
@@ -77,6 +79,25 @@ final class JsonObject {
     JsonObject means(JsonObject other) {
         same = Optional.of(other);
         return this;
+    }
+
+    /** The type of a resource, or empty. */
+    String type() {
+        return members.get("resourceType") instanceof String type ? type : "";
+    }
+
+    /** Names of its elements; an extension by the last part of its address, such as {@code extension(episode)}. */
+    Set<String> elements() {
+        Set<String> names = new LinkedHashSet<>(members.keySet());
+        names.remove("resourceType");
+        if (names.remove("extension") && members.get("extension") instanceof List<?> list) {
+            for (Object each : list) {
+                if (each instanceof JsonObject extension && extension.members.get("url") instanceof String url) {
+                    names.add("extension(" + url.substring(url.lastIndexOf('/') + 1) + ")");
+                }
+            }
+        }
+        return names;
     }
 
     void write(JsonGenerator json) throws IOException {

@@ -87,7 +87,7 @@ final class ScoreResource {
     }
 
     private JsonObject start(String identifier, String status) {
-        JsonObject resource = JsonObject.resource("Observation");
+        JsonObject resource = JsonObject.resource("Observation").put("meta", FhirCodes.meta(episode.sender()));
         form.day().day().ifPresent(day -> resource.add("extension", FhirCodes.days(day)));
         return resource.add(
                         "extension",

@@ -45,6 +45,18 @@ final class CsvTables {
         return new OutputColumn<>(name, meaning, OutputColumn.Kind.NUMBER, of);
     }
 
+    private static <R> List<OutputColumn<R>> sender(Function<R, DeidentifiedEpisode> episode) {
+        return List.of(
+                text(
+                        "site",
+                        "The sending clinic, as the receiver calls it",
+                        r -> Value.word(episode.apply(r).sender().site())),
+                text(
+                        "study",
+                        "The study or registry, as the receiver calls it",
+                        r -> Value.word(episode.apply(r).sender().study())));
+    }
+
     /** Year and day, and the shifted date where dates are shifted. */
     private <R> List<OutputColumn<R>> day(String prefix, String of, Function<R, Optional<DeidentifiedDay>> day) {
         List<OutputColumn<R>> columns = new ArrayList<>();
@@ -67,6 +79,7 @@ final class CsvTables {
 
     List<OutputColumn<DeidentifiedEpisode>> episodes() {
         List<OutputColumn<DeidentifiedEpisode>> c = new ArrayList<>();
+        c.addAll(sender(e -> e));
         c.add(text("subject", "Pseudonym of the patient", e -> Value.word(e.subject())));
         c.add(text("episode", "Pseudonym of the episode: one treatment of one side", e -> Value.word(e.id())));
         c.add(text(
@@ -99,7 +112,7 @@ final class CsvTables {
 
     private <R> List<OutputColumn<R>> form(
             Function<R, DeidentifiedEpisode> episode, Function<R, DeidentifiedForm> form) {
-        List<OutputColumn<R>> c = new ArrayList<>();
+        List<OutputColumn<R>> c = new ArrayList<>(sender(episode));
         c.add(text(
                 "subject",
                 "Pseudonym of the patient",
@@ -116,7 +129,7 @@ final class CsvTables {
         c.add(text(
                 "visit",
                 "Visit of the schedule whose window holds the day, else " + VisitAssignment.UNSCHEDULED,
-                r -> Value.word(form.apply(r).visit().map(Visit::name).orElse(VisitAssignment.UNSCHEDULED))));
+                r -> Value.text(form.apply(r).visit().map(Visit::name).orElse(VisitAssignment.UNSCHEDULED))));
         c.add(text(
                 "instrument",
                 "Instrument id",
@@ -289,7 +302,7 @@ final class CsvTables {
         c.add(text(
                 "mdc_source",
                 "Where it comes from",
-                r -> Value.word(change(r).change().thresholds().mdc().map(ChangeColumns::cite))));
+                r -> Value.text(change(r).change().thresholds().mdc().map(ChangeColumns::cite))));
         c.add(number("mcid", "MCID used", r -> change(r)
                 .change()
                 .thresholds()
@@ -299,7 +312,7 @@ final class CsvTables {
         c.add(text(
                 "mcid_source",
                 "Where it comes from",
-                r -> Value.word(change(r).change().thresholds().mcid().map(ChangeColumns::cite))));
+                r -> Value.text(change(r).change().thresholds().mcid().map(ChangeColumns::cite))));
         c.add(text(
                 "beyond_error",
                 "Whether the change, either way, is at least the MDC",

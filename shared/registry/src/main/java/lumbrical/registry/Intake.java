@@ -3,9 +3,12 @@ package lumbrical.registry;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import lumbrical.deidentify.Withheld;
 import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
+import lumbrical.problem.ProblemCode;
+import lumbrical.sitting.Sitting;
 
 /**
  * What was read, for the reconciliation.
@@ -38,7 +41,8 @@ public record Intake(
      *
      * @param rowsRejected rows that gave no sitting
      * @param problems problems of the files of responses
-     * @param blankRows where sittings without any answer stand
+     * @param blankRows sittings without any answer
+     * @param refusing patients of whom at least one episode may not be shared
      * @throws IllegalStateException if a rejected row has no reason: nothing is dropped silently
      */
     public static Intake of(
@@ -46,7 +50,8 @@ public record Intake(
             long sittings,
             long rowsRejected,
             List<Problem> problems,
-            List<Place> blankRows,
+            List<Sitting> blankRows,
+            Set<String> refusing,
             List<String> episodeColumns,
             List<String> unusedColumns) {
         List<Withheld> rejected = new ArrayList<>();
@@ -60,7 +65,8 @@ public record Intake(
                             problem.place(),
                             problem.place().column().orElse(""),
                             Optional.empty(),
-                            problem.code().code()));
+                            problem.code().code(),
+                            refusing.isEmpty() || problem.code() == ProblemCode.PATIENT_MISSING));
                 }
                 last = row;
             }
@@ -74,7 +80,12 @@ public record Intake(
                 sittings,
                 rejected,
                 blankRows.stream()
-                        .map(place -> new Withheld(place, "", Optional.empty(), Withheld.NOTHING_ANSWERED))
+                        .map(sitting -> new Withheld(
+                                sitting.place(),
+                                "",
+                                Optional.empty(),
+                                Withheld.NOTHING_ANSWERED,
+                                !refusing.contains(sitting.patient())))
                         .toList(),
                 episodeColumns,
                 unusedColumns);

@@ -11,6 +11,7 @@ import lumbrical.deidentify.Profile;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Source;
 import lumbrical.instrument.Threshold;
+import lumbrical.output.DictionaryEntry;
 import lumbrical.output.StagedFolder;
 
 /** Writes the manifest of a submission: what is in the folder, what stayed at home, by which rules. */
@@ -39,8 +40,11 @@ final class Manifest {
         this.columns = columns;
     }
 
-    /** @param files the files of the folder, this one left out */
-    long write(List<StagedFolder.Written> files, OutputStream out) throws IOException {
+    /**
+     * @param files the files of the folder, this one left out
+     * @param left the fields that they hold
+     */
+    long write(List<StagedFolder.Written> files, List<DictionaryEntry> left, OutputStream out) throws IOException {
         try (JsonGenerator json = new JsonFactory().createGenerator(out)) {
             json.useDefaultPrettyPrinter();
             json.writeStartObject();
@@ -48,6 +52,8 @@ final class Manifest {
             json.writeNumberField("version", VERSION);
             json.writeStringField("program", settings.program());
             json.writeStringField("as", settings.format().code());
+            json.writeStringField("site", shipment.sender().site());
+            json.writeStringField("study", shipment.sender().study());
             json.writeStringField("asOf", shipment.asOf().toString());
             json.writeStringField("caution", CAUTION);
             profile(json);
@@ -55,6 +61,7 @@ final class Manifest {
             columns(json);
             definitions(json);
             thresholds(json);
+            left(left, json);
             files(files, json);
             json.writeEndObject();
         }
@@ -65,7 +72,6 @@ final class Manifest {
         Profile profile = shipment.profile();
         json.writeObjectFieldStart("deIdentification");
         json.writeStringField("profile", profile.id() + "@" + profile.version());
-        json.writeStringField("study", profile.study());
         json.writeStringField("dates", profile.dates().code());
         json.writeStringField("pseudonyms", shipment.statement());
         json.writeNumberField("smallCellLimit", profile.smallCell());
@@ -104,6 +110,9 @@ final class Manifest {
     private void columns(JsonGenerator json) throws IOException {
         json.writeArrayFieldStart("columns");
         for (ColumnDisposition column : columns) {
+            if (!column.known()) {
+                continue; // a heading of the clinic's own may itself tell of a person
+            }
             json.writeStartObject();
             json.writeStringField("table", column.table());
             json.writeStringField("column", column.column());
@@ -112,6 +121,8 @@ final class Manifest {
             json.writeEndObject();
         }
         json.writeEndArray();
+        json.writeNumberField(
+                "otherColumnsThatStay", columns.stream().filter(c -> !c.known()).count());
         numbers("valuesLeftBlank", shipment.counts().blanked(), json);
     }
 
@@ -142,6 +153,18 @@ final class Manifest {
             json.writeStringField(
                     "source",
                     used.instrument().source(key).map(Source::inOneLine).orElse(key));
+            json.writeEndObject();
+        }
+        json.writeEndArray();
+    }
+
+    private static void left(List<DictionaryEntry> left, JsonGenerator json) throws IOException {
+        json.writeArrayFieldStart("left");
+        for (DictionaryEntry field : left) {
+            json.writeStartObject();
+            json.writeStringField("table", field.file());
+            json.writeStringField("field", field.field());
+            json.writeStringField("meaning", field.label());
             json.writeEndObject();
         }
         json.writeEndArray();

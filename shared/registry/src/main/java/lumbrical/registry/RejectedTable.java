@@ -29,7 +29,7 @@ final class RejectedTable {
                                 "column",
                                 "Column to look at; blank for the row as a whole",
                                 OutputColumn.Kind.TEXT,
-                                w -> Value.word(w.column())),
+                                w -> Value.text(w.column())),
                         new OutputColumn<>(
                                 "instrument",
                                 "The form; blank for the whole sitting",

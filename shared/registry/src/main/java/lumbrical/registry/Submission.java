@@ -8,6 +8,7 @@ import java.io.UncheckedIOException;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -29,15 +30,17 @@ public final class Submission {
     /** A file that every such folder holds. */
     public static final String MARK = Manifest.NAME;
 
+    private static final int FORMS_PER_BUNDLE = 200;
+
     private static final OutputTable<DictionaryEntry> DICTIONARY = new OutputTable<>(
             "Dictionary",
             List.of(
                     word("file", "File or dataset", DictionaryEntry::file),
-                    word("field", "Name in it", DictionaryEntry::field),
-                    word("label", "What it holds", DictionaryEntry::label),
+                    text("field", "Name in it", DictionaryEntry::field),
+                    text("label", "What it holds", DictionaryEntry::label),
                     word("type", "Kind of values", DictionaryEntry::type),
-                    word("values", "Allowed values or range", DictionaryEntry::values),
-                    word("from", "Where it comes from", DictionaryEntry::from)));
+                    text("values", "Allowed values or range", DictionaryEntry::values),
+                    text("from", "Where it comes from", DictionaryEntry::from)));
 
     /** Columns of the list that a trial run shows. */
     public static final OutputTable<ColumnDisposition> FATES = new OutputTable<>(
@@ -47,12 +50,16 @@ public final class Submission {
                     new OutputColumn<>("column", "Heading", OutputColumn.Kind.TEXT, f -> Value.text(f.column())),
                     word("leaves", "yes or no", f -> f.leaves() ? "yes" : "no"),
                     word("becomes", "In what form, or why it stays", ColumnDisposition::becomes),
-                    word("examples", "Values as they would leave, masked", f -> String.join(" ", f.examples()))));
+                    text("examples", "Values as they would leave, masked", f -> String.join(" ", f.examples()))));
 
     private Submission() {}
 
     private static <R> OutputColumn<R> word(String name, String meaning, Function<R, String> of) {
         return new OutputColumn<>(name, meaning, OutputColumn.Kind.TEXT, r -> Value.word(of.apply(r)));
+    }
+
+    private static <R> OutputColumn<R> text(String name, String meaning, Function<R, String> of) {
+        return new OutputColumn<>(name, meaning, OutputColumn.Kind.TEXT, r -> Value.text(of.apply(r)));
     }
 
     /**
@@ -62,20 +69,16 @@ public final class Submission {
      * @param format the form
      * @param formulaGuard whether texts from the input that start like a formula get an apostrophe in CSV
      * @param lines for FHIR, one resource a line instead of Bundles
-     * @param formsPerBundle for FHIR, forms with which a Bundle ends
      * @param codes for FHIR, codes of other systems that the user adds
      * @param before for FHIR, a folder sent earlier, whose forms become amended where they differ now
-     * @param withdraw for FHIR, whether what that folder holds and this one does not is sent as entered in error
      */
     public record SubmissionSettings(
             String program,
             RegistryFormat format,
             boolean formulaGuard,
             boolean lines,
-            int formsPerBundle,
             ExternalCodes codes,
-            Optional<Path> before,
-            boolean withdraw) {}
+            Optional<Path> before) {}
 
     /** What becomes of each column of the input. */
     public static List<ColumnDisposition> fates(DeidentifiedDataset shipment, Intake intake) {
@@ -94,48 +97,71 @@ public final class Submission {
     /**
      * Fills the folder: data, manifest, what was rejected, data dictionary.
      *
+     * @param keep keeps what is needed to match a later submission; called when all is written and before the folder appears
      * @return for FHIR, how many resources of an earlier folder are not sent now
      * @throws IllegalStateException if sittings in are not sittings sent and rejected
      */
     public static int write(
-            DeidentifiedDataset shipment, Intake intake, SubmissionSettings settings, StagedFolder folder) {
+            DeidentifiedDataset shipment,
+            Intake intake,
+            SubmissionSettings settings,
+            StagedFolder folder,
+            Runnable keep) {
         Reconciliation reconciliation = Reconciliation.of(shipment, intake);
         Manifest manifest = new Manifest(shipment, settings, reconciliation, ColumnDispositions.of(shipment, intake));
         int[] notSentNow = new int[1];
         folder.fill(staging -> {
-            List<DictionaryEntry> dictionary = data(shipment, settings, staging, notSentNow);
+            List<DictionaryEntry> left = new ArrayList<>();
+            List<DictionaryEntry> dictionary = data(shipment, settings, staging, notSentNow, left);
             staging.file("dictionary.csv", out -> table(DICTIONARY, dictionary, settings, out));
-            List<Withheld> rejected = intake.withAll(shipment.withheld());
+            List<Withheld> rejected = intake.withAll(shipment.withheld()).stream()
+                    .filter(Withheld::told)
+                    .toList();
             staging.file("rejected.csv", out -> table(RejectedTable.of(intake.files()), rejected, settings, out));
             List<StagedFolder.Written> files = staging.written();
-            staging.file(Manifest.NAME, out -> manifest.write(files, out));
+            staging.file(Manifest.NAME, out -> manifest.write(files, left, out));
+            keep.run();
         });
         return notSentNow[0];
     }
 
     private static List<DictionaryEntry> data(
-            DeidentifiedDataset shipment, SubmissionSettings settings, StagedFolder.Staging staging, int[] notSentNow) {
-        return switch (settings.format()) {
-            case CSV -> CsvFiles.write(shipment, settings.formulaGuard(), staging);
-            case SDTM -> CdiscFiles.writeSdtm(shipment, settings.program(), settings.formulaGuard(), staging);
-            case ADAM -> CdiscFiles.writeAdam(shipment, settings.program(), settings.formulaGuard(), staging);
-            case FHIR -> fhir(shipment, settings, staging, notSentNow);
-        };
+            DeidentifiedDataset shipment,
+            SubmissionSettings settings,
+            StagedFolder.Staging staging,
+            int[] notSentNow,
+            List<DictionaryEntry> left) {
+        List<DictionaryEntry> dictionary =
+                switch (settings.format()) {
+                    case CSV -> CsvFiles.write(shipment, settings.formulaGuard(), staging);
+                    case SDTM -> CdiscFiles.writeSdtm(shipment, settings.program(), settings.formulaGuard(), staging);
+                    case ADAM -> CdiscFiles.writeAdam(shipment, settings.program(), settings.formulaGuard(), staging);
+                    case FHIR -> fhir(shipment, settings, staging, notSentNow, left);
+                };
+        if (settings.format() != RegistryFormat.FHIR) {
+            left.addAll(dictionary); // a table holds every field of its dictionary as a column
+        }
+        return dictionary;
     }
 
     private static List<DictionaryEntry> fhir(
-            DeidentifiedDataset shipment, SubmissionSettings settings, StagedFolder.Staging staging, int[] notSentNow) {
+            DeidentifiedDataset shipment,
+            SubmissionSettings settings,
+            StagedFolder.Staging staging,
+            int[] notSentNow,
+            List<DictionaryEntry> left) {
         FhirFiles.Written written = FhirFiles.write(
                 shipment,
                 new FhirFiles.FhirSettings(
                         settings.lines(),
-                        settings.formsPerBundle(),
+                        FORMS_PER_BUNDLE,
                         settings.codes(),
                         settings.before().map(SentTable::read).orElse(Map.of()),
-                        settings.withdraw()),
+                        true),
                 staging);
         staging.file(SentTable.NAME, out -> table(SentTable.TABLE, written.sent(), settings, out));
         notSentNow[0] = written.notSentNow();
+        left.addAll(written.left());
         return written.dictionary();
     }
 

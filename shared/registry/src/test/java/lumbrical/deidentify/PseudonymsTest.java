@@ -60,10 +60,12 @@ class PseudonymsTest {
     }
 
     @Test
-    void theStatementSaysWhatAKeyedHashIsNot() {
-        assertEquals(
-                "Pseudonyms are a keyed hash (HMAC-SHA-256) of the patient's id: derived from it, so this is not Safe Harbor"
-                        + " (45 CFR 164.514(c)). A key file gives random pseudonyms. The key is invented.",
-                new KeyedPseudonyms(SECRET, "invented").statement());
+    void throwawayPseudonymsAreNeverTheSameAgain() {
+        Pseudonyms first = new ThrowawayPseudonyms();
+        Pseudonyms second = new ThrowawayPseudonyms();
+        assertNotEquals(first.subject("P1"), second.subject("P1"));
+        assertNotEquals(first.form(List.of("P1", "2023-02-03")), second.form(List.of("P1", "2023-02-03")));
+        assertEquals(first.subject("P1"), first.subject("P1"));
+        assertEquals("Pseudonyms are random and kept nowhere: no later upload can match this one.", first.statement());
     }
 }
