@@ -213,8 +213,8 @@ class PatientPagesTest {
                 + "<td>real improvement, smaller than the MCID; gaps could change that</td></tr>"));
         assertTrue(page.contains(
                 "<td>+40.0</td><td>yes</td><td>improved</td><td>1 of 1</td><td>important improvement</td>"));
-        assertTrue(page.contains("<tr data-visit=\"unscheduled\"><th>unscheduled (listed only)</th>"));
-        assertTrue(page.contains("none: too few questions were answered"));
+        assertTrue(page.contains("<tr data-visit=\"unscheduled\"><th>unscheduled</th>"));
+        assertTrue(page.contains("no score: too few questions were answered"));
         assertTrue(page.contains("<td><b>20.0</b></td><td>6 months, 2024-07-02</td><td>+40.0</td>"));
         assertTrue(page.contains("invented@1 total (Total): from 0 to 100, lower is better"), "the arithmetic");
     }

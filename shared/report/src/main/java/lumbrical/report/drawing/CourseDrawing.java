@@ -170,7 +170,7 @@ public final class CourseDrawing {
             path.append('M').append(LEFT - 4).append(' ').append(y).append("h4");
             label(new Label(LEFT - 6, y + 5, Anchor.END, Numbers.format(tick)));
         }
-        for (TimeTicks.Tick tick : TimeTicks.until(time.high(), MOST_TIME_TICKS)) {
+        for (TimeTicks.Tick tick : TimeTicks.until(time.valueAt(RIGHT), MOST_TIME_TICKS)) {
             int x = time.at(tick.day());
             path.append('M').append(x).append(' ').append(BOTTOM).append("v4");
             label(new Label(x, BOTTOM + 18, Anchor.MIDDLE, tick.text()));
@@ -192,11 +192,12 @@ public final class CourseDrawing {
         StringBuilder counted = new StringBuilder();
         StringBuilder hollow = new StringBuilder();
         StringBuilder none = new StringBuilder();
+        StringBuilder possible = new StringBuilder();
         for (Point point : course.points()) {
             int x = time.at(point.day());
             if (point.low().isPresent() && point.high().isPresent()) {
                 whisker(
-                        point.score().isPresent() ? whiskers : none,
+                        point.score().isPresent() ? whiskers : possible,
                         x,
                         score.clipped(point.low().getAsDouble()),
                         score.clipped(point.high().getAsDouble()));
@@ -222,6 +223,7 @@ public final class CourseDrawing {
         }
         add(Ink.COURSE, line);
         add(Ink.WHISKER, whiskers);
+        add(Ink.POSSIBLE, possible);
         add(Ink.NO_SCORE, none);
         add(Ink.HOLLOW, hollow);
         add(Ink.POINT, counted);

@@ -39,7 +39,9 @@ public record Drawing(int width, int height, String title, List<Stroke> strokes,
         /** Scores that are listed only. */
         HOLLOW("h"),
         /** Forms without a score. */
-        NO_SCORE("n");
+        NO_SCORE("n"),
+        /** What the score of such a form could have been. */
+        POSSIBLE("g");
 
         private final String code;
 

@@ -29,6 +29,11 @@ record LinearScale(double low, double high, double from, double to) {
         return at(Math.max(low, Math.min(high, value)));
     }
 
+    /** The value that lies there. */
+    double valueAt(double place) {
+        return low + (place - from) / (to - from) * (high - low);
+    }
+
     /** Round values at equal steps of 1, 2 or 5 times a power of ten, at most {@code most} of them, the ends included if round. */
     List<Double> ticks(int most) {
         double step = Math.pow(10, Math.floor(Math.log10((high - low) / most)));

@@ -71,7 +71,12 @@ final class EpisodeViews {
         List<ScaleCourse> courses = ScaleCourse.of(followUp, thresholds);
         List<ScaleView> scales = new ArrayList<>(courses.size());
         Map<ScoredFormKey, List<Explanation>> explained = new HashMap<>();
-        courses.forEach(course -> scales.add(scale(course, explained)));
+        InstrumentId before = new InstrumentId("none");
+        for (ScaleCourse course : courses) {
+            boolean same = course.instrument().id().equals(before);
+            scales.add(scale(course, same ? course.scaleName() : course.name(), explained));
+            before = course.instrument().id();
+        }
         return new EpisodeView(
                 anchor,
                 episode.patient(),
@@ -138,13 +143,13 @@ final class EpisodeViews {
     /** What tells forms apart whose arithmetic is shown. */
     private record ScoredFormKey(Sitting sitting, InstrumentId instrument) {}
 
-    private ScaleView scale(ScaleCourse course, Map<ScoredFormKey, List<Explanation>> explained) {
+    private ScaleView scale(ScaleCourse course, String label, Map<ScoredFormKey, List<Explanation>> explained) {
         AssignedScore latest = course.latest();
         return new ScaleView(
                 course.instrument().id().value(),
                 course.scale().id().value(),
                 course.name(),
-                summary(course),
+                summary(course, label),
                 course.main(),
                 drawing(course),
                 false,
@@ -153,7 +158,7 @@ final class EpisodeViews {
                 arithmetic(latest, explained));
     }
 
-    private static ScaleView.Summary summary(ScaleCourse course) {
+    private static ScaleView.Summary summary(ScaleCourse course, String label) {
         AssignedScore latest = course.latest();
         Optional<Change> change = course.lastChange();
         String later = course.laterWithoutScore()
@@ -162,6 +167,7 @@ final class EpisodeViews {
                 .map(s -> "; later form not scored")
                 .orElse("");
         return new ScaleView.Summary(
+                label,
                 shown(course, latest.result()),
                 visit(latest) + ", " + latest.form().sitting().completedOn() + later,
                 change.map(c -> improvement(course, c)).orElse(""),
@@ -222,9 +228,7 @@ final class EpisodeViews {
                                         + String.valueOf(score.at().day().getAsInt())
                                                 .replace('-', '\u2212')
                                 : ""),
-                result.scored()
-                        .map(s -> course.figures().fixed(s.value()))
-                        .orElseGet(() -> "none: " + Wording.why(result.reason())),
+                result.scored().map(s -> course.figures().fixed(s.value())).orElse("none"),
                 result.bounds()
                         .filter(b -> b.width() > 0)
                         .map(b -> span(course, b))
@@ -237,7 +241,9 @@ final class EpisodeViews {
                         .filter(m -> m.published() > 0)
                         .map(m -> m.met() + " of " + m.published())
                         .orElse(""),
-                change.map(c -> verdict(c) + acceptable(c)).orElse(""));
+                result.scored().isEmpty()
+                        ? "no score: " + Wording.why(result.reason())
+                        : change.map(c -> verdict(c) + acceptable(c)).orElse(""));
     }
 
     private static String use(AssignedScore score, ScaleCourse.Entry entry) {
@@ -247,7 +253,7 @@ final class EpisodeViews {
         return switch (score.use()) {
             case BASELINE -> score.at().day().orElse(0) > 0 ? " (" + BASELINE_AFTER + ")" : " (the start)";
             case FOLLOW_UP -> "";
-            case NOT_USED -> " (listed only)";
+            case NOT_USED -> score.result().scored().isPresent() ? " (listed only)" : "";
         };
     }
 

@@ -145,6 +145,11 @@ record ScaleCourse(
         return Figures.of(scale);
     }
 
+    /** The scale alone. */
+    String scaleName() {
+        return Wording.lowerFirst(scale.title());
+    }
+
     /** The questionnaire, the scale where the name does not say it, and the hand. */
     String name() {
         boolean says = !scale.optional()

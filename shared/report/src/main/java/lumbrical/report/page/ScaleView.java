@@ -37,12 +37,13 @@ record ScaleView(
     /**
      * The latest score in short.
      *
-     * @param score the score, or why there is none
+     * @param label its name; below another of the same questionnaire that of the scale alone
+     * @param score the score
      * @param when its visit and day
      * @param improvement since the baseline; blank if none is known
      * @param verdict both questions together
      */
-    record Summary(String score, String when, String improvement, String verdict) {}
+    record Summary(String label, String score, String when, String improvement, String verdict) {}
 
     /**
      * One form.

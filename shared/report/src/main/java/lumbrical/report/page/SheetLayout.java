@@ -17,11 +17,6 @@ final class SheetLayout {
     private static final double SHEET = 790;
 
     private static final double ABOVE_AND_BELOW = 58;
-    /** A row of drawings with its captions; as many stand side by side. */
-    private static final double DRAWINGS_HIGH = 118;
-
-    private static final int SIDE_BY_SIDE = 3;
-
     /** A letter of running text is about so wide, in its own size. */
     private static final double LETTER = 0.47;
 
@@ -29,20 +24,27 @@ final class SheetLayout {
      * How a sheet is set; the code is its class in the style sheet, which says the same.
      */
     enum Setting {
-        NORMAL("", 8.6, 1.25),
-        DENSE(" dense", 7.3, 1.25),
-        TIGHT(" tight", 7.05, 1.13);
+        LARGE(" large", 9.6, 1.25, 2, 182),
+        NORMAL("", 8.6, 1.25, 3, 120),
+        DENSE(" dense", 7.3, 1.25, 3, 118),
+        TIGHT(" tight", 7.05, 1.13, 3, 118);
 
         private final String code;
         /** Size of type in points. */
         private final double type;
         /** Height of a line, in points. */
         private final double line;
+        /** How many drawings stand side by side. */
+        private final int sideBySide;
+        /** Height of a row of them with their captions, in points. */
+        private final double drawings;
 
-        Setting(String code, double type, double leading) {
+        Setting(String code, double type, double leading, int sideBySide, double drawings) {
             this.code = code;
             this.type = type;
             this.line = type * leading;
+            this.sideBySide = sideBySide;
+            this.drawings = drawings;
         }
 
         String code() {
@@ -75,8 +77,8 @@ final class SheetLayout {
             for (ScaleView scale : scales) {
                 ScaleView.Summary s = scale.summary();
                 int lines = Math.max(
-                        Math.max(set.lines(scale.name(), 0.32), set.lines(s.score(), 0.12)),
-                        Math.max(set.lines(s.when(), 0.17), set.lines(s.verdict(), 0.29)));
+                        Math.max(set.lines(s.label(), 0.28), set.lines(s.score(), 0.11)),
+                        Math.max(set.lines(s.when(), 0.195), set.lines(s.verdict(), 0.26)));
                 height += set.line * lines;
             }
             if (first) {
@@ -151,8 +153,10 @@ final class SheetLayout {
 
     /** The largest type in which every sheet holds its drawings; else the larger of the small ones in which it holds its text. */
     private static Setting setting(List<Sheet> sheets) {
-        if (sheets.stream().allMatch(s -> s.room(Setting.NORMAL) >= DRAWINGS_HIGH * wanted(s))) {
-            return Setting.NORMAL;
+        for (Setting set : List.of(Setting.LARGE, Setting.NORMAL)) {
+            if (sheets.stream().allMatch(s -> s.room(set) >= set.drawings * wanted(s, set))) {
+                return set;
+            }
         }
         return sheets.stream().allMatch(s -> s.room(Setting.DENSE) >= 0) ? Setting.DENSE : Setting.TIGHT;
     }
@@ -169,15 +173,14 @@ final class SheetLayout {
     }
 
     /** Rows of drawings that a sheet would have with all of its main scales. */
-    private static int wanted(Sheet sheet) {
+    private static int wanted(Sheet sheet, Setting set) {
         return sheet.blocks().stream()
-                .mapToInt(b -> rows(
-                        (int) b.scales().stream().filter(SheetLayout::drawn).count()))
+                .mapToInt(b -> {
+                    int drawings =
+                            (int) b.scales().stream().filter(SheetLayout::drawn).count();
+                    return (drawings + set.sideBySide - 1) / set.sideBySide;
+                })
                 .sum();
-    }
-
-    private static int rows(int drawings) {
-        return (drawings + SIDE_BY_SIDE - 1) / SIDE_BY_SIDE;
     }
 
     private static boolean drawn(ScaleView scale) {
@@ -187,18 +190,18 @@ final class SheetLayout {
     /** Gives room to a row of each episode in turn, as long as there is any. */
     private static void draw(Sheet sheet, Setting set, Set<Place> printed) {
         double room = sheet.room(set);
-        for (int row = 0; room >= DRAWINGS_HIGH; row++) {
+        for (int row = 0; room >= set.drawings; row++) {
             boolean more = false;
             for (int i = sheet.blocks().size() - 1; i >= 0; i--) { // the latest episode first
                 Block block = sheet.blocks().get(i);
                 List<ScaleView> inRow = block.scales().stream()
                         .filter(SheetLayout::drawn)
-                        .skip((long) row * SIDE_BY_SIDE)
-                        .limit(SIDE_BY_SIDE)
+                        .skip((long) row * set.sideBySide)
+                        .limit(set.sideBySide)
                         .toList();
-                if (!inRow.isEmpty() && room >= DRAWINGS_HIGH) {
+                if (!inRow.isEmpty() && room >= set.drawings) {
                     inRow.forEach(s -> printed.add(new Place(block.episode().anchor(), s.instrument(), s.scale())));
-                    room -= DRAWINGS_HIGH;
+                    room -= set.drawings;
                     more = true;
                 }
             }

@@ -100,7 +100,8 @@ class CourseDrawingTest {
         Point none = new Point(100, NONE, OptionalDouble.of(30), OptionalDouble.of(60), "", false, false);
         Drawing drawing = CourseDrawing.of(course(false, NONE, NONE, point(0, 80), none));
         assertEquals(1, marks(drawing).size());
-        assertEquals("M282 66h8m-4 0V108m-4 0h8M282 155l8 8m0-8l-8 8", path(drawing, Ink.NO_SCORE));
+        assertEquals("M282 66h8m-4 0V108m-4 0h8", path(drawing, Ink.POSSIBLE));
+        assertEquals("M282 155l8 8m0-8l-8 8", path(drawing, Ink.NO_SCORE));
     }
 
     @Test

@@ -31,7 +31,7 @@ public final class Demo {
     /** Read afresh. */
     public static ReportContent read() {
         ClinicResult result = ClinicAnalysis.analyse(
-                ClinicFiles.builder(List.of(input("responses.csv")), LocalDate.of(2026, 11, 20))
+                ClinicFiles.builder(List.of(input("responses.csv")), LocalDate.of(2026, 11, 25))
                         .episodes(input("episodes.csv"))
                         .build(),
                 Catalogue.builtIn());
