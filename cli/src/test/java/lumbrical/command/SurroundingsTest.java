@@ -33,6 +33,9 @@ class SurroundingsTest {
             // where it goes, for --timings
             "lumbrical.command.Timings.<init> takes java.lang.System.nanoTime",
             "lumbrical.command.Timings.done takes java.lang.System.nanoTime",
+            // what an installation says of itself in its validation record
+            "lumbrical.command.VerifyCommand.installation takes java.lang.System.getProperty",
+            "lumbrical.command.VerifyCommand.programFiles takes java.lang.System.getProperty",
             // where the installation lies, how many threads to use, and a library told to be silent
             "lumbrical.command.Main.home takes java.lang.System.getProperty",
             "lumbrical.command.Main.main takes java.lang.System.setProperty",
