@@ -2,6 +2,7 @@
 module lumbrical.cli {
     requires static org.jspecify;
     requires lumbrical.registry;
+    requires lumbrical.report;
     requires lumbrical.verification;
     requires lumbrical.workbook;
     requires info.picocli;

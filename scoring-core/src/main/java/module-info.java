@@ -11,8 +11,9 @@ module lumbrical.core {
     requires org.apache.commons.statistics.distribution;
     requires org.apache.commons.statistics.ranking;
 
-    exports lumbrical.condition;
     exports lumbrical.change;
+    exports lumbrical.cohort;
+    exports lumbrical.condition;
     exports lumbrical.followup;
     exports lumbrical.grip;
     exports lumbrical.instrument;

@@ -33,7 +33,7 @@ final class CheckCommand implements Command {
     private final TextOption suggest = TextOption.written(
             "--suggest-columns",
             "MAP.csv",
-            "Only write a first mapping of headings that can be guessed, for you to review and give to --columns.");
+            "Only list the headings of the files, with the columns that can be guessed; fill in the others and give it to --columns.");
     private final ReadingOptions reading = new ReadingOptions();
     private final OutputOptions output = new OutputOptions();
 

@@ -8,12 +8,13 @@ import lumbrical.catalogue.Catalogue;
 import lumbrical.clinic.ClinicAnalysis;
 import lumbrical.clinic.ClinicFiles;
 import lumbrical.clinic.ClinicResult;
+import lumbrical.report.ReportOrigin;
 import lumbrical.tabular.Input;
 import lumbrical.workbook.RunRecord;
 
 /** Options of every command that looks at episodes, and the call of the library that reads and analyses them. */
 final class ClinicReading {
-    private final TextOption episodes = TextOption.read("--episodes", "E", "The table of episodes (needed).");
+    private final TextOption episodes = TextOption.read("--episodes", "E", "The table of episodes.");
     private final TextOption schedule = TextOption.read("--schedule", "S", "The visits (default: a common schedule).");
     private final TextOption thresholds = TextOption.read(
             "--thresholds", "CHOICE.csv", "Your choice of thresholds: instrument,scale,condition,threshold_id.");
@@ -37,6 +38,12 @@ final class ClinicReading {
         /** Where an output comes from. */
         RunRecord runRecord() {
             return new RunRecord(
+                    Main.VERSION, result.files(), options, result.counts().reconciliation());
+        }
+
+        /** Where a page comes from. */
+        ReportOrigin reportOrigin() {
+            return new ReportOrigin(
                     Main.VERSION, result.files(), options, result.counts().reconciliation());
         }
     }
@@ -72,7 +79,9 @@ final class ClinicReading {
             List<String> files, ReadingOptions reading, List<String> alsoCarry, ProblemList problems, Timings timings) {
         Catalogue catalogue = reading.catalogue();
         List<String> taken = new ArrayList<>(carry.values());
-        taken.addAll(alsoCarry);
+        alsoCarry.stream()
+                .filter(column -> taken.stream().noneMatch(column::equalsIgnoreCase))
+                .forEach(taken::add);
         ClinicFiles clinic = new ClinicFiles(
                 reading.inputs(files),
                 episodesIfNamed(),

@@ -16,6 +16,8 @@ final class Commands {
             "grip",
             "entry-form",
             "due",
+            "cohort",
+            "page",
             "reconcile",
             "submit",
             "verify");
@@ -42,6 +44,8 @@ final class Commands {
             case "grip" -> new GripCommand(console);
             case "entry-form" -> new EntryFormCommand(console);
             case "due" -> new DueCommand(console);
+            case "cohort" -> new CohortCommand(console);
+            case "page" -> new PageCommand(console);
             case "reconcile" -> new ReconcileCommand(console);
             case "submit" -> new SubmitCommand(console);
             case "verify" -> new VerifyCommand(console);

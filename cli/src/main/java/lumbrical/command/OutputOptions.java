@@ -13,7 +13,7 @@ final class OutputOptions {
             TextOption.written("--out", "FILE", "Write to this file or folder (default: standard output).");
     private final FlagOption overwrite = FlagOption.of("--overwrite", "Replace files that exist.");
     private final TextOption problems =
-            TextOption.written("--problems", "FILE", "Also write problems and notes to this CSV file.");
+            TextOption.written("--problems", "FILE", "Also write problems and notes to this CSV or XLSX file.");
     private final FlagOption noFormulaGuard =
             FlagOption.of("--no-formula-guard", "Write texts that look like formulas as they are.");
     private final FlagOption quiet = FlagOption.of("--quiet", "Say only what went wrong.");

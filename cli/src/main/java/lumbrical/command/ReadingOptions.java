@@ -36,7 +36,8 @@ final class ReadingOptions {
     private final TextOption columns = TextOption.read("--columns", "MAP.csv", "Your own headings: heading,column.");
     private final TextOption codes =
             TextOption.read("--codes", "CODES.csv", "Your own answer texts: column,text,code.");
-    private final TextOption sheet = TextOption.of("--sheet", "NAME", "Sheet of a workbook (default: the first).");
+    private final TextOption sheet =
+            TextOption.of("--sheet", "NAME", "Sheet of a workbook (default: the first that has the columns).");
     private final TextOption encoding =
             TextOption.of("--encoding", "NAME", "Encoding of CSV files that are not Unicode.");
     private final TextOption dateFormat =

@@ -1,24 +1,27 @@
 package lumbrical.command;
 
+import java.io.File;
 import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
-import java.util.TreeMap;
 import java.util.stream.Stream;
 import lumbrical.catalogue.Catalogue;
-import lumbrical.instrument.Composition;
-import lumbrical.instrument.Instrument;
-import lumbrical.instrument.Scale;
 import lumbrical.output.OutputFile;
+import lumbrical.verification.Dossier;
+import lumbrical.verification.DossierPage;
+import lumbrical.verification.ReleasedFile;
+import lumbrical.verification.StatedRule;
 import lumbrical.verification.VectorReport;
 import lumbrical.verification.VectorRun;
 
 final class VerifyCommand implements Command {
     private final Console console;
     private final OutputOptions output = new OutputOptions();
+    private final TextOption dossier = TextOption.written(
+            "--dossier", "FILE.html", "Write the validation record of this installation, for those who approve it.");
 
     VerifyCommand(Console console) {
         this.console = console;
@@ -31,12 +34,14 @@ final class VerifyCommand implements Command {
 
     @Override
     public Stream<CliOption> options() {
-        return output.options();
+        return Stream.concat(Stream.of(dossier), output.options());
     }
 
     @Override
     public int call() {
         Optional<OutputFile> target = output.file();
+        Optional<OutputFile> record =
+                dossier.value().map(name -> output.at(name, "--dossier", OutputOptions.Ending.HTML));
         Path vectors = console.home().resolve("test-vectors");
         if (!Files.isDirectory(vectors.resolve("vectors"))) {
             throw new UsageException(
@@ -49,6 +54,13 @@ final class VerifyCommand implements Command {
         } else {
             print(report, catalogue, console.out());
         }
+        ReleasedFile.of(vectors).stream()
+                .filter(file -> !file.same())
+                .forEach(file -> console.say(file.name() + ": " + file.words()));
+        record.ifPresent(file -> {
+            Dossier made = Dossier.of(vectors, installation());
+            file.writeText(out -> DossierPage.write(made, out));
+        });
         console.say(
                 report.good()
                         ? "all vectors passed"
@@ -56,36 +68,39 @@ final class VerifyCommand implements Command {
         return report.good() ? ExitStatus.DONE : ExitStatus.PROBLEMS;
     }
 
+    private List<String> installation() {
+        List<String> lines = new ArrayList<>();
+        lines.add("program: " + Main.VERSION);
+        lines.add("Java: " + Runtime.version() + ", " + System.getProperty("java.vendor", ""));
+        lines.add("system: " + System.getProperty("os.name") + " " + System.getProperty("os.version") + " "
+                + System.getProperty("os.arch"));
+        lines.addAll(programFiles());
+        return lines;
+    }
+
+    /** The files of the program itself that run here, with their hashes. */
+    private static List<String> programFiles() {
+        return Stream.of(System.getProperty("java.class.path", "").split(File.pathSeparator))
+                .map(Path::of)
+                .filter(path -> path.toString().endsWith(".jar") && Files.isRegularFile(path))
+                .map(jar -> jar.getFileName() + ": SHA-256 " + ReleasedFile.sha256(jar))
+                .sorted()
+                .toList();
+    }
+
     private static void print(VectorReport report, Catalogue catalogue, PrintWriter out) {
         for (VectorReport.PerInstrument i : report.instruments()) {
             out.println(i.id() + ": " + i.passed() + " of " + i.rows() + " rows passed; on a published example "
                     + i.byTag().getOrDefault("published", 0) + " " + i.byTag());
         }
-        Map<String, Integer> standings = new TreeMap<>();
-        for (Instrument instrument : catalogue.all()) {
-            for (Scale scale : instrument.scales()) {
-                rules(scale).forEach((standing, n) -> standings.merge(standing, n, Integer::sum));
-            }
-        }
-        int rules = standings.values().stream().mapToInt(Integer::intValue).sum();
-        standings.forEach((standing, n) -> out.println(
-                "rules " + standing + ": " + n + " of " + rules + " (" + Math.round(100.0 * n / rules) + " %)"));
+        List<StatedRule> rules = catalogue.all().stream()
+                .flatMap(instrument -> StatedRule.of(instrument).stream())
+                .toList();
+        StatedRule.shares(rules).forEach(share -> out.println("rules and codes " + share));
         report.failures().forEach(f -> out.println("FAILED " + f));
         out.println(report.instruments().stream()
                         .mapToInt(VectorReport.PerInstrument::passed)
                         .sum() + " of " + report.rows() + " rows passed");
         out.flush();
-    }
-
-    private static Map<String, Integer> rules(Scale scale) {
-        Map<String, Integer> standings = new TreeMap<>();
-        if (scale.composition() instanceof Composition.FromItems made) {
-            standings.merge(made.rule().provenance().standing().code(), 1, Integer::sum);
-            standings.merge(made.missing().provenance().standing().code(), 1, Integer::sum);
-            made.skip().ifPresent(s -> standings.merge(s.provenance().standing().code(), 1, Integer::sum));
-        } else if (scale.composition() instanceof Composition.FromParts parts) {
-            standings.merge(parts.rule().provenance().standing().code(), 1, Integer::sum);
-        }
-        return standings;
     }
 }

@@ -181,16 +181,18 @@ class PrivacyTest {
         assertFalse(texts.values().stream().anyMatch(t -> t.contains("1931-07-19")), "not carried");
     }
 
+    /** What is meant for colleagues follows the user's mask; what is meant for a registry is the owner's until it is sent. */
     @Test
-    void onlyTheOwnerMayReadWhatIsWritten() throws IOException {
+    void onlyTheOwnerMayReadARegistryFolderAndItsKey() throws IOException {
         if (!out.getFileSystem().supportedFileAttributeViews().contains("posix")) {
             return;
         }
-        run("track IN/responses.csv --episodes IN/episodes.csv --out OUT/b.xlsx --tables OUT/t --problems OUT/p.csv"
-                + " --as-of 2026-11-25");
-        try (Stream<Path> tree = Files.walk(out)) {
-            List<Path> all = tree.filter(p -> !p.equals(out)).toList();
-            assertEquals(8, all.size(), all::toString);
+        run("submit IN/responses.csv --episodes IN/episodes.csv --as fhir --out OUT/u --as-of 2026-11-25");
+        Run written = run("track IN/responses.csv --episodes IN/episodes.csv --out OUT/b.xlsx --as-of 2026-11-25");
+        assertEquals(1, written.status(), written.err());
+        try (Stream<Path> tree = Files.walk(out.resolve("u"))) {
+            List<Path> all = tree.toList();
+            assertTrue(all.size() > 4, all::toString);
             for (Path each : all) {
                 assertEquals(
                         Files.isDirectory(each) ? "rwx------" : "rw-------",
@@ -198,5 +200,7 @@ class PrivacyTest {
                         each::toString);
             }
         }
+        Path byHand = Files.createFile(out.resolve("by-hand"));
+        assertEquals(Files.getPosixFilePermissions(byHand), Files.getPosixFilePermissions(out.resolve("b.xlsx")));
     }
 }

@@ -97,6 +97,15 @@ public final class Catalogue {
         return Shipped.CATALOGUE;
     }
 
+    /** The bytes of the definition files shipped with this library, newest versions, by file name. */
+    public static Map<String, byte[]> builtInFiles() {
+        Map<String, byte[]> files = new TreeMap<>();
+        for (InstrumentId id : builtIn().ids()) {
+            files.put(id + ".json", Resources.bytes("definitions/" + id + ".json"));
+        }
+        return files;
+    }
+
     private static Catalogue shipped() {
         Map<String, Definition> definitions = new TreeMap<>();
         Map<Key, Definition> versions = new HashMap<>();

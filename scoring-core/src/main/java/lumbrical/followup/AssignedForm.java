@@ -2,6 +2,7 @@ package lumbrical.followup;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 import lumbrical.problem.ProblemCode;
 import lumbrical.sitting.ScoredForm;
 
@@ -24,5 +25,11 @@ public record AssignedForm(
     /** Copies the list. */
     public AssignedForm {
         scores = List.copyOf(scores);
+    }
+
+    /** Its scores of the hand that the episode treats, and those asked of the person. */
+    public Stream<AssignedScore> scoresOfTreatedHand() {
+        return scores.stream()
+                .filter(s -> FollowUpAnalysis.ofTreatedHand(s.result().hand(), at.episode()));
     }
 }

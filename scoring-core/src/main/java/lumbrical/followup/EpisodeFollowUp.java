@@ -4,6 +4,8 @@ import java.util.List;
 import java.util.stream.Stream;
 import lumbrical.condition.EpisodeCondition;
 import lumbrical.grip.GripRow;
+import lumbrical.instrument.InstrumentId;
+import lumbrical.problem.ProblemCode;
 
 /**
  * All that is known of one episode.
@@ -28,6 +30,32 @@ public record EpisodeFollowUp(
         series = List.copyOf(series);
         grips = List.copyOf(grips);
         expected = List.copyOf(expected);
+    }
+
+    /** Forms that came: with an answer and not left out, also those entered twice with different answers. */
+    public Stream<AssignedForm> received() {
+        return forms.stream()
+                .filter(f ->
+                        f.leftOut().isEmpty() || f.contradicted() && f.leftOut().get() == ProblemCode.DUPLICATE_SITTING)
+                .filter(f -> !f.form().responses().blank());
+    }
+
+    /**
+     * The instruments asked for at a visit: those of the schedule's visit, else those of the episode, else those that its baseline
+     * window had.
+     */
+    public List<InstrumentId> asked(Visit visit) {
+        if (!visit.forms().isEmpty()) {
+            return visit.forms();
+        }
+        return episode.forms().isEmpty()
+                ? received()
+                        .filter(f -> f.at().inRole(Visit.Role.BASELINE))
+                        .map(f -> f.form().instrument().id())
+                        .distinct()
+                        .sorted()
+                        .toList()
+                : episode.forms();
     }
 
     /** Its changes, by instrument, scale and time. */

@@ -81,38 +81,21 @@ final class FollowUpCompleteness {
      * The forms that came for an episode.
      *
      * @param forms with an answer, also those entered twice with different answers, by time
-     * @param ofBaseline the instruments of its baseline window
      */
-    private record Received(Episode episode, List<AssignedForm> forms, List<InstrumentId> ofBaseline) {
+    private record Received(EpisodeFollowUp followUp, List<AssignedForm> forms) {
         static Received of(EpisodeFollowUp followUp) {
-            List<AssignedForm> forms = followUp.forms().stream()
-                    .filter(f -> f.leftOut().isEmpty()
-                            || f.contradicted() && f.leftOut().get() == ProblemCode.DUPLICATE_SITTING)
-                    .filter(f -> !f.form().responses().blank())
-                    .sorted(BY_TIME) // so that the order of the input decides nothing
-                    .toList();
             return new Received(
-                    followUp.episode(),
-                    forms,
-                    forms.stream()
-                            .filter(f -> f.at().inRole(Visit.Role.BASELINE))
-                            .map(f -> f.form().instrument().id())
-                            .distinct()
-                            .sorted()
-                            .toList());
+                    followUp,
+                    followUp.received().sorted(BY_TIME).toList()); // so that the order of the input decides nothing
+        }
+
+        Episode episode() {
+            return followUp.episode();
         }
 
         Stream<AssignedForm> at(Visit visit) {
             return forms.stream()
                     .filter(f -> f.at().visit().filter(visit::equals).isPresent());
-        }
-
-        /** The forms of the schedule's visit, else of the episode, else what its baseline had. */
-        List<InstrumentId> asked(Visit visit) {
-            if (!visit.forms().isEmpty()) {
-                return visit.forms();
-            }
-            return episode.forms().isEmpty() ? ofBaseline : episode.forms();
         }
     }
 
@@ -121,7 +104,7 @@ final class FollowUpCompleteness {
         boolean known = false;
         for (int v = 0; v < counters.size(); v++) {
             Visit visit = schedule.visits().get(v);
-            for (InstrumentId instrument : received.asked(visit)) {
+            for (InstrumentId instrument : received.followUp().asked(visit)) {
                 known = true;
                 Counter counter = counters.get(v).computeIfAbsent(instrument, i -> new Counter());
                 expectedForm(received, index, visit, instrument, counter).ifPresent(expected::add);

@@ -1,7 +1,6 @@
 package lumbrical.statistics;
 
-import java.util.ArrayList;
-import java.util.List;
+import java.util.Arrays;
 import lumbrical.instrument.Range;
 import lumbrical.statistics.Estimate.Reason;
 
@@ -14,10 +13,23 @@ public final class InternalConsistency {
     private final double[][] items;
 
     private final int forms;
+    /** Of each form the sum of all items. */
+    private final double[] sums;
+    /** Of each item; 0 of fewer than two forms. */
+    private final double[] variances;
 
     private InternalConsistency(double[][] items, int forms) {
         this.items = items;
         this.forms = forms;
+        this.sums = new double[forms];
+        this.variances = new double[items.length];
+        for (int j = 0; j < items.length; j++) {
+            for (int i = 0; i < forms; i++) {
+                sums[i] += items[j][i];
+            }
+            double sd = forms < 2 ? 0 : Means.sdOf(items[j]);
+            variances[j] = sd * sd;
+        }
     }
 
     /**
@@ -31,7 +43,7 @@ public final class InternalConsistency {
 
     /** Cronbach's alpha, at most 1; not estimable of fewer than two items or forms, or if the sums do not differ. */
     public Estimate<Double> alpha() {
-        return alphaOf(List.of(items));
+        return alphaOf(sums, Arrays.stream(variances).sum(), items.length);
     }
 
     /**
@@ -57,9 +69,11 @@ public final class InternalConsistency {
      * @throws IndexOutOfBoundsException if there is no such item
      */
     public Estimate<Double> alphaWithout(int item) {
-        List<double[]> rest = new ArrayList<>(List.of(items));
-        rest.remove(item);
-        return alphaOf(rest);
+        double rest = 0;
+        for (int j = 0; j < items.length; j++) {
+            rest += j == item ? 0 : variances[j];
+        }
+        return alphaOf(sumsWithout(item), rest, items.length - 1);
     }
 
     /**
@@ -68,33 +82,25 @@ public final class InternalConsistency {
      * @throws IndexOutOfBoundsException if there is no such item
      */
     public Estimate<Double> itemRest(int item) {
-        List<double[]> rest = new ArrayList<>(List.of(items));
-        double[] own = rest.remove(item);
-        return rest.isEmpty() ? Estimate.none(Reason.TOO_FEW_ITEMS) : Correlation.pearson(own, sums(rest));
+        double[] own = items[item];
+        return items.length == 1 ? Estimate.none(Reason.TOO_FEW_ITEMS) : Correlation.pearson(own, sumsWithout(item));
     }
 
-    private Estimate<Double> alphaOf(List<double[]> columns) {
+    private Estimate<Double> alphaOf(double[] sumsOfItems, double sumOfVariances, int k) {
         if (forms == 0) {
             return Estimate.none(Reason.NO_VALUES);
         }
-        int k = columns.size();
         if (k < 2) {
             return Estimate.none(Reason.TOO_FEW_ITEMS);
         }
-        return Means.sd(sums(columns)).map(sd -> {
-            double variances =
-                    columns.stream().mapToDouble(Means::sdOf).map(s -> s * s).sum();
-            return k / (k - 1.0) * (1 - variances / (sd * sd));
-        });
+        return Means.sd(sumsOfItems).map(sd -> k / (k - 1.0) * (1 - sumOfVariances / (sd * sd)));
     }
 
-    private double[] sums(List<double[]> columns) {
-        double[] sums = new double[forms];
-        for (double[] column : columns) {
-            for (int i = 0; i < forms; i++) {
-                sums[i] += column[i];
-            }
+    private double[] sumsWithout(int item) {
+        double[] rest = sums.clone();
+        for (int i = 0; i < forms; i++) {
+            rest[i] -= items[item][i];
         }
-        return sums;
+        return rest;
     }
 }

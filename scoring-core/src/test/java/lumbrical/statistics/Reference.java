@@ -15,14 +15,14 @@ import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 
 /** Reads the tables of {@code shared/reference}; where each comes from is told there. */
-final class Reference {
+public final class Reference {
     private static final Path FOLDER = Path.of("..", "shared", "reference");
     private static final Pattern CELL = Pattern.compile("\\G(?:^|,)(?:\"([^\"]*)\"|([^,]*))");
 
     private Reference() {}
 
     /** The rows of a table as maps from column to cell. */
-    static List<Map<String, String>> rows(String file) throws IOException {
+    public static List<Map<String, String>> rows(String file) throws IOException {
         List<String> lines = Files.readAllLines(FOLDER.resolve(file));
         List<String> header = cells(lines.get(0));
         return lines.stream()
@@ -70,7 +70,7 @@ final class Reference {
                 .toArray();
     }
 
-    static <T> T valueOf(Estimate<T> estimate) {
+    public static <T> T valueOf(Estimate<T> estimate) {
         return estimate.fold(v -> v, reason -> {
             throw new AssertionError("not estimable: " + reason);
         });
@@ -81,7 +81,7 @@ final class Reference {
     }
 
     /** Equal to a share of {@code tolerance} of the expected value, or of 1e-3 where that is nearer to 0. */
-    static void assertClose(double expected, double actual, double tolerance, String what) {
+    public static void assertClose(double expected, double actual, double tolerance, String what) {
         assertEquals(expected, actual, tolerance * Math.max(1e-3, Math.abs(expected)), what);
     }
 

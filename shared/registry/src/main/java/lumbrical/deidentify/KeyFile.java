@@ -165,7 +165,7 @@ public final class KeyFile implements Pseudonyms {
     /** Writes what is new, readable by the owner alone; to be done before anything is sent. */
     public void save() {
         if (changed) {
-            OutputFile.at(path.toString(), true).write(this::write);
+            OutputFile.at(path.toString(), true).ownerOnly().write(this::write);
             changed = false;
         }
     }

@@ -31,9 +31,16 @@ public final class OutputFile {
     static final String OWNER_ONLY_FOLDER = "rwx------";
 
     private final Path target;
+    private final boolean ownerOnly;
 
-    private OutputFile(Path target) {
+    private OutputFile(Path target, boolean ownerOnly) {
         this.target = target;
+        this.ownerOnly = ownerOnly;
+    }
+
+    /** This file, but only its owner may read it, whatever the user's mask leaves. */
+    public OutputFile ownerOnly() {
+        return new OutputFile(target, true);
     }
 
     /** Writes the content. */
@@ -69,7 +76,7 @@ public final class OutputFile {
             throw new OutputRefusedException(
                     target, "the file exists. Choose another name.", Remedy.of(Remedy.Kind.OVERWRITE));
         }
-        return new OutputFile(target);
+        return new OutputFile(target, false);
     }
 
     /**
@@ -136,6 +143,9 @@ public final class OutputFile {
                     content.writeTo(out);
                 }
                 force(unfinished);
+                if (!ownerOnly) {
+                    FileRights.give(unfinished, target);
+                }
                 TempOutputs.whole(() -> moveIntoPlace(unfinished));
             } finally {
                 Files.deleteIfExists(unfinished);

@@ -59,7 +59,7 @@ public final class OutputFolder {
     /** A file in the folder, which is created if need be. */
     public OutputFile file(String name) {
         try {
-            Files.createDirectories(folder, OutputFile.attributes(folder, OutputFile.OWNER_ONLY_FOLDER));
+            Files.createDirectories(folder);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

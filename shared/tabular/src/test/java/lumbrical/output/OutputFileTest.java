@@ -97,16 +97,6 @@ class OutputFileTest {
     }
 
     @Test
-    void onlyTheOwnerMayReadWhatIsWritten() throws IOException {
-        Assumptions.assumeTrue(
-                folder.getFileSystem().supportedFileAttributeViews().contains("posix"));
-        write(OutputFile.at(at("scores.csv"), false), "patient");
-        assertEquals(
-                "rw-------",
-                PosixFilePermissions.toString(Files.getPosixFilePermissions(folder.resolve("scores.csv"))));
-    }
-
-    @Test
     void aFolderThatMayNotBeWrittenFailsAndKeepsTheOldFile() throws IOException {
         Assumptions.assumeTrue(
                 folder.getFileSystem().supportedFileAttributeViews().contains("posix"));

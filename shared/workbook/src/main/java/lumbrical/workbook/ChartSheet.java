@@ -2,32 +2,28 @@ package lumbrical.workbook;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.ToDoubleFunction;
-import java.util.stream.IntStream;
+import lumbrical.cohort.CohortGroup;
+import lumbrical.cohort.CohortResult;
+import lumbrical.cohort.GroupRow;
 import lumbrical.followup.FollowUpResult;
-import lumbrical.followup.Overview;
 import lumbrical.followup.Visit;
 import lumbrical.instrument.Direction;
+import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Scale;
 import lumbrical.output.Value;
+import lumbrical.statistics.Quantiles;
 import org.apache.poi.ss.usermodel.Cell;
 import org.apache.poi.ss.usermodel.CellStyle;
-import org.apache.poi.ss.usermodel.DataValidation;
-import org.apache.poi.ss.usermodel.DataValidationHelper;
 import org.apache.poi.ss.usermodel.Row;
 import org.apache.poi.ss.util.CellRangeAddress;
-import org.apache.poi.ss.util.CellRangeAddressList;
 import org.apache.poi.xssf.streaming.SXSSFSheet;
 
 /** Native charts: one course chosen from a list, and median and quartiles by visit for each scale. Direction is always up. */
 final class ChartSheet {
-    private static final String NAME = "Charts";
-    private static final int PICK_ROW = 2;
-    private static final int VISIT_ROW = 4;
-    private static final int SHARE_ROW = 5;
-    private static final int SCORE_ROW = 6;
-    private static final int COURSE_CHART_ROW = 8;
-    private static final int FIRST_CHART_ROW = 22;
+    static final String NAME = "Charts";
+    private static final int FIRST_CHART_ROW = CourseChart.END_ROW + 2;
     private static final int CHART_ROWS = 17;
     private static final int[] CHART_COLUMNS = {0, 5, 11};
     private static final short PRINT_SCALE = 74;
@@ -37,8 +33,17 @@ final class ChartSheet {
     private final FollowUpResult clinic;
     private final LineCharts charts;
 
+    /** The scores of a scale at a visit, of all conditions together. */
+    private record ScaleAtVisit(Instrument instrument, Scale scale, Visit visit, Quantiles scores) {
+        static Optional<ScaleAtVisit> of(GroupRow row) {
+            return row.scores().optional().flatMap(s -> row.at()
+                    .visit()
+                    .map(v -> new ScaleAtVisit(row.at().instrument(), row.at().scale(), v, s.quantiles())));
+        }
+    }
+
     /** A scale's cells, one for each visit with scores, and where they stand. */
-    private record Block(String name, Scale scale, List<Overview.Cell> cells, int firstRow) {}
+    private record Block(String name, Scale scale, List<ScaleAtVisit> cells, int firstRow) {}
 
     private ChartSheet(StreamingWorkbook book, FollowUpResult clinic) {
         this.book = book;
@@ -55,12 +60,12 @@ final class ChartSheet {
         sheet.getPrintSetup().setScale(PRINT_SCALE);
     }
 
-    static void write(StreamingWorkbook book, FollowUpResult clinic, Overview overview, Trajectories trajectories) {
+    static void write(StreamingWorkbook book, FollowUpResult clinic, CohortResult groups, Trajectories trajectories) {
         ChartSheet charts = new ChartSheet(book, clinic);
         charts.text(0, 0, "Courses: better is always up", book.styles().title);
         charts.sheet.getRow(0).setHeightInPoints(Page.TITLE_POINTS);
-        charts.picker(trajectories);
-        charts.scales(overview);
+        CourseChart.write(book, charts.sheet, clinic.schedule().visits(), trajectories.courses());
+        charts.scales(groups);
         book.recalculateOnOpening();
     }
 
@@ -71,112 +76,18 @@ final class ChartSheet {
         cell.setCellStyle(style);
     }
 
-    private void picker(Trajectories trajectories) {
-        List<Trajectories.Course> courses = trajectories.courses();
-        List<Visit> visits = clinic.schedule().visits();
-        text(
-                1,
-                0,
-                "Choose a course in the blue cell; the chart below follows. 0 = worst possible score, 100 = best possible.",
-                book.styles().plain);
-        text(PICK_ROW, 0, "course", book.styles().strong);
-        for (int i = 1; i <= 4; i++) {
-            text(PICK_ROW, i, "", book.styles().input);
-        }
-        sheet.getRow(PICK_ROW)
-                .getCell(1)
-                .setCellValue(courses.isEmpty() ? "" : courses.get(0).key());
-        sheet.addMergedRegion(new CellRangeAddress(PICK_ROW, PICK_ROW, 1, 4));
-        text(VISIT_ROW, 0, "visit", book.styles().header);
-        text(SHARE_ROW, 0, "percent of best", book.styles().plain);
-        text(SCORE_ROW, 0, "score", book.styles().plain);
-        if (courses.isEmpty()) {
-            return;
-        }
-        int last = courses.size() + 1;
-        for (int i = 0; i < visits.size(); i++) {
-            text(VISIT_ROW, 1 + i, visits.get(i).name(), book.styles().headerRight);
-            formulas(i, last, courses.get(0));
-        }
-        DataValidationHelper helper = sheet.getDataValidationHelper();
-        DataValidation list = helper.createValidation(
-                helper.createFormulaListConstraint(column(TrajectorySheet.KEY_COLUMN, last)),
-                new CellRangeAddressList(PICK_ROW, PICK_ROW, 1, 1));
-        list.setShowErrorBox(true);
-        list.createErrorBox("Course", "Choose a course from the list.");
-        sheet.addValidationData(list);
-        courseChart(visits, courses.get(0));
-    }
-
-    private void formulas(int visit, int last, Trajectories.Course first) {
-        String found = "MATCH($B$" + (PICK_ROW + 1) + "," + column(TrajectorySheet.KEY_COLUMN, last) + ",0)";
-        String score = index(TrajectorySheet.FIRST_VISIT + visit, last, found);
-        String low = index(TrajectorySheet.RANGE_COLUMN, last, found);
-        String high = index(TrajectorySheet.RANGE_COLUMN + 1, last, found);
-        String better = index(TrajectorySheet.BETTER_COLUMN, last, found);
-        double value = first.scores()[visit];
-        Cell shareCell = sheet.getRow(SHARE_ROW).createCell(1 + visit);
-        shareCell.setCellFormula("IF(" + score + "=\"\",NA(),100*IF(" + better + "=\"lower\"," + high + "-" + score
-                + "," + score + "-" + low + ")/(" + high + "-" + low + "))");
-        shareCell.setCellStyle(book.styles().number);
-        Cell scoreCell = sheet.getRow(SCORE_ROW).createCell(1 + visit);
-        scoreCell.setCellFormula("IF(" + score + "=\"\",\"\"," + score + ")");
-        scoreCell.setCellStyle(book.styles().number);
-        if (Double.isNaN(value)) {
-            shareCell.setCellValue(""); // the program that opens the book computes #N/A, which a chart leaves out
-            scoreCell.setCellValue("");
-        } else {
-            shareCell.setCellValue(percent(first, value));
-            scoreCell.setCellValue(value);
-        }
-    }
-
-    private static double percent(Trajectories.Course course, double score) {
-        return 100 * Sparkline.share(course.scale(), score);
-    }
-
-    private static String column(int column, int last) {
-        String letters = TableSheet.letters(column);
-        return TrajectorySheet.NAME + "!$" + letters + "$2:$" + letters + "$" + last;
-    }
-
-    private static String index(int column, int last, String row) {
-        return "INDEX(" + column(column, last) + "," + row + ")";
-    }
-
-    private void courseChart(List<Visit> visits, Trajectories.Course first) {
-        Double[] values = IntStream.range(0, visits.size())
-                .mapToObj(i -> Double.isNaN(first.scores()[i]) ? null : (Double) percent(first, first.scores()[i]))
-                .toArray(Double[]::new);
-        charts.add(
-                new LineCharts.Frame(
-                        "The chosen course, percent of the best possible score (better is up)",
-                        CHART_COLUMNS[0],
-                        COURSE_CHART_ROW,
-                        CHART_COLUMNS[2],
-                        FIRST_CHART_ROW - 2),
-                new LineCharts.Axis("percent of best", 0, 100, false),
-                visits.stream().map(Visit::name).toList(),
-                range(1, VISIT_ROW, visits.size(), VISIT_ROW),
-                List.of(new LineCharts.Line(
-                        "percent of best",
-                        values,
-                        range(1, SHARE_ROW, visits.size(), SHARE_ROW),
-                        LineCharts.Stroke.MAIN)));
-    }
-
     private static String range(int column, int row, int lastColumn, int lastRow) {
         return NAME + "!$" + TableSheet.letters(column) + "$" + (row + 1) + ":$" + TableSheet.letters(lastColumn) + "$"
                 + (lastRow + 1);
     }
 
-    private void scales(Overview overview) {
+    private void scales(CohortResult groups) {
         text(FIRST_CHART_ROW - 1, 0, "Median and quartiles by visit", book.styles().section);
         int drawn = (int)
-                blocks(overview, 0).stream().filter(b -> b.cells().size() > 1).count();
+                blocks(groups, 0).stream().filter(b -> b.cells().size() > 1).count();
         int pairs = (drawn + 1) / 2;
         int table = FIRST_CHART_ROW + pairs * CHART_ROWS + 1;
-        List<Block> blocks = blocks(overview, table + 1);
+        List<Block> blocks = blocks(groups, table + 1);
         int at = 0;
         for (Block block : blocks) {
             if (block.cells().size() > 1) {
@@ -184,24 +95,28 @@ final class ChartSheet {
                 at++;
             }
         }
-        for (int pair = 0; pair < pairs; pair += 2) {
+        sheet.setRowBreak(FIRST_CHART_ROW - 2);
+        for (int pair = 1; pair < pairs; pair += 2) {
             sheet.setRowBreak(FIRST_CHART_ROW + (pair + 1) * CHART_ROWS - 1);
         }
         sheet.setRowBreak(table - 2);
         table(blocks, table);
     }
 
-    private static List<Block> blocks(Overview overview, int firstRow) {
+    private static List<Block> blocks(CohortResult groups, int firstRow) {
         List<Block> blocks = new ArrayList<>();
         int row = firstRow;
         int i = 0;
-        List<Overview.Cell> cells = overview.cells();
+        List<ScaleAtVisit> cells = groups.standing().groups().stream()
+                .filter(r -> r.at().group().equals(CohortGroup.ALL))
+                .flatMap(r -> ScaleAtVisit.of(r).stream())
+                .toList();
         while (i < cells.size()) {
             int end = i;
             while (end < cells.size() && cells.get(end).scale() == cells.get(i).scale()) {
                 end++;
             }
-            Overview.Cell first = cells.get(i);
+            ScaleAtVisit first = cells.get(i);
             blocks.add(new Block(
                     first.instrument().id() + " " + first.scale().id(), first.scale(), cells.subList(i, end), row));
             row += end - i;
@@ -219,7 +134,7 @@ final class ChartSheet {
         sheet.getRow(headingRow).setHeightInPoints(30);
         int row = headingRow;
         for (Block block : blocks) {
-            for (Overview.Cell c : block.cells()) {
+            for (ScaleAtVisit c : block.cells()) {
                 row++;
                 Row cells = sheet.createRow(row);
                 TableSheet.set(book, cells, 0, Value.word(block.name()));
@@ -260,7 +175,7 @@ final class ChartSheet {
     }
 
     private static LineCharts.Line line(
-            String title, Block block, int column, LineCharts.Stroke stroke, ToDoubleFunction<Overview.Cell> of) {
+            String title, Block block, int column, LineCharts.Stroke stroke, ToDoubleFunction<ScaleAtVisit> of) {
         return new LineCharts.Line(
                 title,
                 block.cells().stream().map(of::applyAsDouble).toArray(Double[]::new),

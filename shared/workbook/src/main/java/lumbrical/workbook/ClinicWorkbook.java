@@ -10,6 +10,9 @@ import java.util.Map;
 import java.util.Set;
 import java.util.stream.Stream;
 import lumbrical.change.Verdict;
+import lumbrical.cohort.CohortAnalysis;
+import lumbrical.cohort.CohortRequest;
+import lumbrical.cohort.CohortResult;
 import lumbrical.columns.ChangeColumns;
 import lumbrical.columns.FollowUpColumns;
 import lumbrical.columns.GripColumns;
@@ -18,7 +21,6 @@ import lumbrical.columns.ScoreColumns;
 import lumbrical.columns.ScoreRow;
 import lumbrical.followup.ChangeRow;
 import lumbrical.followup.FollowUpResult;
-import lumbrical.followup.Overview;
 import lumbrical.followup.PlacedForm;
 import lumbrical.instrument.Instrument;
 import lumbrical.problem.Problem;
@@ -43,6 +45,10 @@ public final class ClinicWorkbook {
             Verdict.IMPROVEMENT_WITHIN_ERROR,
             Verdict.IMPORTANT_IMPROVEMENT,
             Verdict.NOT_ASSESSABLE);
+
+    /** What people read on paper; the long tables are for the screen. */
+    private static final Set<String> PRINTED =
+            Set.of(OverviewSheet.NAME, TrajectorySheet.NAME, ChartSheet.NAME, FollowUpColumns.TABLE.name());
 
     private static final Layout SCORES = Layout.of(3)
             .width(Map.of(
@@ -94,13 +100,15 @@ public final class ClinicWorkbook {
             Path scratch,
             OutputStream out)
             throws IOException {
-        Overview overview = Overview.of(clinic);
         List<Instrument> instruments = instruments(clinic);
+        CohortResult groups = CohortAnalysis.of(clinic, choice, CohortRequest.BY_CONDITION, id -> instruments.stream()
+                .filter(i -> i.id().value().equals(id))
+                .findFirst());
         StreamingWorkbook.write(clinic.asOf(), scratch, out, book -> {
-            OverviewSheet.write(book, clinic, overview, problems);
+            OverviewSheet.write(book, clinic, groups, problems);
             Trajectories trajectories = Trajectories.of(clinic);
             TrajectorySheet.write(book, clinic, trajectories);
-            ChartSheet.write(book, clinic, overview, trajectories);
+            ChartSheet.write(book, clinic, groups, trajectories);
             TableSheet.write(book, ChangeColumns.TABLE, CHANGE, byNeed(clinic.changes()), "verdict", c -> book.styles()
                     .of(c.change().verdict()));
             TableSheet.write(book, ScoreColumns.TABLE, SCORES, () -> clinic.forms().stream()
@@ -110,6 +118,7 @@ public final class ClinicWorkbook {
             TableSheet.write(book, FollowUpColumns.TABLE, FOLLOW_UP, clinic.counts());
             TableSheet.write(book, ProblemColumns.TABLE, PROBLEMS, problems);
             ReferenceTables.write(book, clinic, instruments, choice, provenance);
+            book.printNone(PRINTED);
         });
     }
 

@@ -1,6 +1,7 @@
 package lumbrical.workbook;
 
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -8,11 +9,15 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
+import lumbrical.cohort.CohortGroup;
+import lumbrical.cohort.CohortResult;
+import lumbrical.cohort.GroupRow;
+import lumbrical.cohort.ResponderRow;
+import lumbrical.cohort.RowPlace;
 import lumbrical.followup.ChangeRow;
 import lumbrical.followup.FollowUpResult;
-import lumbrical.followup.Overview;
-import lumbrical.followup.Visit;
 import lumbrical.instrument.Instrument;
+import lumbrical.instrument.Range;
 import lumbrical.instrument.Scale;
 import lumbrical.instrument.Source;
 import lumbrical.instrument.Threshold;
@@ -20,79 +25,107 @@ import lumbrical.number.Numbers;
 import lumbrical.output.OutputColumn;
 import lumbrical.output.OutputColumn.Kind;
 import lumbrical.output.Value;
+import lumbrical.statistics.Quantiles;
+import lumbrical.statistics.Summary;
+import lumbrical.statistics.TInterval;
+import org.apache.poi.ss.usermodel.CellStyle;
 
 /** The lower part of the first sheet: scores and change by scale and visit, whose MCID, and how much hangs on it. */
 final class OverviewDetails {
-    /** Scores and change by scale and visit. */
-    static final List<OutputColumn<Overview.Cell>> RESULTS = List.of(
-            new OutputColumn<>(
-                    "instrument",
-                    "Instrument id",
-                    Kind.TEXT,
-                    c -> Value.word(c.instrument().id().value())),
-            new OutputColumn<>(
+    /** What stands in a row of results: a group on a scale at a visit, and those who improved by the MCID used. */
+    record Result(GroupRow row, Optional<ResponderRow> used) {
+        Scale scale() {
+            return row.at().scale();
+        }
+
+        Optional<Quantiles> scores() {
+            return row.scores().optional().map(Summary::quantiles);
+        }
+
+        /** An interval in the scale's decimals. */
+        Value span(Optional<Range> range) {
+            return Value.word(range.map(r -> CohortPage.span(CohortPage.decimals(scale()), r)));
+        }
+
+        Value number(Optional<Double> value) {
+            return value.map(Value::number).orElse(Value.BLANK);
+        }
+    }
+
+    /** Scores and change by condition, scale and visit. */
+    static final List<OutputColumn<Result>> RESULTS = List.of(
+            text(
+                    "condition",
+                    "Label of the condition, (blank), or all together",
+                    r -> Value.text(r.row().at().group().label())),
+            text(
                     "scale",
-                    "Scale id",
-                    Kind.TEXT,
-                    c -> Value.word(c.scale().id().value())),
-            new OutputColumn<>(
+                    "Instrument and scale id",
+                    r -> Value.word(
+                            r.row().at().instrument().id() + " " + r.scale().id())),
+            text(
                     "visit",
                     "Visit of the schedule",
-                    Kind.TEXT,
-                    c -> Value.text(c.visit().name())),
-            number(
-                    "n",
+                    r -> r.row().at().visit().map(v -> Value.text(v.name())).orElse(Value.BLANK)),
+            count(
+                    "scores",
                     "Scores that count at the visit",
-                    c -> Value.number(c.scores().n())),
-            number("mean", "Their mean", c -> Value.number(c.scores().mean())),
-            number("median", "Their median", c -> Value.number(c.scores().median())),
-            number(
-                    "lower quartile",
+                    r -> Value.number(r.row().size().scored())),
+            count("median", "Their median", r -> r.number(r.scores().map(Quantiles::median))),
+            count(
+                    "quartiles",
                     "Quantiles interpolate between order statistics (type 7)",
-                    c -> Value.number(c.scores().lowerQuartile())),
-            number(
-                    "upper quartile",
-                    "Quantiles interpolate between order statistics (type 7)",
-                    c -> Value.number(c.scores().upperQuartile())),
-            number(
-                    "with baseline",
-                    "How many of them can be set against a baseline",
-                    c -> followUp(c) ? Value.number(c.paired()) : Value.BLANK),
-            number(
+                    r -> r.span(r.scores().map(q -> new Range(q.lowerQuartile(), q.upperQuartile())))),
+            count("with baseline", "How many of them can be set against a baseline", r -> r.row()
+                    .improvement()
+                    .map(i -> Value.number(i.paired()))
+                    .orElse(Value.BLANK)),
+            count(
+                    "mean improvement",
+                    "Positive when better",
+                    r -> r.number(r.row()
+                            .improvement()
+                            .flatMap(i -> i.values().optional())
+                            .map(s -> s.quantiles().mean()))),
+            count(
+                    "95 % interval",
+                    "Of the mean improvement; allows for patients with several of the episodes",
+                    r -> r.span(r.row()
+                            .improvement()
+                            .flatMap(i -> i.mean().map(TInterval::interval).optional()))),
+            count(
                     "improved by the MCID",
-                    "Improved by the MCID or more, beyond measurement error or not",
-                    c -> judged(c) ? Value.number(c.reachedMcid()) : Value.BLANK),
-            number("percent of assessable", "Of the changes that have a verdict", OverviewSheet::percentReached),
-            number(
+                    "Improved by the MCID or more, beyond measurement error or not, of those with both scores",
+                    r -> Value.word(r.used().map(u -> CohortPage.ofSoMany(u.improved())))),
+            count(
+                    "percent",
+                    "Of those with both scores",
+                    r -> Value.word(
+                            r.used().flatMap(u -> u.improved().percent()).map(p -> CohortPage.fixed(1, p)))),
+            count(
+                    "95 % interval ",
+                    "Of the percentage (Wilson); takes episodes as independent",
+                    r -> Value.word(
+                            r.used().flatMap(u -> u.improved().interval95()).map(i -> CohortPage.span(1, i)))),
+            count(
                     "worsened by it",
                     "Worsened by the MCID or more; the mirror is a convention of ours",
-                    c -> judged(c) ? Value.number(c.worsened()) : Value.BLANK),
-            number(
-                    "could not reach it",
-                    "Baselines that leave less room than the MCID",
-                    c -> judged(c) ? Value.number(c.couldNotReach()) : Value.BLANK),
-            new OutputColumn<>(
-                    "MCID used", "Value and id; population and source below", Kind.TEXT, c -> Value.word(used(c))));
+                    r -> Value.word(r.used()
+                            .filter(u -> u.improved().of() > 0)
+                            .map(u -> u.worsened() + " of " + u.improved().of()))),
+            text(
+                    "MCID used",
+                    "Value and id; population and source below",
+                    r -> Value.word(CohortPage.mcid(r.row(), r.used()))));
 
     private OverviewDetails() {}
 
-    private static OutputColumn<Overview.Cell> number(String name, String meaning, Function<Overview.Cell, Value> of) {
+    private static OutputColumn<Result> text(String name, String meaning, Function<Result, Value> of) {
+        return new OutputColumn<>(name, meaning, Kind.TEXT, of);
+    }
+
+    private static OutputColumn<Result> count(String name, String meaning, Function<Result, Value> of) {
         return new OutputColumn<>(name, meaning, Kind.NUMBER, of);
-    }
-
-    private static boolean followUp(Overview.Cell c) {
-        return c.visit().role() != Visit.Role.BASELINE;
-    }
-
-    private static boolean judged(Overview.Cell c) {
-        return followUp(c) && c.assessable() > 0;
-    }
-
-    private static String used(Overview.Cell c) {
-        if (!followUp(c)) {
-            return "";
-        }
-        return c.mcid().map(OverviewDetails::brief).orElse(judged(c) ? "several, by condition" : "none known");
     }
 
     /** Value, id and what makes it weaker than a published value of the hand. */
@@ -104,11 +137,34 @@ final class OverviewDetails {
                 + (t.otherPopulation() ? ", other population" : "") + ")";
     }
 
-    static void write(Page page, FollowUpResult clinic, Overview overview) {
-        page.section("Scores and change by scale and visit (the sitting that counts at each visit)");
-        page.table(RESULTS, overview.cells());
+    static void write(Page page, Styles styles, FollowUpResult clinic, CohortResult groups) {
+        page.table(RESULTS, results(groups), (column, result) -> style(styles, column, result));
         mcids(page, clinic);
-        sensitivity(page, overview);
+    }
+
+    /** The numbers of a column stand alike: counts whole, percentages with one decimal, scores with those of their scale. */
+    private static CellStyle style(Styles styles, OutputColumn<Result> column, Result result) {
+        if (column.kind() == Kind.TEXT) {
+            return styles.plain;
+        } else if (!(column.of().apply(result) instanceof Value.Number)) {
+            return styles.right;
+        }
+        return switch (column.name()) {
+            case "scores", "with baseline" -> styles.whole;
+            case "percent" -> styles.oneDecimal;
+            default -> CohortPage.decimals(result.scale()) == 2 ? styles.twoDecimals : styles.oneDecimal;
+        };
+    }
+
+    /** Conditions first, all together last; rows with scores. */
+    private static List<Result> results(CohortResult groups) {
+        Map<RowPlace, ResponderRow> used = new HashMap<>();
+        groups.responders().stream().filter(ResponderRow::used).forEach(r -> used.put(r.at(), r));
+        return groups.standing().groups().stream()
+                .filter(r -> r.size().scored() > 0)
+                .sorted(Comparator.comparing(r -> r.at().group().equals(CohortGroup.ALL)))
+                .map(r -> new Result(r, Optional.ofNullable(used.get(r.at()))))
+                .toList();
     }
 
     private record OfScale(Instrument instrument, Scale scale, Set<Threshold> mcids) {}
@@ -163,51 +219,5 @@ final class OverviewDetails {
                 .source(t.provenance().source())
                 .map(Source::inOneLine)
                 .orElse(t.provenance().source());
-    }
-
-    private static void sensitivity(Page page, Overview overview) {
-        page.section(
-                "How much the share improved depends on the MCID (published values that hold for every condition)");
-        page.headings(
-                3,
-                List.of(
-                        "instrument",
-                        "scale",
-                        "visit",
-                        "with baseline",
-                        "lowest MCID",
-                        "improved by it",
-                        "percent",
-                        "default or chosen",
-                        "percent of assessable",
-                        "highest MCID",
-                        "improved by it",
-                        "percent"));
-        if (overview.sensitivities().isEmpty()) {
-            page.values(List.of(Value.word("none")));
-        }
-        for (Overview.Sensitivity s : overview.sensitivities()) {
-            Optional<Overview.Cell> cell = overview.cells().stream()
-                    .filter(c -> c.scale().equals(s.scale())
-                            && c.instrument().id().equals(s.instrument().id())
-                            && c.visit().equals(s.visit())
-                            && c.assessable() > 0)
-                    .findFirst();
-            page.values(List.of(
-                    Value.word(s.instrument().id().value()),
-                    Value.word(s.scale().id().value()),
-                    Value.text(s.visit().name()),
-                    Value.number(s.paired()),
-                    Value.number(s.lowest()),
-                    Value.number(s.atLowest()),
-                    Value.number(100.0 * s.atLowest() / s.paired()),
-                    cell.flatMap(Overview.Cell::mcid)
-                            .map(t -> Value.number(t.value()))
-                            .orElse(Value.BLANK),
-                    cell.map(OverviewSheet::percentReached).orElse(Value.BLANK),
-                    Value.number(s.highest()),
-                    Value.number(s.atHighest()),
-                    Value.number(100.0 * s.atHighest() / s.paired())));
-        }
     }
 }

@@ -1,6 +1,7 @@
 package lumbrical.workbook;
 
 import java.util.List;
+import java.util.function.BiFunction;
 import lumbrical.output.OutputColumn;
 import lumbrical.output.Value;
 import org.apache.poi.ss.usermodel.Cell;
@@ -85,19 +86,24 @@ final class Page {
 
     /** Headings; a column of words stands left, a column of numbers right. */
     void headings(int words, List<String> names) {
+        headings(words, names.size(), names);
+    }
+
+    /** As {@link #headings(int, List)}; columns from {@code again} on are of words too. */
+    void headings(int words, int again, List<String> names) {
         Row header = next();
         int lines = 1;
         for (int i = 0; i < names.size(); i++) {
             Cell cell = header.createCell(i);
             cell.setCellValue(names.get(i));
-            cell.setCellStyle(i < words ? book.styles().header : book.styles().headerRight);
+            cell.setCellStyle(i < words || i >= again ? book.styles().header : book.styles().headerRight);
             lines = Math.max(lines, Layout.lines(names.get(i), i < widths.length ? widths[i] : 10));
         }
         Layout.height(header, lines);
     }
 
     /** Headings of a table with their meaning as notes, and a filter over the rows below. */
-    <R> void table(List<OutputColumn<R>> columns, List<R> rows) {
+    <R> void table(List<OutputColumn<R>> columns, List<R> rows, BiFunction<OutputColumn<R>, R, CellStyle> style) {
         SXSSFDrawing drawing = sheet.createDrawingPatriarch();
         next();
         int header = row;
@@ -115,6 +121,9 @@ final class Page {
             Row cells = next();
             for (int i = 0; i < columns.size(); i++) {
                 TableSheet.set(book, cells, i, columns.get(i).of().apply(each));
+                if (cells.getCell(i) != null) {
+                    cells.getCell(i).setCellStyle(style.apply(columns.get(i), each));
+                }
             }
         }
         if (rows.isEmpty()) {
@@ -128,6 +137,23 @@ final class Page {
         for (int i = 0; i < values.size(); i++) {
             TableSheet.set(book, cells, i, values.get(i));
         }
+    }
+
+    /** Values, each in a style of its own. */
+    void values(List<Value> values, List<CellStyle> styles) {
+        Row cells = next();
+        int lines = 1;
+        for (int i = 0; i < values.size(); i++) {
+            TableSheet.set(book, cells, i, values.get(i));
+            Cell cell = cells.getCell(i);
+            if (cell != null) {
+                cell.setCellStyle(styles.get(i));
+                if (styles.get(i).getWrapText()) {
+                    lines = Math.max(lines, Layout.lines(cell.getStringCellValue(), widths[i]));
+                }
+            }
+        }
+        Layout.height(cells, lines);
     }
 
     /** A line of texts, each over several columns and lines. */

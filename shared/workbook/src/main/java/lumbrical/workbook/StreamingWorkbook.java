@@ -8,7 +8,9 @@ import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.Date;
 import java.util.Optional;
+import java.util.Set;
 import org.apache.poi.ooxml.POIXMLProperties;
+import org.apache.poi.ss.SpreadsheetVersion;
 import org.apache.poi.ss.usermodel.PageMargin;
 import org.apache.poi.ss.usermodel.PrintSetup;
 import org.apache.poi.ss.util.CellRangeAddress;
@@ -135,6 +137,22 @@ final class StreamingWorkbook {
     void hide(SXSSFSheet sheet) {
         lock(sheet);
         book.setSheetHidden(book.getSheetIndex(sheet), true);
+    }
+
+    /** Puts a sheet behind all others so far. */
+    void putLast(String name) {
+        book.setSheetOrder(name, book.getNumberOfSheets() - 1);
+    }
+
+    /** Has no sheet printed but these: a print area that is an empty cell gives no page. */
+    void printNone(Set<String> but) {
+        for (int i = 0; i < book.getNumberOfSheets(); i++) {
+            if (!but.contains(book.getSheetName(i))) {
+                int column = SpreadsheetVersion.EXCEL2007.getLastColumnIndex();
+                book.setPrintArea(i, column, column, 0, 0);
+                book.getSheetAt(i).setRepeatingRows(null);
+            }
+        }
     }
 
     /** Has the program that opens the book compute its formulas. */

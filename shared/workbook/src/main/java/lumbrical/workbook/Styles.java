@@ -35,6 +35,13 @@ final class Styles {
     final CellStyle plain;
     final CellStyle number;
     final CellStyle whole;
+    /** One decimal, and two: for columns whose numbers all have as many. */
+    final CellStyle oneDecimal;
+
+    final CellStyle twoDecimals;
+    /** Texts that stand right, such as intervals beside numbers. */
+    final CellStyle right;
+
     final CellStyle date;
     final CellStyle header;
     final CellStyle headerRight;
@@ -75,6 +82,10 @@ final class Styles {
         plain = left(style(regular));
         number = format(style(regular), DECIMALS);
         whole = format(style(regular), "0");
+        oneDecimal = format(style(regular), "0.0");
+        twoDecimals = format(style(regular), "0.00");
+        right = style(regular);
+        right.setAlignment(HorizontalAlignment.RIGHT);
         date = left(format(style(regular), DAY));
         header = left(filled(style(bold), HEAD));
         header.setWrapText(true);

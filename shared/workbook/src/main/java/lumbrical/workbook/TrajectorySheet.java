@@ -3,12 +3,16 @@ package lumbrical.workbook;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.function.Function;
+import lumbrical.change.BeyondError;
 import lumbrical.change.Change;
+import lumbrical.change.ReachesMcid;
 import lumbrical.followup.ChangeRow;
 import lumbrical.followup.FollowUpResult;
 import lumbrical.instrument.Direction;
 import lumbrical.instrument.Scale;
+import lumbrical.instrument.Threshold;
 import lumbrical.output.OutputColumn;
 import lumbrical.output.OutputColumn.Kind;
 import lumbrical.output.Value;
@@ -39,10 +43,19 @@ final class TrajectorySheet {
     private static final int PICTURE_COLUMN = 11;
     private static final int[] WIDTHS = {34, 10, 9, 9, 13, 20, 12, 18, 8, 7, 7, 14};
     private static final int VISIT_WIDTH = 10;
-    /** Improvement, verdict, MCID. */
-    private static final int[] LAST_WIDTHS = {13, 42, 34};
+    /** Improvement, both questions, verdict, what gaps could do, MCID, MDC. */
+    private static final int[] LAST_WIDTHS = {13, 12, 12, 44, 14, 8, 34, 8, 30};
+    /** Printed over so many pages, who it is about repeated on each: smaller could not be read. */
+    private static final int PAGES_WIDE = 3;
 
     private static final int CARRIED_WIDTH = 16;
+    /** Improvement and the two questions stand before the verdict. */
+    private static final int VERDICT_AFTER_VISITS = 3;
+
+    /** How many columns after the visits the MCID stands, and the MDC. */
+    static final int MCID_AFTER_VISITS = 5;
+
+    static final int MDC_AFTER_VISITS = 7;
 
     private TrajectorySheet() {}
 
@@ -56,7 +69,9 @@ final class TrajectorySheet {
             sheet.setColumnWidth(i, widths[i] * 256);
         }
         StreamingWorkbook.freeze(sheet, 1, 0);
-        int verdictColumn = FIRST_VISIT + visits + 1;
+        sheet.getPrintSetup().setFitWidth((short) PAGES_WIDE);
+        sheet.setRepeatingColumns(new CellRangeAddress(-1, -1, 0, 0));
+        int verdictColumn = FIRST_VISIT + visits + VERDICT_AFTER_VISITS;
         int row = 0;
         int blockStart = 1;
         List<Trajectories.Course> courses = trajectories.courses();
@@ -153,15 +168,41 @@ final class TrajectorySheet {
                 "From the baseline to the last visit with a score; positive when the patient got better",
                 c -> c.last().map(l -> Value.number(l.change().improvement())).orElse(Value.BLANK)));
         columns.add(text(
+                "beyond_error",
+                "Is the last change beyond measurement error (MDC)?",
+                c -> Value.word(c.last().flatMap(l -> l.change().beyondError()).map(BeyondError::code))));
+        columns.add(text(
+                "reaches_mcid",
+                "Is it as much as patients call important (MCID)?",
+                c -> Value.word(c.last().flatMap(l -> l.change().reachesMcid()).map(ReachesMcid::code))));
+        columns.add(text(
                 "verdict",
-                "What the last change amounts to, at the visit named, by the MCID beside it; blue is better, orange worse;"
-                        + " and whether unanswered items could change that",
+                "Both questions together, at the visit named; blue is better, orange worse",
                 c -> Value.word(c.last().map(TrajectorySheet::verdict))));
+        columns.add(text(
+                "gaps",
+                "What answers to unanswered items could do to the verdict",
+                c -> Value.word(c.last()
+                        .flatMap(l -> l.change().gapsCouldChangeVerdict())
+                        .map(could -> could ? "could change it" : ""))));
+        columns.add(number(
+                "mcid",
+                "Smallest change that patients call important",
+                c -> value(c.last().flatMap(l -> l.change().thresholds().mcid()))));
         columns.add(text(
                 "mcid_used",
                 "Value and id of the MCID; population and source in the sheet Thresholds",
                 c -> Value.word(
                         c.last().flatMap(l -> l.change().thresholds().mcid()).map(OverviewDetails::brief))));
+        columns.add(number(
+                "mdc",
+                "Smallest change beyond measurement error",
+                c -> value(c.last().flatMap(l -> l.change().thresholds().mdc()))));
+        columns.add(text(
+                "mdc_used",
+                "Value and id of the MDC; population and source in the sheet Thresholds",
+                c -> Value.word(
+                        c.last().flatMap(l -> l.change().thresholds().mdc()).map(OverviewDetails::brief))));
         for (String carried : carried(clinic)) {
             columns.add(text(
                     carried,
@@ -169,6 +210,10 @@ final class TrajectorySheet {
                     c -> Value.text(c.episode().carried().getOrDefault(carried, ""))));
         }
         return columns;
+    }
+
+    private static Value value(Optional<Threshold> threshold) {
+        return Value.number(threshold.map(Threshold::value).orElse(OptionalDouble.empty()));
     }
 
     private static List<String> carried(FollowUpResult clinic) {
@@ -188,10 +233,7 @@ final class TrajectorySheet {
     }
 
     private static String verdict(ChangeRow row) {
-        return row.followUp().at().visitName().orElse("") + ": " + words(row.change())
-                + (row.change().gapsCouldChangeVerdict().equals(Optional.of(true))
-                        ? "; unanswered items could change that"
-                        : "");
+        return row.followUp().at().visitName().orElse("") + ": " + words(row.change());
     }
 
     static String words(Change change) {

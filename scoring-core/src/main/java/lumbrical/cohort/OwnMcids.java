@@ -1,0 +1,115 @@
+package lumbrical.cohort;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.stream.Collectors;
+import lumbrical.number.Numbers;
+import lumbrical.statistics.AnchorMethod;
+import lumbrical.statistics.AnchorSample;
+import lumbrical.statistics.BootstrapInterval;
+import lumbrical.statistics.Estimate;
+import lumbrical.statistics.RocCurve;
+
+/** A group's own MCIDs, read from a rating of change. */
+final class OwnMcids {
+    /** Fewer cases are weak: common practice. */
+    private static final int FEW = 50;
+    /** A weaker correlation makes the rating no anchor (Revicki 2008; from memory). */
+    private static final double WEAK = 0.30;
+    /** Outside these shares improved the adjustment misleads; from memory. */
+    private static final double LEAST_IMPROVED = 0.3;
+
+    private static final double MOST_IMPROVED = 0.7;
+    /** Correlations of the rating with baseline and follow-up that differ more in size tell present-state bias; our convention. */
+    private static final double BIAS = 0.2;
+
+    private OwnMcids() {}
+
+    /** The rows of one group on one scale, for the visits at which anybody of the clinic was rated. */
+    static List<OwnMcidRow> rows(GroupScale group, ClinicData data) {
+        List<OwnMcidRow> rows = new ArrayList<>();
+        for (int v = 0; v < data.visits().size(); v++) {
+            if (data.visits().followUp(v) && group.table().rated(v)) {
+                List<GroupScale.Pair> rated = group.pairs(v).stream()
+                        .filter(p -> p.point().rating().isPresent())
+                        .toList();
+                rows.addAll(rows(group.at(v), rated, group, data.request()));
+            }
+        }
+        return rows;
+    }
+
+    private static List<OwnMcidRow> rows(
+            RowPlace at, List<GroupScale.Pair> rated, GroupScale group, CohortRequest request) {
+        int[] steps =
+                rated.stream().mapToInt(p -> p.point().rating().orElseThrow()).toArray();
+        AnchorSample sample =
+                AnchorSample.of(GroupScale.values(rated, GroupScale.Pair::improvement), steps, group.patients(rated));
+        Map<AnchorMethod, BootstrapInterval> intervals = sample.bootstrap95(request.resamples(), request.seed());
+        Estimate<RocCurve> curve = sample.curve();
+        OwnMcidRow.Sample cases =
+                new OwnMcidRow.Sample(sample.n(), sample.improved(), sample.correlation(), curve.map(RocCurve::auc));
+        List<String> ofSample = warnings(sample, rated);
+        List<OwnMcidRow> rows = new ArrayList<>();
+        for (AnchorMethod method : AnchorMethod.values()) {
+            BootstrapInterval interval = intervals.getOrDefault(
+                    method, new BootstrapInterval(Estimate.none(Estimate.Reason.NO_VALUES), 0, request.resamples()));
+            List<String> warnings = new ArrayList<>();
+            Estimate<Double> estimate = sample.estimate(method);
+            estimate.whyNot().ifPresent(reason -> warnings.add("not estimable: " + reason.explanation()));
+            if (estimate.whyNot().isEmpty()) {
+                interval.interval().whyNot().ifPresent(reason -> warnings.add("no interval: " + reason.explanation()));
+                warnings.addAll(ties(method, curve));
+            }
+            warnings.addAll(ofSample);
+            rows.add(new OwnMcidRow(at, method, estimate, interval.interval(), cases, warnings));
+        }
+        return rows;
+    }
+
+    private static List<String> ties(AnchorMethod method, Estimate<RocCurve> curve) {
+        Estimate<RocCurve.CutOff> best =
+                switch (method) {
+                    case ROC_YOUDEN -> curve.flatMap(RocCurve::youden);
+                    case ROC_CORNER -> curve.flatMap(RocCurve::corner);
+                    default -> Estimate.none(Estimate.Reason.NO_VALUES);
+                };
+        return best.optional()
+                .filter(c -> c.tied().size() > 1)
+                .map(c -> List.of("as good: "
+                        + c.tied().stream().map(Numbers::format).collect(Collectors.joining(", "))
+                        + "; the smallest is given"))
+                .orElse(List.of());
+    }
+
+    private static List<String> warnings(AnchorSample sample, List<GroupScale.Pair> rated) {
+        List<String> warnings = new ArrayList<>();
+        int n = sample.n();
+        if (n < FEW) {
+            warnings.add("fewer than " + FEW);
+        }
+        sample.correlation().whyNot().ifPresent(reason -> warnings.add("no correlation: " + reason.explanation()));
+        sample.correlation()
+                .optional()
+                .filter(r -> r < WEAK)
+                .ifPresent(r -> warnings.add("correlation with the anchor under 0.30"));
+        double share = n == 0 ? LEAST_IMPROVED : (double) sample.improved() / n;
+        if (share < LEAST_IMPROVED || share > MOST_IMPROVED) {
+            warnings.add("share improved outside 0.3 to 0.7");
+        }
+        Estimate<Double> before = sample.correlationWith(GroupScale.values(rated, GroupScale.Pair::baseline));
+        Estimate<Double> after = sample.correlationWith(
+                GroupScale.values(rated, p -> p.change().followUp().orElseThrow()));
+        before.optional().ifPresent(b -> after.optional()
+                .filter(f -> Math.abs(Math.abs(b) - Math.abs(f)) > BIAS)
+                .ifPresent(f -> warnings.add("present-state bias: the anchor's correlation with the baseline is "
+                        + twoDecimals(b) + ", with the follow-up " + twoDecimals(f))));
+        return warnings;
+    }
+
+    private static String twoDecimals(double value) {
+        return String.format(Locale.ROOT, "%.2f", value);
+    }
+}

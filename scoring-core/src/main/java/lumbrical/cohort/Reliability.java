@@ -1,0 +1,180 @@
+package lumbrical.cohort;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.function.ToDoubleFunction;
+import lumbrical.instrument.Column;
+import lumbrical.instrument.Composition;
+import lumbrical.instrument.Range;
+import lumbrical.instrument.Side;
+import lumbrical.scoring.Responses;
+import lumbrical.sitting.ScoredForm;
+import lumbrical.statistics.Estimate;
+import lumbrical.statistics.InternalConsistency;
+import lumbrical.statistics.Means;
+import lumbrical.statistics.Retest;
+
+/** How reliable a scale is in a group: consistency of its items, and agreement of two sittings of stable patients. */
+final class Reliability {
+    private static final String FELDT = "Cronbach's alpha of complete forms; limits after Feldt";
+    private static final String REST = "Pearson's correlation with the sum of the other items, complete forms";
+    private static final String WITHOUT = "Cronbach's alpha of the other items, complete forms";
+    private static final String ICC = "two-way random, absolute agreement, single sitting; Shrout and Fleiss 1979";
+
+    private Reliability() {}
+
+    /** Consistency by visit, then agreement where retests were looked for. */
+    static List<ReliabilityRow> rows(GroupScale group, ClinicData data) {
+        List<ReliabilityRow> rows = new ArrayList<>();
+        group.table()
+                .scale()
+                .composition()
+                .fromItems()
+                .filter(made -> made.items().size() > 1)
+                .ifPresent(made -> consistency(group, made, data.visits(), rows));
+        if (data.request().retestDays().isPresent()) {
+            retest(group, data, rows);
+        }
+        return rows;
+    }
+
+    private static void consistency(
+            GroupScale group, Composition.FromItems made, Visits visits, List<ReliabilityRow> rows) {
+        Items items = new Items(group, made);
+        for (int v = 0; v < visits.size(); v++) {
+            double[][] forms = items.complete(v);
+            if (forms.length > 0) {
+                RowPlace at = group.at(v);
+                int n = forms.length;
+                InternalConsistency consistency = InternalConsistency.of(forms);
+                rows.add(new ReliabilityRow(at, "alpha", consistency.alpha(), consistency.alphaInterval95(), n, FELDT));
+                for (int j = 0; j < made.items().size(); j++) {
+                    rows.add(new ReliabilityRow(
+                            at,
+                            "alpha-without:" + made.items().get(j).item().id(),
+                            consistency.alphaWithout(j),
+                            none(),
+                            n,
+                            WITHOUT));
+                }
+                for (int j = 0; j < made.items().size(); j++) {
+                    rows.add(new ReliabilityRow(
+                            at,
+                            "item-rest:" + made.items().get(j).item().id(),
+                            consistency.itemRest(j),
+                            none(),
+                            n,
+                            REST));
+                }
+            }
+        }
+    }
+
+    private static Estimate<Range> none() {
+        return Estimate.none(Estimate.Reason.FORMULA_UNDEFINED);
+    }
+
+    /** The responses to the items of a scale, turned so that all point the same way. */
+    private static final class Items {
+        private final GroupScale group;
+        private final Composition.FromItems made;
+        private final Map<Optional<Side>, List<Column>> columns = new HashMap<>();
+
+        Items(GroupScale group, Composition.FromItems made) {
+            this.group = group;
+            this.made = made;
+        }
+
+        /** Of each complete form of the newest version that counts at a visit the responses. */
+        double[][] complete(int visit) {
+            String definition = group.table().instrument().definition();
+            List<double[]> forms = new ArrayList<>();
+            for (Course course : group.courses()) {
+                course.points().get(visit).ifPresent(point -> {
+                    ScoredForm form = point.assigned().form();
+                    if (form.instrument().definition().equals(definition)) {
+                        responses(form.responses(), point.assigned().result().hand())
+                                .ifPresent(forms::add);
+                    }
+                });
+            }
+            return forms.toArray(double[][]::new);
+        }
+
+        private Optional<double[]> responses(Responses all, Optional<Side> hand) {
+            List<Column> own = columns.computeIfAbsent(hand, h -> made.items().stream()
+                    .map(i -> group.table().instrument().column(i.item(), h))
+                    .toList());
+            double[] responses = new double[own.size()];
+            for (int j = 0; j < responses.length; j++) {
+                OptionalDouble response = all.allowed(own.get(j));
+                if (response.isEmpty()) {
+                    return Optional.empty();
+                }
+                Composition.ScaleItem item = made.items().get(j);
+                responses[j] = item.reversed()
+                        ? item.item().responses().low()
+                                + item.item().responses().high()
+                                - response.getAsDouble()
+                        : response.getAsDouble();
+            }
+            return Optional.of(responses);
+        }
+    }
+
+    private static void retest(GroupScale group, ClinicData data, List<ReliabilityRow> rows) {
+        Map<Integer, RetestPairs.RetestPair> own = new HashMap<>(data.retests(group.table()));
+        own.keySet().retainAll(group.members());
+        double[][] pairs = RetestPairs.ofEachSide(own, data.episodes());
+        Estimate<Retest> retest = Retest.of(pairs);
+        Estimate<Double> agreement = retest.flatMap(Retest::semAgreement);
+        double[] first = column(pairs, p -> p[0]);
+        double[] second = column(pairs, p -> p[1]);
+        double[] differences = new double[first.length];
+        for (int i = 0; i < differences.length; i++) {
+            differences[i] = second[i] - first[i];
+        }
+        int n = pairs.length;
+        RowPlace at = group.atNoVisit();
+        rows.add(new ReliabilityRow(
+                at, "icc-2-1", retest.flatMap(Retest::icc), retest.flatMap(Retest::iccInterval95), n, ICC));
+        rows.add(new ReliabilityRow(
+                at, "sem-agreement", agreement, none(), n, "a shift between the sittings counts as error"));
+        rows.add(new ReliabilityRow(
+                at,
+                "sem-consistency",
+                retest.flatMap(Retest::semConsistency),
+                none(),
+                n,
+                "a shift between the sittings does not count"));
+        rows.add(new ReliabilityRow(
+                at,
+                "mdc90",
+                agreement.map(Retest::mdc90),
+                none(),
+                n,
+                "from the SEM of agreement, exact normal quantile"));
+        rows.add(new ReliabilityRow(
+                at,
+                "mdc95",
+                agreement.map(Retest::mdc95),
+                none(),
+                n,
+                "from the SEM of agreement, exact normal quantile"));
+        rows.add(new ReliabilityRow(
+                at,
+                "limits-of-agreement",
+                Means.mean(differences),
+                Retest.limitsOfAgreement(first, second),
+                n,
+                "mean of second minus first; Bland and Altman 1986"));
+    }
+
+    private static double[] column(double[][] pairs, ToDoubleFunction<double[]> of) {
+        return List.of(pairs).stream().mapToDouble(of).toArray();
+    }
+}
