@@ -54,6 +54,7 @@ final class EntryBlanks {
         for (int i = 0; i < rows; i++) {
             line(book, sheet.createRow(FIRST_ROW + i), i + 2, counts);
         }
+        book.lock(sheet);
     }
 
     private static Map<Group, List<Integer>> groups(List<EntryForm.Field> fields) {

@@ -43,6 +43,7 @@ final class EntryCodes {
             cell.setCellStyle(i == 2 ? book.styles().headerRight : book.styles().header);
         }
         StreamingWorkbook.freeze(sheet, 0, 0);
+        book.lock(sheet);
         int row = 1;
         for (Side side : List.of(Side.RIGHT, Side.LEFT, Side.BOTH)) {
             Row cells = sheet.createRow(row);

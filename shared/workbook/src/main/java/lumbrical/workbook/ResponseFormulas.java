@@ -89,8 +89,8 @@ final class ResponseFormulas {
         return allowed.fold(new ResponseSet.Kinds<>() {
             @Override
             public String codes(ResponseSet.Codes set) {
-                boolean consecutive = set.codes().stream().allMatch(code -> Math.rint(code) == code)
-                        && set.high() - set.low() == set.codes().size() - 1;
+                boolean consecutive = set.codes().stream().allMatch(code -> Double.compare(Math.rint(code), code) == 0)
+                        && Math.round(set.high() - set.low()) == set.codes().size() - 1;
                 return consecutive
                         ? between(number, set) + "," + number + "=INT(" + number + "))"
                         : set.codes().stream()

@@ -5,8 +5,17 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Random;
+import java.util.TreeMap;
 import lumbrical.catalogue.Catalogue;
+import lumbrical.instrument.Column;
 import lumbrical.instrument.Instrument;
+import lumbrical.instrument.ResponseSet;
+import lumbrical.instrument.Side;
+import lumbrical.number.Numbers;
 import org.apache.poi.ss.usermodel.Cell;
 import org.apache.poi.ss.usermodel.CellType;
 import org.apache.poi.ss.usermodel.CellValue;
@@ -54,5 +63,44 @@ class EntryFormScoresTest {
         assertEquals(List.of(), wrong.stream().limit(20).toList(), wrong.size() + " differ");
         System.out.println("vectors compared in the form, by the workbook library: " + compared);
         assertTrue(compared >= 1400, "only " + compared + " vectors");
+    }
+
+    /** Gaps, responses that are not allowed, skips and sides in combinations that no vector holds. Responses invented, by chance. */
+    @Test
+    void chanceSittingsScoreAsTheEngineDoes() {
+        Random chance = new Random(20261125);
+        double[] gaps = {0, 0.05, 0.2, 0.5, 0.9};
+        int rows = 15;
+        List<String> wrong = new ArrayList<>();
+        for (Instrument instrument : CATALOGUE.all()) {
+            List<FormVectors.Vector> sittings = new ArrayList<>();
+            for (int i = 0; i < rows; i++) {
+                double gap = gaps[i % gaps.length];
+                Map<String, String> entries = new TreeMap<>();
+                for (Column column : instrument.columns()) {
+                    ResponseSet set = column.item().responses();
+                    boolean leftOut = chance.nextDouble() < gap
+                            || i % 4 == 3 && column.hand().equals(Optional.of(Side.LEFT));
+                    if (!leftOut) {
+                        double value = set instanceof ResponseSet.Codes codes
+                                ? codes.codes().get(chance.nextInt(codes.codes().size()))
+                                : set.low() + chance.nextInt((int) (10 * (set.high() - set.low()))) / 10.0;
+                        boolean bad = chance.nextDouble() < 0.01;
+                        entries.put(column.shortName(), bad ? "99999" : Numbers.format(value));
+                    }
+                }
+                sittings.add(new FormVectors.Vector(
+                        instrument.id() + " sitting " + i,
+                        entries,
+                        Optional.of(Side.values()[chance.nextInt(Side.values().length)]),
+                        "",
+                        Optional.empty(),
+                        OptionalDouble.empty()));
+            }
+            XSSFWorkbook book = form(instrument, rows);
+            FormVectors.type(book, instrument, sittings);
+            wrong.addAll(FormVectors.differences(instrument, sittings, evaluated(book)));
+        }
+        assertEquals(List.of(), wrong.stream().limit(20).toList(), wrong.size() + " differ");
     }
 }
