@@ -226,4 +226,48 @@ class SubmitLeakTest {
             }
         });
     }
+
+    /** Section 15 of the formats: nothing of an episode that refuses leaves, also not with a form that asks of both hands at once. */
+    @ParameterizedTest
+    @ValueSource(strings = {"fhir", "sdtm", "csv"})
+    void theOtherHandOfAFormStaysWhereItsEpisodeRefuses(String as, @TempDir Path here) throws IOException {
+        Files.writeString(
+                here.resolve("r.csv"),
+                "patient,completed_on,side,griptasks_key_right,griptasks_key_left,griptasks_hook_right,griptasks_hook_left\n"
+                        + "A,2023-02-01,both,2,4,2,4\n");
+        for (String share : List.of("yes", "no")) {
+            Files.writeString(
+                    here.resolve("e.csv"),
+                    "patient,episode,treated_side,index_date,share\nA,1,right,2023-02-03,yes\nA,2,left,2023-02-03,"
+                            + share + "\n");
+            Path target = here.resolve("up-" + share);
+            Run run = Run.of(List.of(
+                    "submit",
+                    here.resolve("r.csv").toString(),
+                    "--episodes",
+                    here.resolve("e.csv").toString(),
+                    "--as",
+                    as,
+                    "--out",
+                    target.toString(),
+                    "--throwaway-pseudonyms",
+                    "--as-of",
+                    "2026-11-25"));
+            assertTrue(run.status() < 2, run.err());
+            assertEquals(share.equals("yes"), answersOfTheLeft(as, target.resolve("data")), share);
+        }
+    }
+
+    /** Whether a file holds the answer of the left hand to the key: its code, or a row that is not marked as not done. */
+    private static boolean answersOfTheLeft(String as, Path data) throws IOException {
+        return switch (as) {
+            case "csv" -> Files.readString(data.resolve("responses.csv")).contains("key_left,4,answered");
+            case "sdtm" ->
+                Files.readString(data.resolve("qs.csv"))
+                        .lines()
+                        .anyMatch(line -> line.contains(",key_left,") && !line.contains("NOT DONE"));
+            default ->
+                Files.readString(data.resolve("bundle-00001.json")).contains("\"linkId\":\"key_left\",\"answer\"");
+        };
+    }
 }

@@ -68,7 +68,7 @@ public final class DeIdentifier {
         sort();
         refuseMissingIndexDates(shared);
         EpisodeDeidentifier maker =
-                new EpisodeDeidentifier(profile, sender, pseudonyms, FormKeys.of(clinic, pseudonyms));
+                new EpisodeDeidentifier(profile, sender, pseudonyms, FormKeys.of(clinic, pseudonyms), refusedSides());
         List<Named> named = shared.stream()
                 .map(e -> new Named(
                         pseudonyms.episode(e.episode().patient(), e.episode().id()), e))
@@ -132,6 +132,14 @@ public final class DeIdentifier {
                 fate.reason.ifPresent(reason -> sittingsWithheld.merge(reason, 1L, Long::sum));
             }
         }
+    }
+
+    private Map<String, Set<Side>> refusedSides() {
+        return clinic.episodes().stream()
+                .map(EpisodeFollowUp::episode)
+                .filter(e -> !e.share())
+                .collect(Collectors.groupingBy(
+                        Episode::patient, Collectors.mapping(Episode::treatedSide, Collectors.toSet())));
     }
 
     private record Named(String id, EpisodeFollowUp episode) {}

@@ -6,6 +6,7 @@ import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
@@ -15,6 +16,9 @@ import lumbrical.followup.AssignedForm;
 import lumbrical.followup.AssignedScore;
 import lumbrical.followup.Episode;
 import lumbrical.followup.EpisodeFollowUp;
+import lumbrical.instrument.Column;
+import lumbrical.instrument.Side;
+import lumbrical.scoring.Responses;
 import lumbrical.sitting.ScoredForm;
 import lumbrical.sitting.Sitting;
 
@@ -24,12 +28,16 @@ final class EpisodeDeidentifier {
     private final Sender sender;
     private final Pseudonyms pseudonyms;
     private final FormKeys keys;
+    private final Map<String, Set<Side>> refusedSides;
 
-    EpisodeDeidentifier(Profile profile, Sender sender, Pseudonyms pseudonyms, FormKeys keys) {
+    /** @param refusedSides by patient the sides of episodes that may not be shared */
+    EpisodeDeidentifier(
+            Profile profile, Sender sender, Pseudonyms pseudonyms, FormKeys keys, Map<String, Set<Side>> refusedSides) {
         this.profile = profile;
         this.sender = sender;
         this.pseudonyms = pseudonyms;
         this.keys = keys;
+        this.refusedSides = refusedSides;
     }
 
     /** @param sent the forms to send */
@@ -58,7 +66,11 @@ final class EpisodeDeidentifier {
 
     private DeidentifiedForm form(Episode episode, AssignedForm assigned, Set<String> sentKeys, Attributes attributes) {
         Sitting sitting = assigned.form().sitting();
+        boolean otherHandRefused = refusedSides.getOrDefault(episode.patient(), Set.of()).stream()
+                .anyMatch(side -> side != episode.treatedSide());
         List<DeidentifiedScore> scores = assigned.scores().stream()
+                .filter(score ->
+                        !otherHandRefused || score.result().hand().stream().allMatch(episode.treatedSide()::equals))
                 .map(score -> new DeidentifiedScore(
                         score.scale(),
                         score.result(),
@@ -69,12 +81,25 @@ final class EpisodeDeidentifier {
         return new DeidentifiedForm(
                 keys.of(assigned),
                 assigned.form().instrument(),
-                assigned.form().responses(),
+                otherHandRefused
+                        ? ofOneHand(assigned.form().responses(), episode.treatedSide())
+                        : assigned.form().responses(),
                 day(episode, sitting.completedOn()),
                 sitting.side(),
                 assigned.at().visit(),
                 attributes.of(sitting),
                 scores);
+    }
+
+    /** What was answered of the person and of that hand; a form asks of both at once. */
+    private static Responses ofOneHand(Responses all, Side hand) {
+        Responses.Builder kept = Responses.builder(all.instrument());
+        for (Column column : all.instrument().columns()) {
+            if (column.hand().stream().allMatch(hand::equals)) {
+                kept.put(column.index(), all.at(column.index()));
+            }
+        }
+        return kept.build();
     }
 
     private DeidentifiedChange change(Episode episode, boolean used, AssessedChange assessed, Set<String> sentKeys) {

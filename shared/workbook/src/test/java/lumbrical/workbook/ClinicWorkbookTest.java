@@ -93,7 +93,7 @@ class ClinicWorkbookTest {
                 assertEquals(0, sheet.getRepeatingRows().getFirstRow(), name);
             } else {
                 String area = book.getPrintArea(book.getSheetIndex(sheet));
-                assertTrue(area.endsWith("!$XFD$1"), () -> name + " prints " + area);
+                assertTrue(area.endsWith("!$XFD$1:$XFD$1"), () -> name + " prints " + area);
             }
             if (!name.equals("Charts")) {
                 assertTrue(sheet.getFitToPage(), name);
