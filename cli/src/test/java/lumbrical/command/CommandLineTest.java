@@ -163,7 +163,7 @@ class CommandLineTest {
     void verifiesTheInstallation() {
         Run run = run("verify");
         assertEquals(0, run.status(), run.out());
-        assertTrue(run.out().contains("rules published: "));
+        assertTrue(run.out().contains("rules and codes published: "));
         assertTrue(run.err().contains("all vectors passed"));
     }
 
