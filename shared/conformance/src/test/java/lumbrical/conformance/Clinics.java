@@ -40,10 +40,7 @@ final class Clinics {
 
     static DeidentifiedDataset shipment(Path responses, Path episodes, Profile profile) {
         return DeIdentifier.prepare(
-                look(responses, episodes),
-                profile,
-                new Sender("CLINIC", profile.study()),
-                PSEUDONYMS);
+                look(responses, episodes), profile, new Sender("CLINIC", profile.study()), PSEUDONYMS);
     }
 
     private static FollowUpResult look(Path responses, Path episodes) {
