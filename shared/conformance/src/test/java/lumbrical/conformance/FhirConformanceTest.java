@@ -16,6 +16,7 @@ import java.util.function.Function;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import lumbrical.catalogue.Catalogue;
 import lumbrical.deidentify.DeidentifiedDataset;
 import lumbrical.deidentify.Profile;
@@ -209,13 +210,15 @@ class FhirConformanceTest {
     }
 
     private static <T extends Resource> T first(Clinics.Files of, Class<T> type) {
+        return resources(of, type).findFirst().orElseThrow();
+    }
+
+    private static <T extends Resource> Stream<T> resources(Clinics.Files of, Class<T> type) {
         return bundles(of).stream()
                 .flatMap(name -> FhirValidation.bundle(of.text(name)).getEntry().stream())
                 .map(Bundle.BundleEntryComponent::getResource)
                 .filter(type::isInstance)
-                .map(type::cast)
-                .findFirst()
-                .orElseThrow();
+                .map(type::cast);
     }
 
     private static QuestionnaireResponse formOf(String instrument) {
@@ -269,7 +272,10 @@ class FhirConformanceTest {
 
     @Test
     void theValidatorWouldSeeAValueBesideItsAbsence() {
-        Observation score = first(demo, Observation.class);
+        Observation score = resources(demo, Observation.class)
+                .filter(Observation::hasValue)
+                .findFirst()
+                .orElseThrow();
         score.setDataAbsentReason(new CodeableConcept()
                 .addCoding(new Coding("http://terminology.hl7.org/CodeSystem/data-absent-reason", "unknown", null)));
         assertRefused(score, "obs-6");
