@@ -1,13 +1,16 @@
 package lumbrical.change;
 
 import java.util.EnumSet;
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
+import java.util.stream.Stream;
 import lumbrical.instrument.Direction;
 import lumbrical.instrument.Range;
 import lumbrical.instrument.Scale;
 import lumbrical.instrument.Threshold;
+import lumbrical.number.Figures;
 import lumbrical.threshold.Reached;
 import lumbrical.threshold.ThresholdSet;
 
@@ -53,6 +56,20 @@ public record Change(
      * @param published how many there are
      */
     public record McidsMet(int met, int published) {}
+
+    /**
+     * As many decimals as tell the improvement from the MCID and the MDC used, so that no two numbers print alike of which one is
+     * larger.
+     *
+     * @param usual the decimals of the scale, if they suffice
+     */
+    public Figures figures(Figures usual) {
+        List<Double> used = Stream.of(thresholds.mcid(), thresholds.mdc())
+                .flatMap(Optional::stream)
+                .flatMap(t -> t.value().stream().boxed())
+                .toList();
+        return improvement.isPresent() ? usual.tellingApart(Math.abs(improvement.getAsDouble()), used) : usual;
+    }
 
     /** The change between two scores, whatever their dates. */
     public static Change of(Scale scale, ScorePair pair, ThresholdSet thresholds) {
