@@ -163,8 +163,8 @@ class CommandLineTest {
     void verifiesTheInstallation() {
         Run run = run("verify");
         assertEquals(0, run.status(), run.out());
-        assertTrue(run.out().contains("rules and codes published: "));
-        assertTrue(run.err().contains("all vectors passed"));
+        assertTrue(run.out().contains("\n  published: "));
+        assertTrue(run.err().contains("all test cases passed"));
     }
 
     @Test
