@@ -12,6 +12,7 @@ import lumbrical.batch.BatchScorer;
 import lumbrical.catalogue.Catalogue;
 import lumbrical.condition.ConditionMatch;
 import lumbrical.condition.ConditionVocabulary;
+import lumbrical.condition.EpisodeCondition;
 import lumbrical.followup.Episode;
 import lumbrical.followup.EpisodeFollowUp;
 import lumbrical.followup.EpisodeForms;
@@ -160,12 +161,11 @@ public final class ClinicAnalysis {
     }
 
     private void noteConditions(List<Episode> episodes, ConditionVocabulary vocabulary) {
-        Set<String> said = new LinkedHashSet<>();
+        Set<EpisodeCondition> said = new HashSet<>();
         for (Episode episode : episodes) {
             episode.condition().filter(text -> !text.isBlank()).ifPresent(text -> {
                 ConditionMatch match = vocabulary.match(text);
-                if (match.found().isEmpty()
-                        && said.add(vocabulary.resolve(Optional.of(text)).toString())) {
+                if (match.found().isEmpty() && said.add(vocabulary.resolve(Optional.of(text)))) {
                     others.add(new Problem(
                                     episode.place().in("condition"),
                                     "",

@@ -14,6 +14,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Iterator;
 import java.util.List;
 import java.util.Optional;
 import lumbrical.problem.Place;
@@ -57,35 +58,42 @@ public final class CsvReader {
                 .setDelimiter(delimiter)
                 .setIgnoreEmptyLines(false)
                 .get();
-        int row = firstRow - 1;
+        int row = firstRow;
         try (CSVParser parser =
                 CSVParser.builder().setReader(text).setFormat(format).get()) {
             List<String> cells = new ArrayList<>();
-            for (CSVRecord csv : parser) {
-                row++;
+            Iterator<CSVRecord> records = parser.iterator();
+            for (Optional<CSVRecord> next = next(records, input, row);
+                    next.isPresent();
+                    next = next(records, input, row)) {
                 text.nextRow();
-                if (csv.size() > Limits.COLUMNS) {
+                if (next.get().size() > Limits.COLUMNS) {
                     throw new UnreadableInputException(
                             Place.of(input.name(), row),
                             "more than " + Limits.COLUMNS + " columns. This is no table of responses.");
                 }
                 cells.clear();
-                csv.forEach(cells::add);
+                next.get().forEach(cells::add);
                 sink.row(row, cells);
                 if (row % TableSink.ROWS_BETWEEN == 0) {
                     sink.at(counted.share());
                 }
+                row++;
             }
-        } catch (UncheckedIOException | IllegalStateException e) {
-            throw unreadable(
-                    input, row + 1, e.getCause() instanceof IOException io ? io : new IOException(e.getMessage()));
-        } catch (IOException e) {
-            throw unreadable(input, row + 1, e);
         }
     }
 
-    private static UnreadableInputException unreadable(Input input, int row, IOException e)
-            throws UnreadableInputException {
+    /** The next row, or empty at the end. Only what the reading itself throws is told as a fault of the file. */
+    private static Optional<CSVRecord> next(Iterator<CSVRecord> records, Input input, int row) {
+        try {
+            return records.hasNext() ? Optional.of(records.next()) : Optional.empty();
+        } catch (UncheckedIOException | IllegalStateException e) {
+            throw unreadable(
+                    input, row, e.getCause() instanceof IOException io ? io : new IOException(e.getMessage()));
+        }
+    }
+
+    private static UnreadableInputException unreadable(Input input, int row, IOException e) {
         if (e instanceof RowTooLong) {
             return new UnreadableInputException(
                     Place.of(input.name(), row),

@@ -1,10 +1,12 @@
 package lumbrical.tabular;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertSame;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -196,6 +198,22 @@ class CsvReaderTest {
         assertEquals(24, read.shares.size(), "100,000 rows hold 24 times 4,096");
         assertTrue(read.shares.get(0) > 0 && read.shares.get(23) <= 1, read.shares::toString);
         assertEquals(read.shares.stream().sorted().toList(), read.shares);
+    }
+
+    /** Whoever takes the rows may fail, such as by a full disk: that is no fault of the file. */
+    @Test
+    void whatTheTakerOfRowsThrowsIsNotToldAsAFaultOfTheFile() throws IOException {
+        Input input = new Input(file("a\nb\n", StandardCharsets.UTF_8), Optional.empty());
+        for (RuntimeException failure :
+                List.of(new UncheckedIOException(new IOException("full")), new IllegalStateException("ours"))) {
+            TableSink failing = (number, cells) -> {
+                throw failure;
+            };
+            assertSame(failure, assertThrows(RuntimeException.class, () -> TableFile.read(input, Optional.empty(), failing)));
+            assertSame(
+                    failure,
+                    assertThrows(RuntimeException.class, () -> CsvReader.readFrom(input, 2, 2, ',', failing)));
+        }
     }
 
     /** The fast way reads the first rows by itself and hands the rest on: from a byte, with the number of its row. */
