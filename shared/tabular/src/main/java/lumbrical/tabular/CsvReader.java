@@ -88,8 +88,7 @@ public final class CsvReader {
         try {
             return records.hasNext() ? Optional.of(records.next()) : Optional.empty();
         } catch (UncheckedIOException | IllegalStateException e) {
-            throw unreadable(
-                    input, row, e.getCause() instanceof IOException io ? io : new IOException(e.getMessage()));
+            throw unreadable(input, row, e.getCause() instanceof IOException io ? io : new IOException(e.getMessage()));
         }
     }
 

@@ -48,6 +48,21 @@ final class SheetHandler extends DefaultHandler {
         }
     }
 
+    /** Carries a failure of whoever takes the rows out of the parser, so that it is not told as a fault of the workbook. */
+    static final class SinkFailure extends RuntimeException {
+        private static final long serialVersionUID = 1L;
+        private final RuntimeException failure;
+
+        SinkFailure(RuntimeException failure) {
+            super(failure);
+            this.failure = failure;
+        }
+
+        RuntimeException failure() {
+            return failure;
+        }
+    }
+
     SheetHandler(
             Input input, SharedTexts texts, StylesTable styles, boolean from1904, CountedInput sheet, TableSink sink) {
         this.input = input;
@@ -156,7 +171,11 @@ final class SheetHandler extends DefaultHandler {
     }
 
     private void endRow() {
-        sink.row(row, cells);
+        try {
+            sink.row(row, cells);
+        } catch (IllegalArgumentException | IllegalStateException | IndexOutOfBoundsException e) {
+            throw new SinkFailure(e);
+        }
         if (row % TableSink.ROWS_BETWEEN == 0) {
             sink.at(sheet.share());
         }

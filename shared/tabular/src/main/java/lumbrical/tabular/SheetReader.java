@@ -51,6 +51,8 @@ final class SheetReader {
             }
         } catch (SheetHandler.Stop e) {
             throw e.reason();
+        } catch (SheetHandler.SinkFailure e) {
+            throw e.failure();
         } catch (SharedTexts.TooMuch e) {
             throw new UnreadableInputException(input.place(), "the workbook holds more text than can be read.");
         } catch (EncryptedDocumentException e) {

@@ -209,10 +209,11 @@ class CsvReaderTest {
             TableSink failing = (number, cells) -> {
                 throw failure;
             };
-            assertSame(failure, assertThrows(RuntimeException.class, () -> TableFile.read(input, Optional.empty(), failing)));
             assertSame(
                     failure,
-                    assertThrows(RuntimeException.class, () -> CsvReader.readFrom(input, 2, 2, ',', failing)));
+                    assertThrows(RuntimeException.class, () -> TableFile.read(input, Optional.empty(), failing)));
+            assertSame(
+                    failure, assertThrows(RuntimeException.class, () -> CsvReader.readFrom(input, 2, 2, ',', failing)));
         }
     }
 

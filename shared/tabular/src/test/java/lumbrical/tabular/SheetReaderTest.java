@@ -1,11 +1,13 @@
 package lumbrical.tabular;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertSame;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
 import java.io.OutputStream;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
@@ -438,6 +440,24 @@ class SheetReaderTest {
         assertEquals(
                 "t.xlsx: this is an old XLS workbook or one with a password. Save it as XLSX without a password.",
                 refusal(file));
+    }
+
+    /** Whoever takes the rows may fail: that is no fault of the workbook. */
+    @Test
+    void whatTheTakerOfRowsThrowsIsNotToldAsAFaultOfTheFile() throws IOException {
+        Input input = new Input(raw("<row r='1'><c><v>1</v></c></row>"), Optional.empty());
+        for (RuntimeException failure : List.of(
+                new UncheckedIOException(new IOException("full")),
+                new IllegalStateException("ours"),
+                new IllegalArgumentException("ours"),
+                new IndexOutOfBoundsException("ours"))) {
+            TableSink failing = (number, cells) -> {
+                throw failure;
+            };
+            assertSame(
+                    failure,
+                    assertThrows(RuntimeException.class, () -> TableFile.read(input, Optional.empty(), failing)));
+        }
     }
 
     @Test
