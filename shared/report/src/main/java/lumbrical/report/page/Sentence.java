@@ -12,6 +12,7 @@ import lumbrical.instrument.ChangeRule;
 import lumbrical.instrument.Range;
 import lumbrical.instrument.Threshold;
 import lumbrical.number.Numbers;
+import lumbrical.report.html.Figures;
 
 /**
  * One plain sentence on a course, which a surgeon can say to the patient: what changed since the start, whether that is beyond

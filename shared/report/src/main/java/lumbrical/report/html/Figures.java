@@ -1,4 +1,4 @@
-package lumbrical.report.page;
+package lumbrical.report.html;
 
 import java.util.List;
 import lumbrical.instrument.Scale;
@@ -9,20 +9,21 @@ import lumbrical.number.Numbers;
  *
  * @param decimals how many decimals
  */
-record Figures(int decimals) {
+public record Figures(int decimals) {
     /** A scale so wide or less gets two decimals: ours. */
     private static final double NARROW = 20;
     /** Two numbers no further apart are equal, as where a change is judged. */
-    static final double EQUAL = 1e-9;
+    public static final double EQUAL = 1e-9;
 
     private static final int MOST = 6;
 
-    static Figures of(Scale scale) {
+    /** How the scores of this scale are printed. */
+    public static Figures of(Scale scale) {
         return new Figures(scale.range().width() <= NARROW ? 2 : 1);
     }
 
     /** As many decimals as tell {@code value} from each of {@code others} and from zero, unless they are equal. */
-    Figures tellingApart(double value, List<Double> others) {
+    public Figures tellingApart(double value, List<Double> others) {
         Figures figures = this;
         while (figures.decimals < MOST && figures.confuses(value, others)) {
             figures = new Figures(figures.decimals + 1);
@@ -39,19 +40,19 @@ record Figures(int decimals) {
     }
 
     /** Without zeros at the end, as one says it. */
-    String plain(double value) {
+    public String plain(double value) {
         return Numbers.format(rounded(value));
     }
 
     /** With all decimals, as it stands in a column. */
-    String fixed(double value) {
+    public String fixed(double value) {
         String text = plain(value);
         int dot = text.indexOf('.');
         return dot < 0 ? text + "." + "0".repeat(decimals) : text + "0".repeat(decimals - (text.length() - dot - 1));
     }
 
     /** {@code 1 point}, {@code 2.5 points}. */
-    String points(double value) {
+    public String points(double value) {
         String text = plain(value);
         return text + (text.equals("1") ? " point" : " points");
     }

@@ -1,4 +1,4 @@
-package lumbrical.report.page;
+package lumbrical.report.html;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
