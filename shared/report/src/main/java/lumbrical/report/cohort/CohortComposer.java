@@ -9,10 +9,14 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 import lumbrical.cohort.CohortGroup;
 import lumbrical.cohort.CohortResult;
 import lumbrical.cohort.CompareRow;
+import lumbrical.cohort.FlowRow;
 import lumbrical.followup.FollowUpResult;
+import lumbrical.instrument.InstrumentId;
 import lumbrical.instrument.Scale;
 import lumbrical.report.html.Figures;
 import lumbrical.report.html.Origin;
@@ -124,7 +128,24 @@ public final class CohortComposer {
                         + (size.patients() == 1 ? " patient" : " patients"),
                 () -> sections(size).stream()
                         .map(r -> section(r, code(codes, r)))
-                        .iterator());
+                        .iterator(),
+                otherForms(size.group()));
+    }
+
+    /** Forms that are read item by item, without a scale. */
+    private List<ReportView.Form> otherForms(CohortGroup group) {
+        Set<InstrumentId> shown = byGroup.getOrDefault(group, List.of()).stream()
+                .map(r -> r.instrument().id())
+                .collect(Collectors.toSet());
+        Map<InstrumentId, List<FlowRow>> others = new LinkedHashMap<>();
+        result.standing().flow().stream()
+                .filter(r -> r.group().equals(group) && !shown.contains(r.instrument()))
+                .forEach(r -> others.computeIfAbsent(r.instrument(), k -> new ArrayList<>())
+                        .add(r));
+        return others.entrySet().stream()
+                .map(e -> new ReportView.Form(
+                        group.by(), group.label(), e.getKey().value(), CohortTables.flow(e.getKey(), e.getValue())))
+                .toList();
     }
 
     private ReportView.Section section(GroupResults results, String groupCode) {

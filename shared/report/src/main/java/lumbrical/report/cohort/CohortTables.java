@@ -18,6 +18,7 @@ import lumbrical.columns.EcdfColumns;
 import lumbrical.columns.FlowColumns;
 import lumbrical.columns.ResponderColumns;
 import lumbrical.followup.Visit;
+import lumbrical.instrument.InstrumentId;
 import lumbrical.output.OutputColumn;
 import lumbrical.output.Value;
 import lumbrical.report.cohort.ShownColumns.Print;
@@ -70,7 +71,7 @@ final class CohortTables {
             .with("could_not_reach", "no room to reach it", Print.PLAIN)
             .with("if_missing_not_improved_percent", "per cent, had no missing improved", Print.PERCENT)
             .with("if_missing_improved_percent", "had all missing improved", Print.PERCENT)
-            .with("mcid_source", "population, method, source", Print.PLAIN);
+            .with("mcid_source", "id, population, method", Print.PLAIN);
     private static final ShownColumns<EcdfRow> DISTRIBUTION = new ShownColumns<>(EcdfColumns.TABLE)
             .with("improvement", "improvement", Print.SCORE)
             .with("at_least", "that or more", Print.PLAIN)
@@ -164,8 +165,7 @@ final class CohortTables {
     }
 
     /** The flow of the forms; reasons that nobody has are left out. */
-    static TableView flow(GroupResults results) {
-        List<FlowRow> rows = results.flow();
+    static TableView flow(InstrumentId form, List<FlowRow> rows) {
         ShownColumns<FlowRow> shown = new ShownColumns<>(FlowColumns.TABLE)
                 .with(VISIT, "visit", Print.PLAIN)
                 .with("episodes", "episodes", Print.PLAIN)
@@ -184,12 +184,7 @@ final class CohortTables {
                         Print.PLAIN);
             }
         }
-        return shown.of(
-                "Flow of the form " + results.instrument().id() + " (all of its scales)",
-                rows,
-                Figures.of(results.scale()),
-                r -> r.visit().name(),
-                r -> false);
+        return shown.of("Flow of the form " + form, rows, TWO, r -> r.visit().name(), r -> false);
     }
 
     private static boolean counts(Function<FlowRow, Value> of, FlowRow row) {
@@ -214,13 +209,16 @@ final class CohortTables {
                                         row,
                                         Print.SCORE,
                                         figures)),
-                        Stream.of("improved", "improved_percent", "low", "high").map(name -> used.map(r -> cell(
-                                        ResponderColumns.TABLE.columns(),
-                                        name,
-                                        r,
-                                        name.equals("improved") ? Print.PLAIN : Print.PERCENT,
-                                        figures))
-                                .orElse(TableView.Cell.BLANK)))
+                        Stream.of("improved", "paired", "improved_percent", "low", "high")
+                                .map(name -> used.map(r -> cell(
+                                                ResponderColumns.TABLE.columns(),
+                                                name,
+                                                r,
+                                                name.equals("improved") || name.equals("paired")
+                                                        ? Print.PLAIN
+                                                        : Print.PERCENT,
+                                                figures))
+                                        .orElse(TableView.Cell.BLANK)))
                 .toList();
     }
 

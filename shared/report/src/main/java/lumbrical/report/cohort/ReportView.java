@@ -45,7 +45,7 @@ record ReportView(
      * @param anchor where it stands
      * @param group code of its group
      * @param scale code of its scale
-     * @param cells visit, with both scores, mean improvement, interval, improved, per cent, interval
+     * @param cells visit, with both scores, mean improvement, interval, improved, of, per cent, interval
      */
     record Line(
             String anchor,
@@ -65,8 +65,17 @@ record ReportView(
      * @param code code of the group
      * @param heading which it is
      * @param size how large it is
+     * @param sections its scales, made as they are printed
+     * @param otherForms what became of forms that have no scale
      */
-    record Group(String code, String heading, String size, Iterable<Section> sections) {}
+    record Group(String code, String heading, String size, Iterable<Section> sections, List<Form> otherForms) {
+        Group {
+            otherForms = List.copyOf(otherForms);
+        }
+    }
+
+    /** A form without a scale: group and form as they stand in the tables, and its flow. */
+    record Form(String by, String group, String instrument, TableView flow) {}
 
     /**
      * A group on a scale.

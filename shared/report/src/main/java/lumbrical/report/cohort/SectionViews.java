@@ -73,7 +73,9 @@ final class SectionViews {
                 courses(),
                 standing(),
                 visits(),
-                results.flow().isEmpty() ? Optional.empty() : Optional.of(CohortTables.flow(results)),
+                results.flow().isEmpty()
+                        ? Optional.empty()
+                        : Optional.of(CohortTables.flow(results.instrument().id(), results.flow())),
                 attrition());
     }
 
@@ -147,11 +149,11 @@ final class SectionViews {
         return all;
     }
 
-    /** {@code At 12 months 13 episodes have both scores; the mean improvement is 12.3 points (95 % interval 3 to 21.6).} */
+    /** {@code 12 months: 13 episodes have both scores; the mean improvement is 12.3 points (95 % interval 3 to 21.6).} */
     private String mean(GroupRow row) {
         int n = GroupResults.pairs(row);
-        String start = "At the visit " + GroupResults.visit(row.at()).name() + " " + episodes(n)
-                + (n == 1 ? " has" : " have") + " both scores; ";
+        String start = GroupResults.visit(row.at()).name() + ": " + episodes(n) + (n == 1 ? " has" : " have")
+                + " both scores; ";
         return start
                 + row.improvement()
                         .flatMap(i -> i.values()
@@ -183,8 +185,26 @@ final class SectionViews {
                                         .map(r -> ", 95 % interval " + span(ONE, r) + " %")
                                         .orElse("")
                                 + ")")
-                        .orElse("; fewer than " + smallestGroup + ", so no percentage")
+                        .orElse("")
                 + "; " + row.worsened() + " worsened as much.";
+    }
+
+    /** {@code Improved by the MCID of 14: 7 of 10 (70 %, 39.7 to 89.2 %); worsened as much: 1.} */
+    private static String inShort(ResponderRow row) {
+        Share share = row.improved();
+        return "Improved by "
+                + (row.mcid().value().isPresent()
+                        ? "the MCID of " + Numbers.format(row.mcid().value().getAsDouble())
+                        : "the MCID of their own condition")
+                + ": " + share.count() + " of " + share.of()
+                + share.percent()
+                        .map(p -> " (" + ONE.plain(p) + " %"
+                                + share.interval95()
+                                        .map(r -> ", " + span(ONE, r) + " %")
+                                        .orElse("")
+                                + ")")
+                        .orElse("")
+                + "; worsened as much: " + row.worsened() + ".";
     }
 
     static String episodes(int n) {
@@ -318,9 +338,9 @@ final class SectionViews {
                         .thenComparing(r -> r.mcid().value().orElse(0)))
                 .toList();
         List<String> notes = new ArrayList<>();
+        results.used(row).ifPresent(r -> notes.add(inShort(r)));
         if (steps.isEmpty()) {
-            notes.add("Fewer than " + smallestGroup
-                    + " episodes: counts alone, no percentage and no drawing of single episodes.");
+            notes.add("Fewer than " + smallestGroup + " episodes: no percentage, and no drawing of single episodes.");
         }
         List<ReportView.Figure> drawings = new ArrayList<>();
         if (!steps.isEmpty()) {
@@ -384,7 +404,7 @@ final class SectionViews {
         return lines.isEmpty()
                 ? Optional.empty()
                 : Optional.of(new ReportView.Figure(
-                        "Improved by each published MCID, with 95 % intervals",
+                        "Improved by each MCID, 95 % intervals",
                         SharesDrawing.of(
                                 name + ", " + visit.name() + ": share improved by MCID. "
                                         + lines.stream()

@@ -11,12 +11,14 @@ import lumbrical.report.drawing.Drawing.Label;
 /** How many of a group improved by at least how much, with the thresholds across it. */
 public final class DistributionDrawing {
     static final int WIDTH = 380;
-    static final int HEIGHT = 236;
+    static final int HEIGHT = 208;
     private static final int LEFT = 52;
     private static final int RIGHT = 366;
-    private static final int TOP = 44;
-    private static final int BOTTOM = 184;
+    private static final int TOP = 40;
+    private static final int BOTTOM = 158;
     private static final int MOST_TICKS = 6;
+    /** Room to each side of the name of the threshold used. */
+    private static final double NAME = 28;
 
     private DistributionDrawing() {}
 
@@ -49,13 +51,13 @@ public final class DistributionDrawing {
                         .map(p -> new Canvas.Tick(y.at(p), p == 100 ? "100 %" : String.valueOf(p))));
         canvas.ticksUnder(
                 path, BOTTOM, x.ticks(MOST_TICKS).stream().map(t -> new Canvas.Tick(x.at(t), Numbers.format(t))));
-        canvas.label(new Label(0, 14, Anchor.START, "this improvement or more"));
         canvas.label(new Label(RIGHT, HEIGHT - 8, Anchor.END, "improvement, points"));
         for (double other : axis.published()) {
             canvas.stroke(Ink.OTHER_THRESHOLD, "M" + x.at(other) + " " + TOP + "V" + BOTTOM);
         }
         canvas.stroke(Ink.ZERO, "M" + x.at(0) + " " + TOP + "V" + BOTTOM);
         line(canvas, x, axis.used(), "MCID");
+        axis.used().ifPresent(mcid -> canvas.keepFree(x.at(mcid) - NAME, TOP - 18.0, x.at(mcid) + NAME, TOP - 4.0));
         line(canvas, x, axis.mdc(), "MDC");
         canvas.stroke(Ink.AXIS, path);
         canvas.stroke(Ink.COURSE, curve(steps, x, y));
@@ -67,9 +69,7 @@ public final class DistributionDrawing {
             int place = x.at(at.getAsDouble());
             canvas.stroke(name.equals("MCID") ? Ink.THRESHOLD : Ink.LEVEL, "M" + place + " " + TOP + "V" + BOTTOM);
             canvas.label(
-                    new Label(place, TOP - 6, Anchor.MIDDLE, name),
-                    new Label(place + 2, TOP - 6, Anchor.START, name),
-                    new Label(place - 2, TOP - 6, Anchor.END, name));
+                    new Label(place, TOP - 6, Anchor.MIDDLE, name), new Label(place, TOP - 22, Anchor.MIDDLE, name));
         }
     }
 

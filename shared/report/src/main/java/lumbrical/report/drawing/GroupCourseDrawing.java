@@ -1,5 +1,6 @@
 package lumbrical.report.drawing;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 import lumbrical.number.Numbers;
@@ -19,7 +20,10 @@ public final class GroupCourseDrawing {
     private static final int RIGHT = 462;
     private static final int TOP = 42;
     private static final int BOTTOM = 192;
-    private static final int MARGIN = 22;
+    /** Room at the left for the figure of the first mark, and at the right. */
+    private static final int BEFORE = 50;
+
+    private static final int AFTER = 22;
     private static final int MARK = 5;
     private static final int MOST_TICKS = 6;
     private static final int SHORTEST_DAYS = 14;
@@ -85,7 +89,7 @@ public final class GroupCourseDrawing {
         this.course = course;
         int first = Math.min(0, course.points().get(0).day());
         int last = course.points().stream().mapToInt(Point::day).max().orElse(0);
-        this.time = new LinearScale(first, Math.max(last, first + SHORTEST_DAYS), LEFT + MARGIN, RIGHT - MARGIN);
+        this.time = new LinearScale(first, Math.max(last, first + SHORTEST_DAYS), LEFT + BEFORE, RIGHT - AFTER);
         this.value = new LinearScale(
                 course.low(),
                 course.high(),
@@ -151,7 +155,8 @@ public final class GroupCourseDrawing {
         canvas.stroke(Ink.WHISKER, whiskers);
         canvas.stroke(Ink.HOLLOW, open);
         canvas.stroke(Ink.POINT, filled);
-        for (int i = course.points().size() - 1; i >= 0; i--) { // late visits lie far apart, early ones close together
+        values(course.points().get(0), counts);
+        for (int i = course.points().size() - 1; i > 0; i--) { // late visits lie far apart, early ones close together
             values(course.points().get(i), counts);
         }
     }
@@ -179,13 +184,15 @@ public final class GroupCourseDrawing {
     private void values(Point point, LabelPlacer counts) {
         int x = time.at(point.day());
         int y = value.clipped(point.value());
-        canvas.label(
-                new Label(x + 9, y + 5, Anchor.START, point.text()),
-                new Label(x - 9, y + 5, Anchor.END, point.text()),
+        Label left = new Label(x - 9, y + 5, Anchor.END, point.text());
+        List<Label> places = new ArrayList<>(List.of(
                 new Label(x + 7, y - 8, Anchor.START, point.text()),
                 new Label(x + 7, y + 19, Anchor.START, point.text()),
                 new Label(x - 7, y - 8, Anchor.END, point.text()),
-                new Label(x - 7, y + 19, Anchor.END, point.text()));
+                new Label(x - 7, y + 19, Anchor.END, point.text()),
+                new Label(x + 9, y + 5, Anchor.START, point.text())));
+        places.add(point.equals(course.points().get(0)) ? 0 : places.size(), left);
+        canvas.label(places);
         Label n = new Label(x, 30, Anchor.MIDDLE, String.valueOf(point.n()));
         counts.place(List.of(n)).ifPresent(canvas::put);
     }

@@ -9,11 +9,11 @@ import lumbrical.report.drawing.Drawing.Label;
 /** The improvement of each episode of a group, a bar each, the greatest at the left. Better is up. */
 public final class OrderedImprovements {
     static final int WIDTH = 380;
-    static final int HEIGHT = 236;
+    static final int HEIGHT = 208;
     private static final int LEFT = 48;
     private static final int RIGHT = 318;
     private static final int TOP = 28;
-    private static final int BOTTOM = 210;
+    private static final int BOTTOM = 182;
     private static final int MOST_TICKS = 6;
     /** Bars narrower than this are drawn without gaps. */
     private static final double NARROW = 4;

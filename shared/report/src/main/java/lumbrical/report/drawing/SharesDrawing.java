@@ -14,8 +14,8 @@ import lumbrical.report.drawing.Drawing.Label;
  */
 public final class SharesDrawing {
     static final int WIDTH = 380;
-    private static final int LEFT = 84;
-    private static final int RIGHT = 262;
+    private static final int LEFT = 96;
+    private static final int RIGHT = 268;
     private static final int TOP = 24;
     private static final int LINE = 22;
     private static final int MARK = 5;
@@ -76,7 +76,7 @@ public final class SharesDrawing {
             } else {
                 open.append("M" + (at - MARK) + " " + y + "a5 5 0 1 0 10 0a5 5 0 1 0-10 0");
             }
-            canvas.put(new Label(LEFT - 6, y + Canvas.HALF_TEXT, Anchor.END, line.name()));
+            canvas.put(new Label(LEFT - 10, y + Canvas.HALF_TEXT, Anchor.END, line.name()));
             canvas.put(new Label(WIDTH, y + Canvas.HALF_TEXT, Anchor.END, line.text()));
             y += LINE;
         }
