@@ -18,7 +18,7 @@ import lumbrical.cohort.FlowRow;
 import lumbrical.followup.FollowUpResult;
 import lumbrical.instrument.InstrumentId;
 import lumbrical.instrument.Scale;
-import lumbrical.report.html.Figures;
+import lumbrical.number.Figures;
 import lumbrical.report.html.Origin;
 import lumbrical.report.html.PageParts;
 import lumbrical.report.html.ScaleNames;
@@ -116,7 +116,10 @@ public final class CohortComposer {
                 words(results.group()),
                 ScaleNames.full(results.instrument(), results.scale()),
                 results.told(smallestGroup)
-                        .map(row -> CohortTables.told(row, results.used(row), Figures.of(results.scale())))
+                        .map(row -> CohortTables.told(
+                                row,
+                                results.used(row),
+                                Figures.ofScaleWidth(results.scale().range().width())))
                         .orElse(List.of()));
     }
 

@@ -19,10 +19,10 @@ import lumbrical.columns.FlowColumns;
 import lumbrical.columns.ResponderColumns;
 import lumbrical.followup.Visit;
 import lumbrical.instrument.InstrumentId;
+import lumbrical.number.Figures;
 import lumbrical.output.OutputColumn;
 import lumbrical.output.Value;
 import lumbrical.report.cohort.ShownColumns.Print;
-import lumbrical.report.html.Figures;
 
 /** The numbers behind the drawings: columns of the tables that are written as CSV too. */
 final class CohortTables {
@@ -111,14 +111,18 @@ final class CohortTables {
 
     static TableView scores(GroupResults results) {
         return SCORES.of(
-                "Scores by visit", results.standing(), Figures.of(results.scale()), r -> name(r.at()), r -> false);
+                "Scores by visit",
+                results.standing(),
+                Figures.ofScaleWidth(results.scale().range().width()),
+                r -> name(r.at()),
+                r -> false);
     }
 
     static TableView improvement(GroupResults results, List<GroupRow> rows) {
         return IMPROVEMENT.of(
                 "Improvement since the start, by visit (positive = better)",
                 rows,
-                Figures.of(results.scale()),
+                Figures.ofScaleWidth(results.scale().range().width()),
                 r -> name(r.at()),
                 r -> false);
     }
@@ -127,7 +131,7 @@ final class CohortTables {
         return RESPONDERS.of(
                 "Improved by each MCID; the one used is in bold type",
                 rows,
-                Figures.of(results.scale()),
+                Figures.ofScaleWidth(results.scale().range().width()),
                 r -> name(r.at()),
                 ResponderRow::used);
     }
@@ -146,7 +150,7 @@ final class CohortTables {
                                         + " steps, evenly chosen; the table ecdf.csv has all"
                                 : ""),
                 shown,
-                Figures.of(results.scale()),
+                Figures.ofScaleWidth(results.scale().range().width()),
                 r -> name(r.at()),
                 r -> false);
     }
@@ -155,7 +159,7 @@ final class CohortTables {
         return ATTRITION.of(
                 "How those seen again and those not seen again had started",
                 rows,
-                Figures.of(results.scale()),
+                Figures.ofScaleWidth(results.scale().range().width()),
                 r -> name(r.at()),
                 r -> false);
     }

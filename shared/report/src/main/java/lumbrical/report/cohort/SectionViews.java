@@ -17,13 +17,13 @@ import lumbrical.followup.Visit;
 import lumbrical.instrument.Direction;
 import lumbrical.instrument.Range;
 import lumbrical.instrument.Threshold;
+import lumbrical.number.Figures;
 import lumbrical.number.Numbers;
 import lumbrical.report.drawing.DistributionDrawing;
 import lumbrical.report.drawing.GroupCourseDrawing;
 import lumbrical.report.drawing.ImprovementAxis;
 import lumbrical.report.drawing.OrderedImprovements;
 import lumbrical.report.drawing.SharesDrawing;
-import lumbrical.report.html.Figures;
 import lumbrical.report.html.ScaleNames;
 import lumbrical.statistics.Summary;
 import lumbrical.statistics.TInterval;
@@ -43,7 +43,7 @@ final class SectionViews {
     SectionViews(GroupResults results, int smallestGroup, OptionalDouble mdc) {
         this.results = results;
         this.smallestGroup = smallestGroup;
-        this.figures = Figures.of(results.scale());
+        this.figures = Figures.ofScaleWidth(results.scale().range().width());
         this.paired = results.paired();
         this.used = results.responders().stream()
                 .filter(ResponderRow::used)

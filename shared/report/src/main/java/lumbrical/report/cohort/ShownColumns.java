@@ -4,11 +4,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Function;
 import java.util.function.Predicate;
+import lumbrical.number.Figures;
 import lumbrical.number.Numbers;
 import lumbrical.output.OutputColumn;
 import lumbrical.output.OutputTable;
 import lumbrical.output.Value;
-import lumbrical.report.html.Figures;
 
 /**
  * Columns of a table that is written as CSV too, as they are shown on a page: by their name there, a heading for people, and their

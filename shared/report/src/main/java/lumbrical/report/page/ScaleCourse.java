@@ -16,7 +16,7 @@ import lumbrical.instrument.InstrumentId;
 import lumbrical.instrument.Scale;
 import lumbrical.instrument.ScaleId;
 import lumbrical.instrument.Side;
-import lumbrical.report.html.Figures;
+import lumbrical.number.Figures;
 import lumbrical.report.html.ScaleNames;
 import lumbrical.threshold.ThresholdSet;
 
@@ -144,7 +144,7 @@ record ScaleCourse(
     }
 
     Figures figures() {
-        return Figures.of(scale);
+        return Figures.ofScaleWidth(scale.range().width());
     }
 
     /** The scale alone. */

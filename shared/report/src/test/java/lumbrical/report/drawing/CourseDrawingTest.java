@@ -128,7 +128,8 @@ class CourseDrawingTest {
                 point(365, 25),
                 point(800, 68)));
         List<String> texts = drawing.labels().stream().map(Label::text).toList();
-        assertTrue(texts.containsAll(List.of("66.0", "71.0", "55.0", "43.0", "30.0", "25.0", "68.0")), texts.toString());
+        assertTrue(
+                texts.containsAll(List.of("66.0", "71.0", "55.0", "43.0", "30.0", "25.0", "68.0")), texts.toString());
     }
 
     @Test

@@ -1,25 +1,38 @@
-package lumbrical.report.html;
+package lumbrical.number;
 
+import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.util.List;
-import lumbrical.instrument.Scale;
-import lumbrical.number.Numbers;
 
 /**
- * How numbers of one scale are printed: rounded half away from zero, two decimals on a scale of at most 20 points, else one.
+ * How numbers that people read are printed: so many decimals, rounded half away from zero, and more where two numbers that differ
+ * would look alike.
  *
- * @param decimals how many decimals
+ * @param decimals how many decimals, 0 to 9
  */
 public record Figures(int decimals) {
-    /** A scale so wide or less gets two decimals: ours. */
-    private static final double NARROW = 20;
     /** Two numbers no further apart are equal, as where a change is judged. */
     public static final double EQUAL = 1e-9;
 
-    private static final int MOST = 6;
+    /** A scale so wide or less gets two decimals: ours. */
+    private static final double NARROW = 20;
 
-    /** How the scores of this scale are printed. */
-    public static Figures of(Scale scale) {
-        return new Figures(scale.range().width() <= NARROW ? 2 : 1);
+    private static final int MOST = 9;
+
+    /**
+     * Checks its argument.
+     *
+     * @throws IllegalArgumentException if {@code decimals} is not 0 to 9
+     */
+    public Figures {
+        if (decimals < 0 || decimals > MOST) {
+            throw new IllegalArgumentException(decimals + " decimals, not 0 to " + MOST);
+        }
+    }
+
+    /** Two decimals for a scale of at most 20 points from end to end, else one. */
+    public static Figures ofScaleWidth(double width) {
+        return new Figures(width <= NARROW ? 2 : 1);
     }
 
     /** As many decimals as tell {@code value} from each of {@code others} and from zero, unless they are equal. */
@@ -41,14 +54,13 @@ public record Figures(int decimals) {
 
     /** Without zeros at the end, as one says it. */
     public String plain(double value) {
-        return Numbers.format(rounded(value));
+        BigDecimal rounded = rounded(value);
+        return rounded.signum() == 0 ? "0" : rounded.stripTrailingZeros().toPlainString();
     }
 
     /** With all decimals, as it stands in a column. */
     public String fixed(double value) {
-        String text = plain(value);
-        int dot = text.indexOf('.');
-        return dot < 0 ? text + "." + "0".repeat(decimals) : text + "0".repeat(decimals - (text.length() - dot - 1));
+        return rounded(value).toPlainString();
     }
 
     /** {@code 1 point}, {@code 2.5 points}. */
@@ -57,9 +69,7 @@ public record Figures(int decimals) {
         return text + (text.equals("1") ? " point" : " points");
     }
 
-    private double rounded(double value) {
-        double unit = Math.pow(10, decimals);
-        double magnitude = Math.round(Math.abs(value) * unit) / unit;
-        return value < 0 && magnitude > 0 ? -magnitude : magnitude;
+    private BigDecimal rounded(double value) {
+        return BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP);
     }
 }
