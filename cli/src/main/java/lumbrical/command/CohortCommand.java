@@ -25,6 +25,8 @@ import lumbrical.intake.EpisodeReader;
 import lumbrical.output.OutputFile;
 import lumbrical.output.OutputFolder;
 import lumbrical.output.OutputTable;
+import lumbrical.report.CohortReport;
+import lumbrical.report.CohortReportContent;
 import lumbrical.workbook.CohortWorkbook;
 
 final class CohortCommand implements Command {
@@ -53,6 +55,8 @@ final class CohortCommand implements Command {
             "--seed", "N", (int) STANDARD.seed(), "Seed of the resamples; the same seed, the same bytes (default: 1).");
     private final TextOption tables =
             TextOption.of("--tables", "DIR", "Also write the tables as CSV into this folder.");
+    private final TextOption report = TextOption.written(
+            "--report", "REPORT.html", "Also write a report with drawings, for a browser and for print.");
     private final ReadingOptions reading = new ReadingOptions();
     private final OutputOptions output = new OutputOptions();
 
@@ -72,7 +76,7 @@ final class CohortCommand implements Command {
         return Stream.of(
                         Stream.of(files),
                         clinic.options(),
-                        Stream.of(by, compare, anchor, retest, oneEpisodeEach, smallestGroup, seed, tables),
+                        Stream.of(by, compare, anchor, retest, oneEpisodeEach, smallestGroup, seed, tables, report),
                         reading.options(),
                         output.options())
                 .flatMap(Function.identity());
@@ -83,6 +87,8 @@ final class CohortCommand implements Command {
         output.requiredFile("cohort.xlsx");
         OutputFile target = output.file(OutputOptions.Ending.XLSX).orElseThrow();
         Optional<OutputFile> problemsFile = output.problemsFile();
+        Optional<OutputFile> reportFile =
+                report.value().map(name -> output.at(name, "--report", OutputOptions.Ending.HTML));
         CohortRequest request = request();
         Optional<OutputFolder> folder = tables.value().map(name -> OutputFolder.at(name, output.overwrite()));
         folder.ifPresent(f -> {
@@ -104,18 +110,28 @@ final class CohortCommand implements Command {
         target.writeWithScratch((out, scratch) -> CohortWorkbook.write(
                 result, read.result().followUp().asOf(), problems.all(), recorded.runRecord(), scratch, out));
         folder.ifPresent(f -> writeTables(f, result, request));
+        reportFile.ifPresent(file -> {
+            progress.stage("writing the report");
+            CohortReportContent content = new CohortReportContent(
+                    result, read.result().followUp(), request.smallestGroup(), recorded.reportOrigin());
+            file.writeText(out -> CohortReport.write(content, out));
+        });
         problems.write(problemsFile, output);
         progress.end();
         problems.print(console, output.quiet());
         RunSummary.print(console, read.result(), output.quiet());
         if (!output.quiet()) {
             console.say("Groups that were not randomised differ in more than their treatment.");
-            console.say("written: "
-                    + Optional.ofNullable(target.target().getFileName())
-                            .map(Path::toString)
-                            .orElse(""));
+            console.say("written: " + name(target)
+                    + reportFile.map(f -> ", " + name(f)).orElse(""));
         }
         return problems.status();
+    }
+
+    private static String name(OutputFile file) {
+        return Optional.ofNullable(file.target().getFileName())
+                .map(Path::toString)
+                .orElse("");
     }
 
     private static CohortResult analyse(ClinicReading.Read read, CohortRequest request) {

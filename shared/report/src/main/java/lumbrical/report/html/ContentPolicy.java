@@ -1,4 +1,4 @@
-package lumbrical.report.page;
+package lumbrical.report.html;
 
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
