@@ -62,7 +62,7 @@ public final class AnchorSample {
             }
         }
         AnchorCalculator weighted = calculator.copy();
-        weighted.evaluate(weighted.counts(weights));
+        weighted.evaluate(weighted.counts(weights), Logistic.TO_THE_LAST_DIGIT);
         return weighted.estimate(method);
     }
 

@@ -24,26 +24,13 @@ final class PatientBootstrap {
         double[][] estimates = new double[METHODS.length][resamples];
         int[] usable = new int[METHODS.length];
         if (groups > 1) {
-            AnchorCalculator calculator = original.copy();
-            int[][] cellsOfEach = cellsOfPatients(original, patients);
-            // One after the other in one array, which is read faster than an array of arrays.
-            int[] cells =
-                    Arrays.stream(cellsOfEach).flatMapToInt(Arrays::stream).toArray();
-            int[] starts = new int[groups + 1];
-            for (int g = 0; g < groups; g++) {
-                starts[g + 1] = starts[g] + cellsOfEach[g].length;
-            }
-            UniformRandomProvider random = RandomSource.XO_RO_SHI_RO_128_PP.create(seed);
-            int[] counts = new int[calculator.size()];
+            AnchorCalculator calculator = original.ofResamples();
+            PatientDraws draws = new PatientDraws(
+                    cellsOfPatients(original, patients),
+                    calculator.size(),
+                    RandomSource.XO_RO_SHI_RO_128_PP.create(seed));
             for (int r = 0; r < resamples; r++) {
-                Arrays.fill(counts, 0);
-                for (int g = 0; g < groups; g++) {
-                    int patient = random.nextInt(groups);
-                    for (int c = starts[patient]; c < starts[patient + 1]; c++) {
-                        counts[cells[c]]++;
-                    }
-                }
-                calculator.evaluate(counts);
+                calculator.evaluate(draws.next(), Logistic.FOR_RESAMPLES);
                 for (AnchorMethod method : METHODS) {
                     int m = method.ordinal();
                     if (calculator.has(method)) {
@@ -90,5 +77,92 @@ final class PatientBootstrap {
         }
         Arrays.sort(cells, Arrays::compare);
         return cells;
+    }
+
+    /**
+     * Draws as many patients as there are, with replacement. Most have one case or two: these are counted without a question asked, the
+     * second of those who have none in cells that nobody reads, of which there are several so that one need not wait for another.
+     */
+    private static final class PatientDraws {
+        private static final int BITS = 32;
+        private static final long LANE = (1L << BITS) - 1;
+        private static final int UNREAD = 16;
+
+        private final UniformRandomProvider random;
+        private final int[] counts;
+        /** The cell of each patient's first case. */
+        private final int[] first;
+        /** That of the second case. */
+        private final int[] second;
+        /** Those of the others, one patient after the other, and where those of each start. */
+        private final int[] others;
+
+        private final int[] starts;
+        private final long refused;
+        private long bits;
+        /** Whether the low half of the bits is still to be used. */
+        private boolean halfLeft;
+
+        PatientDraws(int[][] cells, int size, UniformRandomProvider random) {
+            this.random = random;
+            int groups = cells.length;
+            counts = new int[size + UNREAD];
+            first = new int[groups];
+            second = new int[groups];
+            starts = new int[groups + 1];
+            for (int g = 0; g < groups; g++) {
+                int[] own = cells[g];
+                first[g] = own[0];
+                second[g] = own.length > 1 ? own[1] : size + g % UNREAD;
+                starts[g + 1] = starts[g] + Math.max(0, own.length - 2);
+            }
+            others = Arrays.stream(cells)
+                    .flatMapToInt(own -> Arrays.stream(own).skip(2))
+                    .toArray();
+            refused = (1L << BITS) % groups;
+        }
+
+        /** How often each cell was drawn; valid until the next call. */
+        int[] next() {
+            Arrays.fill(counts, 0);
+            int left = first.length;
+            if (halfLeft) {
+                left -= take((bits & LANE) * first.length);
+            }
+            while (left > 1) {
+                bits = random.nextLong();
+                left -= take((bits >>> BITS) * first.length);
+                left -= take((bits & LANE) * first.length);
+            }
+            halfLeft = false;
+            while (left == 1) {
+                bits = random.nextLong();
+                left -= take((bits >>> BITS) * first.length);
+                halfLeft = left == 0;
+                left -= halfLeft ? 0 : take((bits & LANE) * first.length);
+            }
+            return counts;
+        }
+
+        /**
+         * Takes a patient: the high part of the product of 32 random bits with their number. Each is as likely as the others since the
+         * lowest products are refused (Lemire 2019, ACM Trans Model Comput Simul 29:3).
+         *
+         * @return how many were taken, 1 or 0
+         */
+        private int take(long product) {
+            if ((product & LANE) < refused) {
+                return 0;
+            }
+            int patient = (int) (product >>> BITS);
+            counts[first[patient]]++;
+            counts[second[patient]]++;
+            if (others.length > 0) {
+                for (int c = starts[patient]; c < starts[patient + 1]; c++) {
+                    counts[others[c]]++;
+                }
+            }
+            return 1;
+        }
     }
 }
