@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import lumbrical.number.Numbers;
 import lumbrical.statistics.AnchorMethod;
 import lumbrical.statistics.AnchorSample;
@@ -31,27 +32,24 @@ final class OwnMcids {
     static List<OwnMcidRow> rows(GroupScale group, ClinicData data) {
         List<OwnMcidRow> rows = new ArrayList<>();
         for (int v = 0; v < data.visits().size(); v++) {
-            if (data.visits().followUp(v) && group.table().rated(v)) {
-                List<GroupScale.Pair> rated = group.pairs(v).stream()
-                        .filter(p -> p.point().rating().isPresent())
-                        .toList();
-                rows.addAll(rows(group.at(v), rated, group, data.request()));
+            if (data.visits().followUp(v) && group.table().scores().rated(v)) {
+                rows.addAll(rows(v, group, data.request()));
             }
         }
         return rows;
     }
 
-    private static List<OwnMcidRow> rows(
-            RowPlace at, List<GroupScale.Pair> rated, GroupScale group, CohortRequest request) {
-        int[] steps =
-                rated.stream().mapToInt(p -> p.point().rating().orElseThrow()).toArray();
-        AnchorSample sample =
-                AnchorSample.of(GroupScale.values(rated, GroupScale.Pair::improvement), steps, group.patients(rated));
+    private static List<OwnMcidRow> rows(int visit, GroupScale group, CohortRequest request) {
+        VisitScores scores = group.table().scores().at(visit);
+        RowPlace at = group.at(visit);
+        GroupScale.Pairs rated = group.pairs(visit).where(scores::rated);
+        int[] steps = IntStream.of(rated.episodes()).map(scores::rating).toArray();
+        AnchorSample sample = AnchorSample.of(rated.improvements(), steps, group.patients(rated));
         Map<AnchorMethod, BootstrapInterval> intervals = sample.bootstrap95(request.resamples(), request.seed());
         Estimate<RocCurve> curve = sample.curve();
         OwnMcidRow.Sample cases =
                 new OwnMcidRow.Sample(sample.n(), sample.improved(), sample.correlation(), curve.map(RocCurve::auc));
-        List<String> ofSample = warnings(sample, rated);
+        List<String> ofSample = warnings(sample, rated, scores);
         List<OwnMcidRow> rows = new ArrayList<>();
         for (AnchorMethod method : AnchorMethod.values()) {
             BootstrapInterval interval = intervals.getOrDefault(
@@ -84,7 +82,7 @@ final class OwnMcids {
                 .orElse(List.of());
     }
 
-    private static List<String> warnings(AnchorSample sample, List<GroupScale.Pair> rated) {
+    private static List<String> warnings(AnchorSample sample, GroupScale.Pairs rated, VisitScores scores) {
         List<String> warnings = new ArrayList<>();
         int n = sample.n();
         if (n < FEW) {
@@ -99,9 +97,10 @@ final class OwnMcids {
         if (share < LEAST_IMPROVED || share > MOST_IMPROVED) {
             warnings.add("share improved outside 0.3 to 0.7");
         }
-        Estimate<Double> before = sample.correlationWith(GroupScale.values(rated, GroupScale.Pair::baseline));
-        Estimate<Double> after = sample.correlationWith(
-                GroupScale.values(rated, p -> p.change().followUp().orElseThrow()));
+        Estimate<Double> before = sample.correlationWith(rated.baselines());
+        Estimate<Double> after = sample.correlationWith(IntStream.of(rated.episodes())
+                .mapToDouble(scores::comparedFollowUp)
+                .toArray());
         before.optional().ifPresent(b -> after.optional()
                 .filter(f -> Math.abs(Math.abs(b) - Math.abs(f)) > BIAS)
                 .ifPresent(f -> warnings.add("present-state bias: the anchor's correlation with the baseline is "

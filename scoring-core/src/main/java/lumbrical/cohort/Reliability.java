@@ -7,12 +7,12 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.ToDoubleFunction;
+import java.util.stream.IntStream;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Composition;
 import lumbrical.instrument.Range;
 import lumbrical.instrument.Side;
 import lumbrical.scoring.Responses;
-import lumbrical.sitting.ScoredForm;
 import lumbrical.statistics.Estimate;
 import lumbrical.statistics.InternalConsistency;
 import lumbrical.statistics.Means;
@@ -93,14 +93,12 @@ final class Reliability {
         double[][] complete(int visit) {
             String definition = group.table().instrument().definition();
             List<double[]> forms = new ArrayList<>();
-            for (Course course : group.courses()) {
-                course.points().get(visit).ifPresent(point -> {
-                    ScoredForm form = point.assigned().form();
-                    if (form.instrument().definition().equals(definition)) {
-                        responses(form.responses(), point.assigned().result().hand())
-                                .ifPresent(forms::add);
-                    }
-                });
+            VisitScores scores = group.table().scores().at(visit);
+            for (int e : group.courses()) {
+                if (scores.scored(e)
+                        && scores.responses(e).instrument().definition().equals(definition)) {
+                    responses(scores.responses(e), scores.hand(e)).ifPresent(forms::add);
+                }
             }
             return forms.toArray(double[][]::new);
         }
@@ -128,7 +126,7 @@ final class Reliability {
 
     private static void retest(GroupScale group, ClinicData data, List<ReliabilityRow> rows) {
         Map<Integer, RetestPairs.RetestPair> own = new HashMap<>(data.retests(group.table()));
-        own.keySet().retainAll(group.members());
+        own.keySet().retainAll(IntStream.of(group.members()).boxed().toList());
         double[][] pairs = RetestPairs.ofEachSide(own, data.episodes());
         Estimate<Retest> retest = Retest.of(pairs);
         Estimate<Double> agreement = retest.flatMap(Retest::semAgreement);
