@@ -8,7 +8,8 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.function.Function;
 import java.util.stream.Stream;
-import lumbrical.cohort.CohortAnalysis;
+import lumbrical.catalogue.Catalogue;
+import lumbrical.cohort.CohortCollector;
 import lumbrical.cohort.CohortFault;
 import lumbrical.cohort.CohortRequest;
 import lumbrical.cohort.CohortResult;
@@ -20,7 +21,6 @@ import lumbrical.columns.FlowColumns;
 import lumbrical.columns.OwnMcidColumns;
 import lumbrical.columns.ReliabilityColumns;
 import lumbrical.columns.ResponderColumns;
-import lumbrical.instrument.Instrument;
 import lumbrical.intake.EpisodeReader;
 import lumbrical.output.OutputFile;
 import lumbrical.output.OutputFolder;
@@ -96,9 +96,12 @@ final class CohortCommand implements Command {
         ProblemList problems = new ProblemList();
         Progress progress = new Progress(console, reading.inputs(files.values()));
         Timings timings = new Timings(progress);
-        ClinicReading.Read read = clinic.readIfNamed(files.values(), reading, carried(request), problems, timings);
+        Catalogue catalogue = reading.catalogue();
+        CohortCollector groups = new CohortCollector(request, catalogue::find);
+        ClinicReading.Read read =
+                clinic.readInto(groups, catalogue, files.values(), reading, carried(request), problems, timings);
         progress.stage("computing the groups");
-        CohortResult result = analyse(read, request);
+        CohortResult result = analyse(groups);
         progress.stage("writing the workbook");
         ClinicReading.Read recorded = new ClinicReading.Read(read.catalogue(), read.result(), optionWords(read));
         target.writeWithScratch((out, scratch) -> CohortWorkbook.write(
@@ -118,14 +121,11 @@ final class CohortCommand implements Command {
         return problems.status();
     }
 
-    private static CohortResult analyse(ClinicReading.Read read, CohortRequest request) {
-        Function<String, Optional<Instrument>> catalogue = read.catalogue()::find;
-        CohortAnalysis.faults(read.result().followUp(), request, catalogue).stream()
-                .findFirst()
-                .ifPresent(fault -> {
-                    throw new UsageException(option(fault.kind()) + " " + fault.message());
-                });
-        return CohortAnalysis.of(read.result().followUp(), read.result().choice(), request, catalogue);
+    private static CohortResult analyse(CohortCollector groups) {
+        groups.faults().stream().findFirst().ifPresent(fault -> {
+            throw new UsageException(option(fault.kind()) + " " + fault.message());
+        });
+        return groups.result();
     }
 
     private static String option(CohortFault.Kind kind) {

@@ -165,12 +165,12 @@ final class AnchorCalculator {
             inImproved += better;
             unchanged += atUnchanged;
             firstStep += atFirstStep;
-            double from = values[i] - centre;
-            double square = from * from;
-            sumAll += n * from;
-            sumImproved += better * from;
-            sumUnchanged += atUnchanged * from;
-            sumFirstStep += atFirstStep * from;
+            double value = values[i];
+            double square = (value - centre) * (value - centre);
+            sumAll += n * value;
+            sumImproved += better * value;
+            sumUnchanged += atUnchanged * value;
+            sumFirstStep += atFirstStep * value;
             squares += n * square;
             squaresUnchanged += atUnchanged * square;
             unchangedValues += atUnchanged > 0 ? 1 : 0;
@@ -193,7 +193,7 @@ final class AnchorCalculator {
         if (firstStep == 0) {
             none(Reason.NOBODY_AT_FIRST_STEP, AnchorMethod.MEAN_CHANGE, AnchorMethod.MEAN_DIFFERENCE);
         } else {
-            put(AnchorMethod.MEAN_CHANGE, centre + meanFirstStep);
+            put(AnchorMethod.MEAN_CHANGE, meanFirstStep);
             put(AnchorMethod.MEAN_DIFFERENCE, meanFirstStep - meanUnchanged);
         }
         if (unchanged == 0) {
@@ -201,8 +201,9 @@ final class AnchorCalculator {
         } else if (unchangedValues == 1) {
             none(unchanged == 1 ? Reason.ONE_VALUE : Reason.NO_SPREAD, AnchorMethod.LIMIT_95);
         } else {
-            double variance = (squaresUnchanged - sumUnchanged * meanUnchanged) / (unchanged - 1);
-            put(AnchorMethod.LIMIT_95, centre + meanUnchanged + Distributions.Z95 * Math.sqrt(variance));
+            put(
+                    AnchorMethod.LIMIT_95,
+                    meanUnchanged + Distributions.Z95 * sd(squaresUnchanged, meanUnchanged, unchanged));
         }
         if (allImproved == 0 || allOthers == 0) {
             noLine = oneSided();
@@ -225,8 +226,7 @@ final class AnchorCalculator {
         }
         fit(lowest == highest, precision);
         double logOdds = Math.log((double) allImproved / allOthers);
-        double variance = (squares - sumAll * sumAll / inAll) / (inAll - 1);
-        double sd = Math.sqrt(Math.max(0, variance));
+        double sd = sd(squares, sumAll / inAll, inAll);
         double r = (sumImproved / allImproved - (sumAll - sumImproved) / allOthers)
                 * Math.sqrt((double) allImproved * allOthers / inAll / (inAll - 1))
                 / sd;
@@ -238,6 +238,12 @@ final class AnchorCalculator {
         } else {
             none(hasLine ? Reason.ANCHOR_REVERSED : noLine, AnchorMethod.PREDICTIVE, AnchorMethod.PREDICTIVE_ADJUSTED);
         }
+    }
+
+    /** The SD of {@code n} values from their squares about the centre. */
+    private double sd(double squaresAboutCentre, double mean, int n) {
+        double off = mean - centre;
+        return Math.sqrt(Math.max(0, squaresAboutCentre - n * off * off) / (n - 1));
     }
 
     /** The mid-point between the values that occur below the one at {@code index} and from it on. */

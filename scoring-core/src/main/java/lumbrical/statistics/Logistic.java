@@ -12,8 +12,8 @@ final class Logistic {
     /** A step this small, squared by the next, is below the last digit. */
     static final double TO_THE_LAST_DIGIT = 1e-8;
 
-    /** A step this small, squared by the next, is below a hundred-millionth: for resamples, whose percentiles are far less sure. */
-    static final double FOR_RESAMPLES = 1e-4;
+    /** A step this small, squared by the next, is below the tenth digit: for resamples, whose percentiles are far less sure. */
+    static final double FOR_RESAMPLES = 1e-5;
 
     private static final int STEPS = 100;
 
@@ -226,7 +226,7 @@ final class Logistic {
             if (!(Math.abs(u) + Math.abs(v) < NEAR)) {
                 return;
             }
-            if (Math.abs(du) + Math.abs(dv) <= FOR_RESAMPLES * FOR_RESAMPLES) {
+            if (Math.abs(du) + Math.abs(dv) <= TO_THE_LAST_DIGIT) {
                 a += u;
                 b += v;
                 return;

@@ -100,7 +100,7 @@ final class PatientBootstrap {
         private final int[] starts;
         private final long refused;
         private long bits;
-        /** Whether the low half of the bits is still to be used. */
+        /** Whether the high half of the bits is still to be used. */
         private boolean halfLeft;
 
         PatientDraws(int[][] cells, int size, UniformRandomProvider random) {
@@ -127,19 +127,19 @@ final class PatientBootstrap {
             Arrays.fill(counts, 0);
             int left = first.length;
             if (halfLeft) {
-                left -= take((bits & LANE) * first.length);
+                left -= take((bits >>> BITS) * first.length);
             }
             while (left > 1) {
                 bits = random.nextLong();
-                left -= take((bits >>> BITS) * first.length);
                 left -= take((bits & LANE) * first.length);
+                left -= take((bits >>> BITS) * first.length);
             }
             halfLeft = false;
             while (left == 1) {
                 bits = random.nextLong();
-                left -= take((bits >>> BITS) * first.length);
+                left -= take((bits & LANE) * first.length);
                 halfLeft = left == 0;
-                left -= halfLeft ? 0 : take((bits & LANE) * first.length);
+                left -= halfLeft ? 0 : take((bits >>> BITS) * first.length);
             }
             return counts;
         }
