@@ -142,14 +142,15 @@ public final class CohortAnalysis {
         // Independent of one another, and put together in their order: so the result is the same on one processor or
         // many.
         // Scale by scale, so that what one needs to be reckoned is gone before the next.
-        List<List<CohortRows>> byScale = data.tables().stream()
-                .map(table -> groups.parallelStream().map(g -> rows(g, table)).toList())
-                .toList();
+        List<List<CohortRows>> byScale = data.tables().stream().map(this::rows).toList();
         CohortRows rows = new CohortRows();
         for (int g = 0; g < groups.size(); g++) {
             for (List<CohortRows> ofScale : byScale) {
                 rows.add(ofScale.get(g));
             }
+        }
+        if (data.request().anchor().isPresent()) {
+            groups.parallelStream().map(this::ownMcids).toList().forEach(rows.ownMcid::addAll);
         }
         Flow flow = new Flow(data);
         CohortResult.Standing standing = new CohortResult.Standing(
@@ -170,16 +171,32 @@ public final class CohortAnalysis {
                 new Methods(data, groups, rows, CohortResult.blanks(standing, rows.compare, measurement)).paragraphs());
     }
 
-    private CohortRows rows(Groups.Group of, ScaleTable table) {
+    private List<CohortRows> rows(ScaleTable table) {
+        Optional<CompleteForms> items =
+                CompleteForms.of(table, data.visits().size(), data.episodes().size());
+        return groups.parallelStream().map(g -> rows(g, table, items)).toList();
+    }
+
+    private CohortRows rows(Groups.Group of, ScaleTable table, Optional<CompleteForms> items) {
         GroupScale group = new GroupScale(data, of, table);
         CohortRows rows = group.rows();
         if (group.matters()) {
-            rows.reliability.addAll(Reliability.rows(group, data));
+            rows.reliability.addAll(Reliability.rows(group, data, items));
             if (table.changes()) {
                 comparison.filter(c -> c.matters(of)).ifPresent(c -> rows.compare.addAll(c.rows(group, data)));
-                rows.ownMcid.addAll(OwnMcids.rows(group, data));
             }
         }
         return rows;
+    }
+
+    /** Group by group, since the same samples of its patients serve for all scales. */
+    private List<OwnMcidRow> ownMcids(Groups.Group of) {
+        OwnMcids ownMcids = new OwnMcids(data, of);
+        return data.tables().stream()
+                .filter(ScaleTable::changes)
+                .map(table -> new GroupScale(data, of, table))
+                .filter(GroupScale::matters)
+                .flatMap(scale -> ownMcids.rows(scale).stream())
+                .toList();
     }
 }

@@ -11,6 +11,7 @@ import lumbrical.statistics.AnchorMethod;
 import lumbrical.statistics.AnchorSample;
 import lumbrical.statistics.BootstrapInterval;
 import lumbrical.statistics.Estimate;
+import lumbrical.statistics.PatientResamples;
 import lumbrical.statistics.RocCurve;
 
 /** A group's own MCIDs, read from a rating of change. */
@@ -26,26 +27,49 @@ final class OwnMcids {
     /** Correlations of the rating with baseline and follow-up that differ more in size tell present-state bias; our convention. */
     private static final double BIAS = 0.2;
 
-    private OwnMcids() {}
+    private final ClinicData data;
+    private final PatientResamples samples;
+    /** The number in the samples of each patient; 0 of those who are not of the group. */
+    private final int[] numbers;
 
-    /** The rows of one group on one scale, for the visits at which anybody of the clinic was rated. */
-    static List<OwnMcidRow> rows(GroupScale group, ClinicData data) {
+    /** Of one group. */
+    OwnMcids(ClinicData data, Groups.Group group) {
+        this.data = data;
+        int[] patients = IntStream.of(group.members())
+                .map(data::patient)
+                .sorted()
+                .distinct()
+                .toArray();
+        this.numbers = new int[patients.length == 0 ? 0 : patients[patients.length - 1] + 1];
+        for (int i = 0; i < patients.length; i++) {
+            numbers[patients[i]] = i;
+        }
+        this.samples = PatientResamples.of(
+                patients.length, data.request().resamples(), data.request().seed());
+    }
+
+    /** The rows on one scale, for the visits at which anybody of the clinic was rated. */
+    List<OwnMcidRow> rows(GroupScale group) {
         List<OwnMcidRow> rows = new ArrayList<>();
         for (int v = 0; v < data.visits().size(); v++) {
             if (data.visits().followUp(v) && group.table().scores().rated(v)) {
-                rows.addAll(rows(v, group, data.request()));
+                rows.addAll(rows(v, group));
             }
         }
         return rows;
     }
 
-    private static List<OwnMcidRow> rows(int visit, GroupScale group, CohortRequest request) {
+    private List<OwnMcidRow> rows(int visit, GroupScale group) {
         VisitScores scores = group.table().scores().at(visit);
         RowPlace at = group.at(visit);
         GroupScale.Pairs rated = group.pairs(visit).where(scores::rated);
         int[] steps = IntStream.of(rated.episodes()).map(scores::rating).toArray();
         AnchorSample sample = AnchorSample.of(rated.improvements(), steps, group.patients(rated));
-        Map<AnchorMethod, BootstrapInterval> intervals = sample.bootstrap95(request.resamples(), request.seed());
+        Map<AnchorMethod, BootstrapInterval> intervals = sample.bootstrap95(
+                samples,
+                IntStream.of(rated.episodes())
+                        .map(e -> numbers[data.patient(e)])
+                        .toArray());
         Estimate<RocCurve> curve = sample.curve();
         OwnMcidRow.Sample cases =
                 new OwnMcidRow.Sample(sample.n(), sample.improved(), sample.correlation(), curve.map(RocCurve::auc));
@@ -53,7 +77,7 @@ final class OwnMcids {
         List<OwnMcidRow> rows = new ArrayList<>();
         for (AnchorMethod method : AnchorMethod.values()) {
             BootstrapInterval interval = intervals.getOrDefault(
-                    method, new BootstrapInterval(Estimate.none(Estimate.Reason.NO_VALUES), 0, request.resamples()));
+                    method, new BootstrapInterval(Estimate.none(Estimate.Reason.NO_VALUES), 0, samples.resamples()));
             List<String> warnings = new ArrayList<>();
             Estimate<Double> estimate = sample.estimate(method);
             estimate.whyNot().ifPresent(reason -> warnings.add("not estimable: " + reason.explanation()));

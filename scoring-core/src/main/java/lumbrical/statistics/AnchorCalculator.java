@@ -57,7 +57,7 @@ final class AnchorCalculator {
                 .orElse(0);
         int[] once = new int[cells.length];
         Arrays.fill(once, 1);
-        evaluate(counts(once), Logistic.TO_THE_LAST_DIGIT);
+        evaluate(counts(once), 0, Logistic.TO_THE_LAST_DIGIT);
     }
 
     /** A calculator that has counted every case once. */
@@ -98,8 +98,8 @@ final class AnchorCalculator {
     }
 
     /** How often each cell occurs when each case counts as often as its weight says. */
-    int[] counts(int[] weights) {
-        int[] counts = new int[size()];
+    long[] counts(int[] weights) {
+        long[] counts = new long[size()];
         for (int i = 0; i < cells.length; i++) {
             counts[cells[i]] += weights[i];
         }
@@ -137,9 +137,10 @@ final class AnchorCalculator {
     /**
      * Computes every method for cells that occur {@code counts} times.
      *
+     * @param shift by how many bits the counts, of 31 bits, stand there: 0 or 32
      * @param precision of the logistic line, as {@link Logistic#fit}
      */
-    void evaluate(int[] counts, double precision) {
+    void evaluate(long[] counts, int shift, double precision) {
         int lowest = values.length;
         int highest = -1;
         int unchanged = 0;
@@ -155,10 +156,10 @@ final class AnchorCalculator {
         double squaresUnchanged = 0;
         for (int i = 0; i < values.length; i++) {
             int cell = RATINGS * i;
-            int atUnchanged = counts[cell + UNCHANGED];
-            int atFirstStep = counts[cell + FIRST_STEP];
-            int better = atFirstStep + counts[cell + FIRST_STEP + 1];
-            int n = better + atUnchanged + counts[cell];
+            int atUnchanged = (int) (counts[cell + UNCHANGED] >>> shift);
+            int atFirstStep = (int) (counts[cell + FIRST_STEP] >>> shift);
+            int better = atFirstStep + (int) (counts[cell + FIRST_STEP + 1] >>> shift);
+            int n = better + atUnchanged + (int) (counts[cell] >>> shift);
             improved[i] = better;
             all[i] = n;
             inAll += n;

@@ -5,32 +5,38 @@ import java.util.EnumMap;
 import java.util.Map;
 import lumbrical.instrument.Range;
 import lumbrical.statistics.Estimate.Reason;
-import org.apache.commons.rng.UniformRandomProvider;
-import org.apache.commons.rng.simple.RandomSource;
 
-/**
- * Percentile intervals from samples of as many patients, drawn with replacement, each with all of its cases (Efron and Tibshirani 1993, An
- * Introduction to the Bootstrap, chapter 13; patients as clusters: Davison and Hinkley 1997, section 3.8; both from memory).
- */
+/** Percentile intervals from samples of the patients, each with all of its cases. */
 final class PatientBootstrap {
     private static final int PERCENT_USABLE = 95;
     private static final AnchorMethod[] METHODS = AnchorMethod.values();
+    private static final int BYTE = 8;
+    private static final int HALF = 32;
+    /** The lowest byte of each half of a word. */
+    private static final long LOWEST = 0xFF_0000_00FFL;
 
     private PatientBootstrap() {}
 
+    /**
+     * The intervals.
+     *
+     * @param patients the patient of each case, numbered as in the samples
+     * @param several whether the cases are of more than one patient
+     */
     static Map<AnchorMethod, BootstrapInterval> intervals95(
-            AnchorCalculator original, Clusters patients, int resamples, long seed) {
-        int groups = patients.count();
+            AnchorCalculator original, int[] patients, boolean several, PatientResamples samples) {
+        int resamples = samples.resamples();
         double[][] estimates = new double[METHODS.length][resamples];
         int[] usable = new int[METHODS.length];
-        if (groups > 1) {
+        if (several) {
             AnchorCalculator calculator = original.ofResamples();
-            PatientDraws draws = new PatientDraws(
-                    cellsOfPatients(original, patients),
-                    calculator.size(),
-                    RandomSource.XO_RO_SHI_RO_128_PP.create(seed));
+            CellCounts counts = new CellCounts(original, patients);
             for (int r = 0; r < resamples; r++) {
-                calculator.evaluate(draws.next(), Logistic.FOR_RESAMPLES);
+                int place = r % PatientResamples.TOGETHER;
+                if (place == 0) {
+                    counts.count(samples.block(r / PatientResamples.TOGETHER));
+                }
+                calculator.evaluate(counts.of(place), CellCounts.shift(place), Logistic.FOR_RESAMPLES);
                 for (AnchorMethod method : METHODS) {
                     int m = method.ordinal();
                     if (calculator.has(method)) {
@@ -44,14 +50,14 @@ final class PatientBootstrap {
             int used = usable[method.ordinal()];
             double[] drawn = Arrays.copyOf(estimates[method.ordinal()], used);
             Estimate<Range> interval =
-                    original.estimate(method).flatMap(estimate -> interval(drawn, groups, resamples));
+                    original.estimate(method).flatMap(estimate -> interval(drawn, several, resamples));
             intervals.put(method, new BootstrapInterval(interval, used, resamples));
         }
         return intervals;
     }
 
-    private static Estimate<Range> interval(double[] drawn, int groups, int resamples) {
-        if (groups < 2) {
+    private static Estimate<Range> interval(double[] drawn, boolean several, int resamples) {
+        if (!several) {
             return Estimate.none(Reason.ONE_PATIENT);
         }
         if (100L * drawn.length < (long) PERCENT_USABLE * resamples) {
@@ -61,8 +67,11 @@ final class PatientBootstrap {
         return Estimate.of(new Range(limits[0], limits[1]));
     }
 
-    /** The cells of each patient, patients in the order of these: so the order of the rows, and the ids, make no difference. */
-    private static int[][] cellsOfPatients(AnchorCalculator calculator, Clusters patients) {
+    /**
+     * The patient of each case, numbered in the order of their cases: so the order of the rows, and the ids, make no difference to samples
+     * drawn for these cases alone.
+     */
+    static int[] numbered(AnchorCalculator calculator, Clusters patients) {
         int[] sizes = new int[patients.count()];
         for (int i = 0; i < patients.size(); i++) {
             sizes[patients.of(i)]++;
@@ -75,94 +84,70 @@ final class PatientBootstrap {
         for (int[] own : cells) {
             Arrays.sort(own);
         }
-        Arrays.sort(cells, Arrays::compare);
-        return cells;
+        Integer[] order = new Integer[cells.length];
+        Arrays.setAll(order, g -> g);
+        Arrays.sort(order, (a, b) -> Arrays.compare(cells[a], cells[b]));
+        int[] number = new int[cells.length];
+        for (int g = 0; g < order.length; g++) {
+            number[order[g]] = g;
+        }
+        int[] numbered = new int[patients.size()];
+        Arrays.setAll(numbered, i -> number[patients.of(i)]);
+        return numbered;
     }
 
-    /**
-     * Draws as many patients as there are, with replacement. Most have one case or two: these are counted without a question asked, the
-     * second of those who have none in cells that nobody reads, of which there are several so that one need not wait for another.
-     */
-    private static final class PatientDraws {
-        private static final int BITS = 32;
-        private static final long LANE = (1L << BITS) - 1;
-        private static final int UNREAD = 16;
+    /** How often each cell is in eight samples: the first four in the low halves of four arrays, the others in the high halves. */
+    private static final class CellCounts {
+        private static final int ARRAYS = PatientResamples.TOGETHER / 2;
 
-        private final UniformRandomProvider random;
-        private final int[] counts;
-        /** The cell of each patient's first case. */
-        private final int[] first;
-        /** That of the second case. */
-        private final int[] second;
-        /** Those of the others, one patient after the other, and where those of each start. */
-        private final int[] others;
+        /** The patients of the cases, cell by cell, and where those of each cell start. */
+        private final int[] patients;
 
         private final int[] starts;
-        private final long refused;
-        private long bits;
-        /** Whether the high half of the bits is still to be used. */
-        private boolean halfLeft;
+        private final long[][] counts;
 
-        PatientDraws(int[][] cells, int size, UniformRandomProvider random) {
-            this.random = random;
-            int groups = cells.length;
-            counts = new int[size + UNREAD];
-            first = new int[groups];
-            second = new int[groups];
-            starts = new int[groups + 1];
-            for (int g = 0; g < groups; g++) {
-                int[] own = cells[g];
-                first[g] = own[0];
-                second[g] = own.length > 1 ? own[1] : size + g % UNREAD;
-                starts[g + 1] = starts[g] + Math.max(0, own.length - 2);
+        CellCounts(AnchorCalculator calculator, int[] patientOfCase) {
+            starts = new int[calculator.size() + 1];
+            for (int i = 0; i < patientOfCase.length; i++) {
+                starts[calculator.cell(i) + 1]++;
             }
-            others = Arrays.stream(cells)
-                    .flatMapToInt(own -> Arrays.stream(own).skip(2))
-                    .toArray();
-            refused = (1L << BITS) % groups;
+            Arrays.parallelPrefix(starts, Integer::sum);
+            int[] next = starts.clone();
+            patients = new int[patientOfCase.length];
+            for (int i = 0; i < patientOfCase.length; i++) {
+                patients[next[calculator.cell(i)]++] = patientOfCase[i];
+            }
+            counts = new long[ARRAYS][calculator.size()];
         }
 
-        /** How often each cell was drawn; valid until the next call. */
-        int[] next() {
-            Arrays.fill(counts, 0);
-            int left = first.length;
-            if (halfLeft) {
-                left -= take((bits >>> BITS) * first.length);
-            }
-            while (left > 1) {
-                bits = random.nextLong();
-                left -= take((bits & LANE) * first.length);
-                left -= take((bits >>> BITS) * first.length);
-            }
-            halfLeft = false;
-            while (left == 1) {
-                bits = random.nextLong();
-                left -= take((bits & LANE) * first.length);
-                halfLeft = left == 0;
-                left -= halfLeft ? 0 : take((bits >>> BITS) * first.length);
-            }
-            return counts;
-        }
-
-        /**
-         * Takes a patient: the high part of the product of 32 random bits with their number. Each is as likely as the others since the
-         * lowest products are refused (Lemire 2019, ACM Trans Model Comput Simul 29:3).
-         *
-         * @return how many were taken, 1 or 0
-         */
-        private int take(long product) {
-            if ((product & LANE) < refused) {
-                return 0;
-            }
-            int patient = (int) (product >>> BITS);
-            counts[first[patient]]++;
-            counts[second[patient]]++;
-            if (others.length > 0) {
-                for (int c = starts[patient]; c < starts[patient + 1]; c++) {
-                    counts[others[c]]++;
+        void count(long[] weights) {
+            for (int cell = 0; cell < starts.length - 1; cell++) {
+                long first = 0;
+                long second = 0;
+                long third = 0;
+                long fourth = 0;
+                for (int i = starts[cell]; i < starts[cell + 1]; i++) {
+                    long weight = weights[patients[i]];
+                    first += weight & LOWEST;
+                    second += weight >>> BYTE & LOWEST;
+                    third += weight >>> 2 * BYTE & LOWEST;
+                    fourth += weight >>> 3 * BYTE & LOWEST;
                 }
+                counts[0][cell] = first;
+                counts[1][cell] = second;
+                counts[2][cell] = third;
+                counts[3][cell] = fourth;
             }
-            return 1;
+        }
+
+        /** The array that holds the sample at that place of the eight. */
+        long[] of(int place) {
+            return counts[place % ARRAYS];
+        }
+
+        /** By how many bits its counts stand there. */
+        static int shift(int place) {
+            return place < ARRAYS ? 0 : HALF;
         }
     }
 }
