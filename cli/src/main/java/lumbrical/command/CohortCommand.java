@@ -1,6 +1,7 @@
 package lumbrical.command;
 
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -8,10 +9,12 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.function.Function;
 import java.util.stream.Stream;
-import lumbrical.cohort.CohortAnalysis;
+import lumbrical.catalogue.Catalogue;
+import lumbrical.cohort.CohortCollector;
 import lumbrical.cohort.CohortFault;
 import lumbrical.cohort.CohortRequest;
 import lumbrical.cohort.CohortResult;
+import lumbrical.cohort.CommonMdcs;
 import lumbrical.columns.AttritionColumns;
 import lumbrical.columns.CohortGroupColumns;
 import lumbrical.columns.CompareColumns;
@@ -20,13 +23,17 @@ import lumbrical.columns.FlowColumns;
 import lumbrical.columns.OwnMcidColumns;
 import lumbrical.columns.ReliabilityColumns;
 import lumbrical.columns.ResponderColumns;
-import lumbrical.instrument.Instrument;
+import lumbrical.followup.Episode;
+import lumbrical.followup.EpisodeFollowUp;
+import lumbrical.followup.EpisodeSink;
+import lumbrical.followup.Schedule;
 import lumbrical.intake.EpisodeReader;
 import lumbrical.output.OutputFile;
 import lumbrical.output.OutputFolder;
 import lumbrical.output.OutputTable;
 import lumbrical.report.CohortReport;
 import lumbrical.report.CohortReportContent;
+import lumbrical.threshold.ThresholdChoice;
 import lumbrical.workbook.CohortWorkbook;
 
 final class CohortCommand implements Command {
@@ -102,9 +109,13 @@ final class CohortCommand implements Command {
         ProblemList problems = new ProblemList();
         Progress progress = new Progress(console, reading.inputs(files.values()));
         Timings timings = new Timings(progress);
-        ClinicReading.Read read = clinic.readIfNamed(files.values(), reading, carried(request), problems, timings);
+        Catalogue catalogue = reading.catalogue();
+        CohortCollector groups = new CohortCollector(request, catalogue::find);
+        CommonMdcs mdcs = new CommonMdcs();
+        ClinicReading.Read read = clinic.readInto(
+                new BothSinks(groups, mdcs), catalogue, files.values(), reading, carried(request), problems, timings);
         progress.stage("computing the groups");
-        CohortResult result = analyse(read, request);
+        CohortResult result = analyse(groups);
         progress.stage("writing the workbook");
         ClinicReading.Read recorded = new ClinicReading.Read(read.catalogue(), read.result(), optionWords(read));
         target.writeWithScratch((out, scratch) -> CohortWorkbook.write(
@@ -113,7 +124,7 @@ final class CohortCommand implements Command {
         reportFile.ifPresent(file -> {
             progress.stage("writing the report");
             CohortReportContent content = new CohortReportContent(
-                    result, read.result().followUp(), request.smallestGroup(), recorded.reportOrigin());
+                    result, mdcs, read.result().followUp().asOf(), request.smallestGroup(), recorded.reportOrigin());
             file.writeText(out -> CohortReport.write(content, out));
         });
         problems.write(problemsFile, output);
@@ -134,14 +145,26 @@ final class CohortCommand implements Command {
                 .orElse("");
     }
 
-    private static CohortResult analyse(ClinicReading.Read read, CohortRequest request) {
-        Function<String, Optional<Instrument>> catalogue = read.catalogue()::find;
-        CohortAnalysis.faults(read.result().followUp(), request, catalogue).stream()
-                .findFirst()
-                .ifPresent(fault -> {
-                    throw new UsageException(option(fault.kind()) + " " + fault.message());
-                });
-        return CohortAnalysis.of(read.result().followUp(), read.result().choice(), request, catalogue);
+    /** Each episode for the groups, and for what the report says of errors of measurement. */
+    private record BothSinks(EpisodeSink first, EpisodeSink second) implements EpisodeSink {
+        @Override
+        public void begins(List<Episode> episodes, Schedule schedule, LocalDate asOf, ThresholdChoice choice) {
+            first.begins(episodes, schedule, asOf, choice);
+            second.begins(episodes, schedule, asOf, choice);
+        }
+
+        @Override
+        public void accept(EpisodeFollowUp episode) {
+            first.accept(episode);
+            second.accept(episode);
+        }
+    }
+
+    private static CohortResult analyse(CohortCollector groups) {
+        groups.faults().stream().findFirst().ifPresent(fault -> {
+            throw new UsageException(option(fault.kind()) + " " + fault.message());
+        });
+        return groups.result();
     }
 
     private static String option(CohortFault.Kind kind) {

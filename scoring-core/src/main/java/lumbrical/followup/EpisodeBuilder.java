@@ -45,13 +45,16 @@ final class EpisodeBuilder {
     private final LocalDate asOf;
     private final ThresholdChoice choice;
     private final EpisodeCondition condition;
-    private final List<Pending> pending = new ArrayList<>(4);
+    private final List<Waiting> waiting = new ArrayList<>(4);
     private final List<GripRow> grips = new ArrayList<>();
     private final List<Problem> problems = new ArrayList<>();
     private final Set<String> noted = new HashSet<>();
     private List<AssignedForm> forms = List.of();
 
-    /** A form that waits to be judged, and room for its scores. */
+    /** A form that waits to be judged. */
+    private record Waiting(ScoredForm form, VisitAssignment at, Optional<ProblemCode> leftOut, boolean contradicted) {}
+
+    /** A form that is being judged, and room for its scores. */
     private record Pending(
             ScoredForm form,
             VisitAssignment at,
@@ -92,18 +95,23 @@ final class EpisodeBuilder {
 
     /** Adds a form; its position in this episode. */
     int add(ScoredForm form, VisitAssignment at, Optional<ProblemCode> leftOut, boolean contradicted) {
-        List<AssignedScore> scores = new ArrayList<>(form.results().size());
-        for (ScoreResult result : form.results()) {
+        waiting.add(new Waiting(form, at, leftOut, contradicted));
+        return waiting.size() - 1;
+    }
+
+    /** Makes room for the scores of a form, not used unless something else is found. */
+    private static Pending pending(Waiting w) {
+        List<AssignedScore> scores = new ArrayList<>(w.form().results().size());
+        for (ScoreResult result : w.form().results()) {
             scores.add(new AssignedScore(
-                    form,
-                    at,
-                    form.instrument().requireScale(result.scale()),
+                    w.form(),
+                    w.at(),
+                    w.form().instrument().requireScale(result.scale()),
                     result,
                     AssignedScore.Use.NOT_USED,
                     Optional.empty()));
         }
-        pending.add(new Pending(form, at, leftOut, contradicted, scores));
-        return pending.size() - 1;
+        return new Pending(w.form(), w.at(), w.leftOut(), w.contradicted(), scores);
     }
 
     void grips(List<GripRow> rows) {
@@ -146,6 +154,8 @@ final class EpisodeBuilder {
     }
 
     EpisodeFollowUp build() {
+        List<Pending> pending = waiting.stream().map(EpisodeBuilder::pending).toList();
+        waiting.clear();
         Map<SeriesKey, List<Candidate>> bySeries = new LinkedHashMap<>();
         for (Pending form : pending) {
             if (form.leftOut().isPresent() || form.at().visit().isEmpty()) {

@@ -15,7 +15,8 @@ public final class CohortReport {
     public static void write(CohortReportContent content, Writer out) {
         new CohortComposer(
                         content.result(),
-                        content.followUp(),
+                        content.mdcs(),
+                        content.asOf(),
                         content.smallestGroup(),
                         content.origin().told())
                 .write(out);

@@ -3,6 +3,7 @@ package lumbrical.report.cohort;
 import gg.jte.html.OwaspHtmlTemplateOutput;
 import gg.jte.output.WriterOutput;
 import java.io.Writer;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
@@ -13,9 +14,9 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import lumbrical.cohort.CohortGroup;
 import lumbrical.cohort.CohortResult;
+import lumbrical.cohort.CommonMdcs;
 import lumbrical.cohort.CompareRow;
 import lumbrical.cohort.FlowRow;
-import lumbrical.followup.FollowUpResult;
 import lumbrical.instrument.InstrumentId;
 import lumbrical.instrument.Scale;
 import lumbrical.number.Figures;
@@ -26,26 +27,27 @@ import lumbrical.report.html.ScaleNames;
 /** Composes a report of groups from their results, and prints it. */
 public final class CohortComposer {
     private final CohortResult result;
-    private final FollowUpResult followUp;
+    private final LocalDate asOf;
     private final int smallestGroup;
     private final Origin origin;
-    private final CommonMdc mdcs;
+    private final CommonMdcs mdcs;
     private final Map<CohortGroup, List<GroupResults>> byGroup;
     private final Map<String, String> scaleCodes = new LinkedHashMap<>();
     private final Map<String, String> scaleWords = new LinkedHashMap<>();
 
     /**
      * @param result the results
-     * @param followUp from which the results come
+     * @param mdcs the errors of measurement by which the changes were judged
+     * @param asOf the day on which things are looked at
      * @param smallestGroup no percentage of fewer
      * @param origin where the report comes from
      */
-    public CohortComposer(CohortResult result, FollowUpResult followUp, int smallestGroup, Origin origin) {
+    public CohortComposer(CohortResult result, CommonMdcs mdcs, LocalDate asOf, int smallestGroup, Origin origin) {
         this.result = result;
-        this.followUp = followUp;
+        this.asOf = asOf;
         this.smallestGroup = smallestGroup;
         this.origin = origin;
-        this.mdcs = new CommonMdc(followUp);
+        this.mdcs = mdcs;
         this.byGroup = GroupResults.of(result);
         byGroup.values().stream().flatMap(List::stream).forEach(r -> {
             String key = scaleKey(r);
@@ -77,7 +79,7 @@ public final class CohortComposer {
         groups.forEach(g -> sections(g).forEach(r -> contents.add(line(r, code(codes, r)))));
         ReportView view = new ReportView(
                 PageParts.of(List.of("page.css", "cohort.css"), "cohort.js"),
-                followUp.asOf().toString(),
+                asOf.toString(),
                 contents,
                 groups.stream()
                         .map(g -> new ReportView.Choice(
@@ -152,7 +154,13 @@ public final class CohortComposer {
     }
 
     private ReportView.Section section(GroupResults results, String groupCode) {
-        return new SectionViews(results, smallestGroup, mdcs.of(results))
+        return new SectionViews(
+                        results,
+                        smallestGroup,
+                        mdcs.of(
+                                results.group(),
+                                results.instrument().id(),
+                                results.scale().id()))
                 .of(
                         groupCode + scaleCode(results),
                         new ReportView.Place(

@@ -7,6 +7,7 @@ import lumbrical.catalogue.Catalogue;
 import lumbrical.cohort.CohortAnalysis;
 import lumbrical.cohort.CohortRequest;
 import lumbrical.cohort.CohortResult;
+import lumbrical.cohort.CommonMdcs;
 import lumbrical.followup.FollowUpResult;
 import lumbrical.report.CohortReport;
 import lumbrical.report.CohortReportContent;
@@ -59,7 +60,13 @@ public final class InventedGroups {
     private static String write(FollowUpResult followUp, CohortResult result, ReportOrigin origin) {
         StringWriter out = new StringWriter();
         CohortReport.write(
-                new CohortReportContent(result, followUp, CohortRequest.BY_CONDITION.smallestGroup(), origin), out);
+                new CohortReportContent(
+                        result,
+                        CommonMdcs.of(followUp),
+                        followUp.asOf(),
+                        CohortRequest.BY_CONDITION.smallestGroup(),
+                        origin),
+                out);
         return out.toString();
     }
 }
