@@ -56,6 +56,7 @@ class SubmitTest {
                 as,
                 "--out",
                 folder.resolve(target).toString(),
+                "--accept-disclosure",
                 "--as-of",
                 "2026-11-25"));
         args.addAll(List.of(more));
@@ -130,6 +131,7 @@ class SubmitTest {
                     folder.resolve("keys.json").toString(),
                     "--out",
                     folder.resolve(target).toString(),
+                    "--accept-disclosure",
                     "--as-of",
                     "2026-11-25"));
             assertEquals(0, run.status(), run.err());
@@ -177,11 +179,44 @@ class SubmitTest {
                 text("up", "rejected.csv"));
     }
 
-    /** Worked by hand: day 92 after 2023-02-03 is 2023-05-06; 80 - 40 = 40; 1931 gives 92 years, which is sent as 90. */
+    /** Worked by hand: day -2 lies in week -1, day 92 = 13 x 7 + 1 in week 13; 1931 gives 92 years, which is sent as 90+. */
     @Test
-    void csvHoldsDaysYearsAndCappedAges() throws IOException {
+    void csvHoldsWeeksAndBandsOfAgeByDefault() throws IOException {
         write(RESPONSES, EPISODES);
         submit("csv", "up");
+        List<String> scores = text("up", "data/scores.csv").lines().toList();
+        assertTrue(scores.get(0).contains(",form,week,visit,"), scores.get(0));
+        assertTrue(scores.get(1).contains(",-1,baseline,sane,right,total,40,complete,"), scores.get(1));
+        assertTrue(scores.get(2).contains(",13,3 months,sane,right,total,80,complete,"), scores.get(2));
+        List<String> changes = text("up", "data/change.csv").lines().toList();
+        assertTrue(changes.get(0).contains(",baseline_form,baseline_week,baseline,"), changes.get(0));
+        assertTrue(changes.get(1).contains(",-1,40,40,40,40,40,"), changes.get(1));
+        assertEquals(
+                "site,study,subject,episode,treated_side,sex,age_band,dominant_side,closed_reason",
+                text("up", "data/episodes.csv").lines().findFirst().orElseThrow());
+        assertTrue(text("up", "data/episodes.csv")
+                .lines()
+                .skip(1)
+                .findFirst()
+                .orElseThrow()
+                .endsWith(",right,female,90+,,"));
+        assertFalse(text("up", "data/scores.csv").contains("2023"));
+    }
+
+    private String days() throws IOException {
+        return Files.writeString(
+                        folder.resolve("days.json"),
+                        "{\"id\":\"days\",\"version\":\"1\",\"study\":\"S\",\"dates\":\"days-from-index\",\"columns\":["
+                                + "{\"name\":\"sex\",\"values\":[\"female\",\"male\"]},{\"name\":\"age\"},"
+                                + "{\"name\":\"closed_reason\"},{\"name\":\"closed_day\"},{\"name\":\"closed_week\"}]}")
+                .toString();
+    }
+
+    /** Worked by hand: day 92 after 2023-02-03 is 2023-05-06; 80 - 40 = 40; 1931 gives 92 years, which is sent as 90. */
+    @Test
+    void csvHoldsDaysYearsAndCappedAgesWhereTheProfileNamesThem() throws IOException {
+        write(RESPONSES, EPISODES);
+        submit("csv", "up", "--profile", days());
         List<String> scores = text("up", "data/scores.csv").lines().toList();
         assertEquals(3, scores.size());
         assertTrue(scores.get(1).contains(",2023,-2,baseline,sane,right,total,40,complete,"), scores.get(1));
@@ -208,7 +243,7 @@ class SubmitTest {
                 "responses,remark,no,not on the profile's list,",
                 "episodes,family_name,no,not on the profile's list,",
                 "episodes,condition,no,not on the profile's list,",
-                "episodes,birth_year,yes,\"age at the index date, ages over 89 as 90\",9*",
+                "episodes,birth_year,yes,\"age at the index date by tens, ages over 89 as 90+\",9**",
                 "episodes,sex,yes,values on the profile's list; any other is left blank,f*****")) {
             assertTrue(run.out().contains(line + "\r\n"), run.out());
         }

@@ -3,6 +3,7 @@ package lumbrical.fhir;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
+import lumbrical.deidentify.DeidentifiedDay;
 import lumbrical.deidentify.DeidentifiedEpisode;
 import lumbrical.deidentify.DeidentifiedForm;
 import lumbrical.instrument.Column;
@@ -21,15 +22,16 @@ final class FormResource {
     /** The episode, with what the profile lets through of it. */
     static JsonObject episode(DeidentifiedEpisode episode) {
         JsonObject resource = JsonObject.resource("EpisodeOfCare").put("meta", FhirCodes.meta(episode.sender()));
-        resource.add(
-                "extension", attribute("treated_side", episode.treatedSide().code()));
+        episode.treatedSide().ifPresent(side -> resource.add("extension", attribute("treated_side", side.code())));
         for (Map.Entry<String, String> attribute : episode.attributes().entrySet()) {
             resource.add("extension", attribute(attribute.getKey(), attribute.getValue()));
         }
         resource.put("identifier", List.of(FhirCodes.identifier(FhirCodes.EPISODE_ID, episode.id())))
                 .put("status", episode.attributes().containsKey("closed_day") ? "finished" : "active")
                 .put("patient", subject(episode));
-        episode.index().ifPresent(day -> resource.put("period", new JsonObject().put("start", day.iso())));
+        episode.index()
+                .flatMap(DeidentifiedDay::iso)
+                .ifPresent(day -> resource.put("period", new JsonObject().put("start", day)));
         return resource;
     }
 

@@ -88,6 +88,7 @@ final class CsvFiles {
             String missing,
             BiConsumer<DeidentifiedEpisode, Consumer<R>> rows) {
         TableSchema schema = new TableSchema(keys, allowed(), missing);
+        files.file("data/" + name + ".schema.json", out -> schema.write(columns, out));
         files.file("data/" + name + ".csv", out -> {
             Writer writer = new BufferedWriter(new OutputStreamWriter(out, StandardCharsets.UTF_8), 1 << 16);
             CsvTableWriter<R> csv = new CsvTableWriter<>(new OutputTable<>(name, columns), writer, guard);
@@ -101,7 +102,6 @@ final class CsvFiles {
             writer.flush();
             return count[0];
         });
-        files.file("data/" + name + ".schema.json", out -> schema.write(columns, out));
         for (OutputColumn<R> column : columns) {
             dictionary.add(new DictionaryEntry(
                     name + ".csv",

@@ -7,6 +7,7 @@ import java.io.OutputStream;
 import java.util.List;
 import java.util.Map;
 import lumbrical.deidentify.DeidentifiedDataset;
+import lumbrical.deidentify.Disclosure;
 import lumbrical.deidentify.Profile;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Source;
@@ -57,6 +58,7 @@ final class Manifest {
             json.writeStringField("asOf", shipment.asOf().toString());
             json.writeStringField("caution", CAUTION);
             profile(json);
+            disclosure(json);
             counts(json);
             columns(json);
             definitions(json);
@@ -74,10 +76,32 @@ final class Manifest {
         json.writeStringField("profile", profile.id() + "@" + profile.version());
         json.writeStringField("dates", profile.dates().code());
         json.writeStringField("pseudonyms", shipment.statement());
-        json.writeNumberField("smallCellLimit", profile.smallCell());
-        json.writeNumberField("smallCells", shipment.counts().smallCells());
-        json.writeNumberField("peopleInSmallCells", shipment.counts().peopleInSmallCells());
         json.writeBooleanField("formulaGuard", settings.formulaGuard());
+        json.writeEndObject();
+    }
+
+    private void disclosure(JsonGenerator json) throws IOException {
+        Disclosure disclosure = shipment.disclosure();
+        json.writeObjectFieldStart("disclosure");
+        cells("person", disclosure.person(), json);
+        cells("visits", disclosure.visits(), json);
+        json.writeBooleanField("accepted", settings.acceptDisclosure());
+        numbers("coarsened", disclosure.coarsened(), json);
+        json.writeNumberField("episodes_left_out", disclosure.episodesLeftOut());
+        json.writeEndObject();
+    }
+
+    private static void cells(String name, Disclosure.Cells cells, JsonGenerator json) throws IOException {
+        json.writeObjectFieldStart(name);
+        json.writeNumberField("k", cells.k());
+        json.writeArrayFieldStart("fields");
+        for (String field : cells.fields()) {
+            json.writeString(field);
+        }
+        json.writeEndArray();
+        json.writeNumberField("subjects", cells.subjects());
+        json.writeNumberField("under_k", cells.underK());
+        json.writeNumberField("unique", cells.unique());
         json.writeEndObject();
     }
 

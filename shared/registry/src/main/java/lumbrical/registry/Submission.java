@@ -67,6 +67,7 @@ public final class Submission {
      *
      * @param program name and version of the program
      * @param format the form
+     * @param acceptDisclosure whether people in groups smaller than the limit may be sent all the same
      * @param formulaGuard whether texts from the input that start like a formula get an apostrophe in CSV
      * @param lines for FHIR, one resource a line instead of Bundles
      * @param codes for FHIR, codes of other systems that the user adds
@@ -75,6 +76,7 @@ public final class Submission {
     public record SubmissionSettings(
             String program,
             RegistryFormat format,
+            boolean acceptDisclosure,
             boolean formulaGuard,
             boolean lines,
             ExternalCodes codes,
@@ -100,6 +102,7 @@ public final class Submission {
      * @param keep keeps what is needed to match a later submission; called when all is written and before the folder appears
      * @return for FHIR, how many resources of an earlier folder are not sent now
      * @throws IllegalStateException if sittings in are not sittings sent and rejected
+     * @throws IllegalArgumentException if people are in groups smaller than the limit and that is not accepted
      */
     public static int write(
             DeidentifiedDataset shipment,
@@ -107,6 +110,9 @@ public final class Submission {
             SubmissionSettings settings,
             StagedFolder folder,
             Runnable keep) {
+        if (!shipment.disclosure().withinLimit() && !settings.acceptDisclosure()) {
+            throw new IllegalArgumentException("People in too small groups: accept that, or leave values blank");
+        }
         Reconciliation reconciliation = Reconciliation.of(shipment, intake);
         Manifest manifest = new Manifest(shipment, settings, reconciliation, ColumnDispositions.of(shipment, intake));
         int[] notSentNow = new int[1];
