@@ -330,7 +330,7 @@ class SubmitDisclosureTest {
                         + "B,1,right,2024-01-10,\n");
         StringBuilder responses = new StringBuilder("patient,completed_on,side");
         for (int i = 1; i <= 11; i++) {
-            responses.append(",bctq_symptom_").append(i);
+            responses.append(",quickdash_").append(i);
         }
         for (String patient : List.of("A", "B")) {
             responses.append('\n').append(patient).append(",2024-01-09,right").append(",4".repeat(11));
@@ -338,7 +338,7 @@ class SubmitDisclosureTest {
         }
         Path file = Files.writeString(folder.resolve("r.csv"), responses.append('\n'));
         assertTrue(submit(file, episodes, "--accept-disclosure").status() < 2);
-        List<Map<String, String>> changes = symptoms();
+        List<Map<String, String>> changes = totals();
         assertEquals(2, changes.size());
         for (String column : List.of("mcid", "mcid_source", "mdc", "mdc_source", "verdict", "reaches_mcid")) {
             assertEquals(changes.get(0).get(column), changes.get(1).get(column), column);
@@ -351,16 +351,16 @@ class SubmitDisclosureTest {
                                 profile(FINE).toString())
                         .status()
                 < 2);
-        List<Map<String, String>> told = symptoms();
+        List<Map<String, String>> told = totals();
         assertFalse(
                 told.get(0).get("mcid_source").equals(told.get(1).get("mcid_source"))
                         && told.get(0).get("mdc_source").equals(told.get(1).get("mdc_source")),
                 "where the condition leaves, its own thresholds are used");
     }
 
-    private List<Map<String, String>> symptoms() throws IOException {
+    private List<Map<String, String>> totals() throws IOException {
         return table("change").stream()
-                .filter(row -> row.get("scale").equals("symptom-severity"))
+                .filter(row -> row.get("scale").equals("total"))
                 .toList();
     }
 
