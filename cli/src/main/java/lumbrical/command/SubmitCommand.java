@@ -4,7 +4,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -18,6 +20,7 @@ import lumbrical.deidentify.Profile;
 import lumbrical.deidentify.ProfileReader;
 import lumbrical.deidentify.Pseudonyms;
 import lumbrical.deidentify.Sender;
+import lumbrical.deidentify.SentRecords;
 import lumbrical.deidentify.ThrowawayPseudonyms;
 import lumbrical.deidentify.UploadTerms;
 import lumbrical.fhir.ExternalCodes;
@@ -62,8 +65,9 @@ final class SubmitCommand implements Command {
     private final TextOption previous = TextOption.of(
             "--previous",
             "DIR",
-            "For fhir: the folder sent last; what differs now is sent as amended (default: the folder that"
-                    + " --overwrite replaces).");
+            "The folder sent last, in the same form; what differs now is sent as amended, what is gone is withdrawn. Needed"
+                    + " only where the key file does not know what was sent.");
+    private final FlagOption gzip = FlagOption.of("--gzip", "Compress the files of data by gzip.");
     private final TextOption k = TextOption.of(
             "--k",
             "N",
@@ -110,6 +114,7 @@ final class SubmitCommand implements Command {
                                 accept,
                                 terminology,
                                 lines,
+                                gzip,
                                 previous,
                                 dryRun,
                                 check),
@@ -165,9 +170,16 @@ final class SubmitCommand implements Command {
             csv.flush();
         } else {
             Submission.SubmissionSettings settings =
-                    settings(format, folder, taken.read().catalogue());
-            tellMissing(
-                    Submission.write(shipment, taken.intake(), settings, folder, () -> keys.ifPresent(KeyFile::save)));
+                    settings(format, keys, taken.read().catalogue());
+            tellCorrections(Submission.write(
+                    shipment,
+                    taken.intake(),
+                    settings,
+                    folder,
+                    sent -> keys.ifPresent(file -> {
+                        file.keepSent(format.code(), sent);
+                        file.save();
+                    })));
         }
         problems.write(problemsFile, output);
         problems.print(console, output.quiet());
@@ -182,8 +194,8 @@ final class SubmitCommand implements Command {
         return problems.status();
     }
 
-    private Submission.SubmissionSettings settings(RegistryFormat format, StagedFolder folder, Catalogue catalogue) {
-        Optional<Path> before = previous.value().map(Path::of).or(folder::present);
+    private Submission.SubmissionSettings settings(RegistryFormat format, Optional<KeyFile> keys, Catalogue catalogue) {
+        Optional<Path> before = previous.value().map(Path::of);
         before.filter(b -> !Files.isRegularFile(b.resolve(Submission.MARK))).ifPresent(b -> {
             throw new UsageException(
                     "--previous " + previous.value().orElse("") + ": this is no folder that submit wrote.");
@@ -194,11 +206,14 @@ final class SubmitCommand implements Command {
                 accept.given(),
                 output.guard(),
                 lines.given(),
+                gzip.given(),
                 terminology
                         .value()
                         .map(f -> ExternalCodes.read(Input.parse(f, Optional.empty()), catalogue))
                         .orElse(ExternalCodes.NONE),
-                before);
+                before.map(Submission::sent)
+                        .orElse(SentRecords.NONE)
+                        .over(keys.map(f -> f.sent(format.code())).orElse(SentRecords.NONE)));
     }
 
     /** What was read, and what the reconciliation needs of it. */
@@ -374,10 +389,18 @@ final class SubmitCommand implements Command {
         console.say(shipment.statement());
     }
 
-    private void tellMissing(int notSentNow) {
-        if (notSentNow > 0) {
-            console.say("of the folder sent last, " + notSentNow
-                    + " resources are not sent now; they are withdrawn (entered-in-error).");
+    private void tellCorrections(Submission.Corrections corrections) {
+        tellCounts("amended since they were sent: ", corrections.amended());
+        tellCounts("withdrawn since they were sent: ", corrections.withdrawn());
+    }
+
+    private void tellCounts(String what, Map<String, Integer> byTable) {
+        if (!byTable.isEmpty()) {
+            console.say(what
+                    + new TreeMap<>(byTable)
+                            .entrySet().stream()
+                                    .map(e -> e.getKey() + " " + e.getValue())
+                                    .collect(Collectors.joining(", ")));
         }
     }
 

@@ -94,7 +94,7 @@ class SubmitTest {
         assertEquals(1, run.status(), run.err());
         Map<String, byte[]> files = files("up");
         assertTrue(
-                files.keySet().stream().filter(n -> n.startsWith("data/")).count() >= 2,
+                files.keySet().stream().filter(n -> n.startsWith("data/")).count() >= (as.equals("fhir") ? 1 : 2),
                 files.keySet().toString());
         assertTrue(files.keySet().containsAll(List.of("dictionary.csv", "manifest.json", "rejected.csv")));
         files.forEach((name, bytes) -> {
@@ -250,49 +250,135 @@ class SubmitTest {
         assertFalse(run.out().contains("MARKER"), run.out());
     }
 
+    private long lines(String target, String name, String ending) throws IOException {
+        return text(target, name).lines().filter(l -> l.endsWith(ending)).count();
+    }
+
+    /** The form, its score and its change are three resources. */
     @Test
-    void aCorrectedFormIsAmendedWhereTheFolderIsReplaced() throws IOException {
+    void aCorrectedFormIsAmendedAndStaysSo() throws IOException {
         write(RESPONSES, EPISODES);
         submit("fhir", "up");
         assertFalse(text("up", "data/bundle-00001.json").contains("amended"));
         submit("fhir", "up", "--overwrite");
         assertFalse(text("up", "data/bundle-00001.json").contains("amended"), "the same again");
         write(RESPONSES.replace(",80", ",70"), EPISODES);
-        submit("fhir", "up2", "--previous", folder.resolve("up").toString());
-        submit("fhir", "up", "--overwrite");
-        assertEquals(text("up", "data/bundle-00001.json"), text("up2", "data/bundle-00001.json"));
-        List<String> sent = text("up", "sent.csv")
-                .lines()
-                .filter(l -> l.endsWith(",amended"))
-                .toList();
-        assertEquals(3, sent.size(), "the form, its score and its change: " + sent);
-        submit("fhir", "up", "--overwrite");
-        assertEquals(
-                sent,
-                text("up", "sent.csv")
-                        .lines()
-                        .filter(l -> l.endsWith(",amended"))
-                        .toList(),
-                "and stays so");
+        Run corrected = submit("fhir", "up", "--overwrite");
+        assertTrue(
+                corrected.err().contains("amended since they were sent: Observation 2, QuestionnaireResponse 1"),
+                corrected.err());
+        assertEquals(3, text("up", "data/bundle-00001.json").split("\"status\":\"amended\"", -1).length - 1);
+        Map<String, byte[]> once = files("up");
+        Run again = submit("fhir", "up", "--overwrite");
+        assertFalse(again.err().contains("amended since"), again.err());
+        Map<String, byte[]> twice = files("up");
+        once.forEach((name, bytes) -> assertArrayEquals(bytes, twice.get(name), name));
+        assertEquals(3, lines("up", "sent.csv", ",amended"));
+    }
+
+    /** Where the key file does not know what was sent, the folder sent last tells it. */
+    @Test
+    void theFolderSentLastStandsInForTheKeyFile() throws IOException {
+        write(RESPONSES, EPISODES);
+        Path keys = folder.resolve("keys.json");
+        submit("csv", "other");
+        byte[] withoutFhir = Files.readAllBytes(keys);
+        submit("fhir", "up");
+        Files.write(keys, withoutFhir);
+        write(RESPONSES.replace(",80", ",70"), EPISODES);
+        Run run = submit("fhir", "up2", "--previous", folder.resolve("up").toString());
+        assertTrue(run.err().contains("amended since they were sent: Observation 2"), run.err());
+        Files.write(keys, withoutFhir);
+        assertFalse(submit("fhir", "up3").err().contains("amended since"));
     }
 
     @Test
-    void whatIsNoLongerSentIsSaidAndWithdrawn() throws IOException {
+    void whatIsNoLongerSentIsWithdrawnInTheOrderInWhichItCanBe() throws IOException {
         write(RESPONSES, EPISODES);
         submit("fhir", "up");
-        write(RESPONSES.replace("MARKER~ONE,2023-05-06,right,MARKER~REMARK,80\n", ""), EPISODES);
-        Run withdrawn = submit("fhir", "up3", "--previous", folder.resolve("up").toString());
-        assertTrue(withdrawn.err().contains("3 resources are not sent now; they are withdrawn"), withdrawn.err());
-        assertEquals(3, text("up3", "data/withdrawn.json").split("\"status\":\"entered-in-error\"", -1).length - 1);
-        write(RESPONSES, EPISODES);
-        submit("fhir", "up4", "--previous", folder.resolve("up3").toString());
+        assertFalse(Files.exists(folder.resolve("up/data/withdrawn-00001.json")));
+        write(RESPONSES, EPISODES.replace("MARKER~CONDITION,yes", "MARKER~CONDITION,no"));
+        Run refused = submit("fhir", "up", "--overwrite");
+        assertTrue(
+                refused.err()
+                        .contains("withdrawn since they were sent: EpisodeOfCare 1, Observation 3, Patient 1,"
+                                + " QuestionnaireResponse 2"),
+                refused.err());
+        List<String> deleted = java.util.regex.Pattern.compile("\"method\":\"DELETE\",\"url\":\"([A-Za-z]+)[^\"]*\"")
+                .matcher(text("up", "data/withdrawn-00001.json"))
+                .results()
+                .map(m -> m.group(1))
+                .toList();
         assertEquals(
-                3,
-                text("up4", "sent.csv")
-                        .lines()
-                        .filter(l -> l.endsWith(",amended"))
-                        .count(),
-                "sent again after all");
+                List.of(
+                        "Observation",
+                        "Observation",
+                        "Observation",
+                        "QuestionnaireResponse",
+                        "QuestionnaireResponse",
+                        "EpisodeOfCare",
+                        "Patient"),
+                deleted);
+        Map<String, byte[]> once = files("up");
+        submit("fhir", "up", "--overwrite");
+        Map<String, byte[]> twice = files("up");
+        once.forEach((name, bytes) -> assertArrayEquals(bytes, twice.get(name), name));
+        write(RESPONSES, EPISODES);
+        submit("fhir", "up", "--overwrite");
+        assertFalse(Files.exists(folder.resolve("up/data/withdrawn-00001.json")), "sent again after all");
+        assertEquals(7, lines("up", "sent.csv", ",amended"));
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"csv", "sdtm", "adam"})
+    void tablesListKeysOfWhatIsWithdrawn(String as) throws IOException {
+        write(RESPONSES, EPISODES);
+        submit(as, "up");
+        assertFalse(Files.exists(folder.resolve("up/data/withdrawn.csv")));
+        String before = text("up", "sent.csv");
+        write(RESPONSES, EPISODES.replace("MARKER~CONDITION,yes", "MARKER~CONDITION,no"));
+        Run refused = submit(as, "up", "--overwrite");
+        assertTrue(
+                refused.err()
+                        .contains(
+                                as.equals("csv")
+                                        ? "withdrawn since they were sent: change 1, episodes 1, responses 2, scores 2"
+                                        : "withdrawn since they were sent: episodes 1, forms 2, subjects 1"),
+                refused.err());
+        List<String> rows = text("up", "data/withdrawn.csv").lines().skip(1).toList();
+        assertEquals(as.equals("csv") ? 6 : 4, rows.size());
+        rows.forEach(row -> {
+            String key = row.substring(row.lastIndexOf(',') + 1);
+            assertTrue(before.contains("," + key + ","), row);
+        });
+        assertEquals(as.equals("csv"), !Files.exists(folder.resolve("up/data/withdrawn.json")));
+        if (!as.equals("csv")) {
+            String json = text("up", "data/withdrawn.json");
+            assertTrue(json.contains("\"WITHDRWN\"") && json.contains("(Ours)"), json);
+        }
+        files("up").forEach((name, bytes) -> {
+            String content = new String(bytes, StandardCharsets.UTF_8);
+            assertFalse(content.contains("MARKER~"), name);
+        });
+    }
+
+    @Test
+    void filesOfDataAreCompressedOnRequest() throws IOException {
+        write(RESPONSES, EPISODES);
+        submit("fhir", "plain", "--ndjson");
+        assertEquals(1, submit("fhir", "up", "--ndjson", "--gzip").status());
+        for (String name : files("plain").keySet()) {
+            if (name.startsWith("data/")) {
+                try (java.io.InputStream in = new java.util.zip.GZIPInputStream(
+                        Files.newInputStream(folder.resolve("up").resolve(name + ".gz")))) {
+                    assertArrayEquals(files("plain").get(name), in.readAllBytes(), name);
+                }
+            }
+        }
+        assertEquals(
+                0,
+                run(List.of("submit", "--check", folder.resolve("up").toString()))
+                        .status());
     }
 
     @Test
@@ -300,10 +386,16 @@ class SubmitTest {
         write(RESPONSES, EPISODES);
         submit("fhir", "plain");
         assertFalse(text("plain", "data/bundle-00001.json").contains("loinc"));
-        Path map = Files.writeString(folder.resolve("codes.csv"), "our_code,system,code\nsane-total,loinc,00000-0\n");
+        Path map = Files.writeString(
+                folder.resolve("codes.csv"),
+                "our_code,system,code\nsane-total,loinc,00000-0\nsane_1,loinc,00000-1\nsane,loinc,00000-2\n");
         assertEquals(1, submit("fhir", "up", "--terminology", map.toString()).status());
         assertTrue(text("up", "data/bundle-00001.json")
                 .contains("{\"system\":\"http://loinc.org\",\"code\":\"00000-0\"}"));
+        for (String code : List.of("00000-1", "00000-2")) {
+            assertTrue(text("up", "data/bundle-00001.json")
+                    .contains("\"code\":[{\"system\":\"http://loinc.org\",\"code\":\"" + code + "\"}]"));
+        }
         Files.writeString(map, "our_code,system,code\nsane-total,icd,X\n");
         Run unknown = submit("fhir", "up3", "--terminology", map.toString());
         assertEquals(2, unknown.status());

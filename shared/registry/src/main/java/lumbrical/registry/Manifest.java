@@ -6,9 +6,11 @@ import java.io.IOException;
 import java.io.OutputStream;
 import java.util.List;
 import java.util.Map;
+import java.util.TreeMap;
 import lumbrical.deidentify.DeidentifiedDataset;
 import lumbrical.deidentify.Disclosure;
 import lumbrical.deidentify.Profile;
+import lumbrical.deidentify.SentRecords;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Source;
 import lumbrical.instrument.Threshold;
@@ -44,8 +46,10 @@ final class Manifest {
     /**
      * @param files the files of the folder, this one left out
      * @param left the fields that they hold
+     * @param sent what the receiver knows after this
      */
-    long write(List<StagedFolder.Written> files, List<DictionaryEntry> left, OutputStream out) throws IOException {
+    long write(List<StagedFolder.Written> files, List<DictionaryEntry> left, SentRecords sent, OutputStream out)
+            throws IOException {
         try (JsonGenerator json = new JsonFactory().createGenerator(out)) {
             json.useDefaultPrettyPrinter();
             json.writeStartObject();
@@ -63,6 +67,9 @@ final class Manifest {
             columns(json);
             definitions(json);
             thresholds(json);
+            numbers("amended", counts(sent, SentRecords.State.AMENDED), json);
+            numbers("withdrawn", counts(sent, SentRecords.State.WITHDRAWN), json);
+            json.writeStringField("howToLoad", howToLoad());
             left(left, json);
             files(files, json);
             json.writeEndObject();
@@ -180,6 +187,33 @@ final class Manifest {
             json.writeEndObject();
         }
         json.writeEndArray();
+    }
+
+    /** By table, the records that stand so with the receiver, whenever they came to. */
+    private static Map<String, Integer> counts(SentRecords sent, SentRecords.State state) {
+        Map<String, Integer> counts = new TreeMap<>();
+        sent.records().forEach((key, record) -> {
+            if (record.state() == state) {
+                counts.merge(key.table(), 1, Integer::sum);
+            }
+        });
+        return counts;
+    }
+
+    private String howToLoad() {
+        String whole =
+                "Load the files in the order listed. An upload is whole: what has the same key replaces what is there.";
+        return switch (settings.format()) {
+            case FHIR ->
+                whole
+                        + (settings.lines()
+                                ? " One resource a line, for a bulk import by id. Take these files or the Bundles of another"
+                                        + " upload, never both. What is taken back comes as transactions (withdrawn)."
+                                : " Each Bundle is one transaction. Take these files or the lines of another upload, never"
+                                        + " both.");
+            case CSV -> whole + " Delete what the table withdrawn lists, where there is one.";
+            case SDTM, ADAM -> whole + " Delete what the dataset WITHDRWN lists, where there is one; it is ours.";
+        };
     }
 
     private static void left(List<DictionaryEntry> left, JsonGenerator json) throws IOException {
