@@ -326,7 +326,14 @@ class SubmitTest {
         write(RESPONSES, EPISODES);
         submit("fhir", "up", "--overwrite");
         assertFalse(Files.exists(folder.resolve("up/data/withdrawn-00001.json")), "sent again after all");
-        assertEquals(7, lines("up", "sent.csv", ",amended"));
+        assertEquals(7, lines("up", "sent.csv", ",returned"));
+        assertEquals(
+                5,
+                (text("up", "data/bundle-00001.json") + text("up", "data/bundle-00002.json"))
+                                .split("\"status\":\"amended\"", -1)
+                                .length
+                        - 1,
+                "two forms, two scores and a change");
     }
 
     @ParameterizedTest

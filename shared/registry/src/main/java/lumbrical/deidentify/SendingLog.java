@@ -28,8 +28,8 @@ public final class SendingLog {
     }
 
     /**
-     * How a record that is sent now stands: amended where another content was sent under its key or it was taken back, and then for
-     * good.
+     * How a record that is sent now stands: amended where another content was sent under its key, returned where it was taken back, and
+     * then for good.
      *
      * @param subject pseudonym of the patient
      * @param content all that the receiver sees of it
@@ -38,15 +38,20 @@ public final class SendingLog {
         Key of = new Key(table, key);
         String hash = hash(content);
         Optional<Sent> earlier = Optional.ofNullable(before.records().get(of));
-        State state = earlier.map(
-                        e -> e.hash().equals(hash) && e.state() != State.WITHDRAWN ? e.state() : State.AMENDED)
-                .orElse(State.FIRST);
+        State state = earlier.map(e -> after(e, hash)).orElse(State.FIRST);
         boolean changed = earlier.filter(e -> !e.hash().equals(hash) || e.state() == State.WITHDRAWN)
                 .isPresent();
         if (now.put(of, new Sent(subject, hash, state)) == null && changed) {
             amended.merge(table, 1, Integer::sum);
         }
         return state;
+    }
+
+    private static State after(Sent earlier, String hash) {
+        if (earlier.state() == State.WITHDRAWN || earlier.state() == State.RETURNED) {
+            return State.RETURNED;
+        }
+        return earlier.hash().equals(hash) ? earlier.state() : State.AMENDED;
     }
 
     /** The same, of text. */

@@ -55,6 +55,8 @@ public record SentRecords(Map<Key, Sent> records) {
         FIRST("sent"),
         /** Sent with other content than before. */
         AMENDED("amended"),
+        /** Sent again after it was taken back. */
+        RETURNED("returned"),
         /** Taken back. */
         WITHDRAWN("withdrawn");
 

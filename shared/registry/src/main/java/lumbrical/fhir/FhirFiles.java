@@ -95,7 +95,7 @@ public final class FhirFiles {
 
     /** Takes resources about patients. */
     private interface Taker {
-        void take(String id, JsonObject resource);
+        void take(String id, JsonObject resource, SentRecords.State state);
     }
 
     /** What is sent of one episode, by type of resource. */
@@ -139,9 +139,9 @@ public final class FhirFiles {
         private void logged(String type, String id, String first, Function<String, JsonObject> make, Taker taker) {
             JsonObject resource = make.apply(first);
             SentRecords.State state = log.add(type, id, episode.subject(), resource.meaning());
-            JsonObject sent = state == SentRecords.State.AMENDED && !first.isEmpty() ? make.apply("amended") : resource;
+            JsonObject sent = state != SentRecords.State.FIRST && !first.isEmpty() ? make.apply("amended") : resource;
             look(sent);
-            taker.take(id, sent);
+            taker.take(id, sent, state);
         }
     }
 
@@ -198,15 +198,24 @@ public final class FhirFiles {
     }
 
     private static Taker into(String type, List<JsonObject> group) {
-        return (id, resource) -> group.add(entry(type, id, type + "/" + id, resource));
+        return (id, resource, state) -> group.add(entry(type, id, type + "/" + id, resource));
     }
 
     private void writeBundles(List<Definitions.Named> definitions) {
         Bundles bundles = new Bundles("bundle");
         definitions.forEach(d -> bundles.add(List.of(
                 entry(d.type(), d.id(), d.type() + "?url=" + d.url() + "&version=" + d.version(), d.resource()))));
-        subjects(resources -> resources.patient((id, patient) -> bundles.add(
-                List.of(entry("Patient", id, "Patient?identifier=" + FhirCodes.SUBJECT_ID + "|" + id, patient)))));
+        boolean[] anyReturned = new boolean[1];
+        subjects(resources -> resources.patient((id, patient, state) -> {
+            boolean returned = state == SentRecords.State.RETURNED;
+            anyReturned[0] |= returned;
+            // a server keeps the id of a deleted patient: a condition finds nobody, and the id cannot be made again
+            String url = returned ? "Patient/" + id : "Patient?identifier=" + FhirCodes.SUBJECT_ID + "|" + id;
+            bundles.add(List.of(entry("Patient", id, url, patient)));
+        }));
+        if (anyReturned[0]) {
+            bundles.end(); // who comes back must be there before a condition can find them
+        }
         episodes(resources -> {
             List<JsonObject> episode = new ArrayList<>();
             resources.episode(into("EpisodeOfCare", episode));
@@ -254,7 +263,8 @@ public final class FhirFiles {
         Map<String, List<JsonObject>> byType = new LinkedHashMap<>();
         definitions.forEach(
                 d -> byType.computeIfAbsent(d.type(), t -> new ArrayList<>()).add(d.resource()));
-        byType.forEach((type, resources) -> lines(type, taker -> resources.forEach(r -> taker.take("", r))));
+        byType.forEach((type, resources) ->
+                lines(type, taker -> resources.forEach(r -> taker.take("", r, SentRecords.State.FIRST))));
         lines("Patient", taker -> subjects(r -> r.patient(taker)));
         lines("EpisodeOfCare", taker -> episodes(r -> r.episode(taker)));
         lines("QuestionnaireResponse", taker -> forms((r, form) -> r.form(form, taker)));
@@ -278,7 +288,7 @@ public final class FhirFiles {
             long[] count = new long[1];
             try (JsonGenerator json = FACTORY.createGenerator(out)) {
                 json.setPrettyPrinter(new MinimalPrettyPrinter("\n"));
-                resources.accept((id, resource) -> {
+                resources.accept((id, resource, state) -> {
                     try {
                         resource.write(json);
                     } catch (IOException e) {

@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.io.OutputStream;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 import lumbrical.deidentify.DeidentifiedDataset;
 import lumbrical.deidentify.Disclosure;
@@ -67,8 +68,8 @@ final class Manifest {
             columns(json);
             definitions(json);
             thresholds(json);
-            numbers("amended", counts(sent, SentRecords.State.AMENDED), json);
-            numbers("withdrawn", counts(sent, SentRecords.State.WITHDRAWN), json);
+            numbers("amended", counts(sent, Set.of(SentRecords.State.AMENDED, SentRecords.State.RETURNED)), json);
+            numbers("withdrawn", counts(sent, Set.of(SentRecords.State.WITHDRAWN)), json);
             json.writeStringField("howToLoad", howToLoad());
             left(left, json);
             files(files, json);
@@ -190,10 +191,10 @@ final class Manifest {
     }
 
     /** By table, the records that stand so with the receiver, whenever they came to. */
-    private static Map<String, Integer> counts(SentRecords sent, SentRecords.State state) {
+    private static Map<String, Integer> counts(SentRecords sent, Set<SentRecords.State> states) {
         Map<String, Integer> counts = new TreeMap<>();
         sent.records().forEach((key, record) -> {
-            if (record.state() == state) {
+            if (states.contains(record.state())) {
                 counts.merge(key.table(), 1, Integer::sum);
             }
         });

@@ -28,7 +28,7 @@ final class SentTable {
                     column("subject", "Pseudonym of the patient", r -> r.getValue()
                             .subject()),
                     column("hash", "Hash of its content", r -> r.getValue().hash()),
-                    column("state", "sent, amended or withdrawn", r -> r.getValue()
+                    column("state", "sent, amended, returned or withdrawn", r -> r.getValue()
                             .state()
                             .code())));
 
