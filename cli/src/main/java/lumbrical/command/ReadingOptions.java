@@ -27,7 +27,9 @@ final class ReadingOptions {
     private static final String NOT_ANSWERED = "not-answered";
     private final TextOption asOf = TextOption.of("--as-of", "DATE", "Look at things as of this day (default: today).");
     private final ListOption notAnswered = ListOption.of(
-            "--not-answered", "TOKENS", "Texts that mean not answered, besides blank, separated by commas.");
+            "--not-answered",
+            "TOKENS",
+            "Texts that stand for no answer (a blank cell always does), separated by commas: 99,n/a.");
     private final TextOption badResponses = TextOption.of(
             "--bad-responses",
             "refuse|not-answered",

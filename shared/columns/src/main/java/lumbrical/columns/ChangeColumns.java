@@ -26,7 +26,7 @@ public final class ChangeColumns {
                 "used",
                 "yes for the one sitting that counts in its window, else no",
                 r -> Value.word(r.used() ? "yes" : "no")));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "day",
                 "Days from the index date",
                 r -> Value.number(r.followUp().at().day())));
@@ -69,7 +69,7 @@ public final class ChangeColumns {
                 "mdc",
                 "Minimal detectable change used: beyond measurement error",
                 r -> threshold(r.change().thresholds().mdc())));
-        c.add(OutputColumn.number("mdc_level", "Confidence level of the MDC, 90 or 95, where known", r -> r.change()
+        c.add(OutputColumn.count("mdc_level", "Confidence level of the MDC, 90 or 95, where known", r -> r.change()
                 .thresholds()
                 .mdc()
                 .map(t -> Value.number(t.level()))
@@ -111,11 +111,11 @@ public final class ChangeColumns {
                 "could_reach",
                 "no if the baseline leaves less room than the MCID",
                 r -> Value.yesNo(r.change().couldReach())));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "mcid_met",
                 "Of the published MCIDs of this scale, how many the improvement reaches",
                 r -> r.change().mcidsMet().map(m -> Value.number(m.met())).orElse(Value.BLANK)));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "mcid_published",
                 "How many published MCIDs count: hand, wrist or upper limb, one per study",
                 r -> r.change().mcidsMet().map(m -> Value.number(m.published())).orElse(Value.BLANK)));

@@ -20,27 +20,27 @@ public final class CohortGroupColumns {
 
     private static List<OutputColumn<GroupRow>> columns() {
         List<OutputColumn<GroupRow>> c = new ArrayList<>(CohortKeys.of(GroupRow::at));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "episodes",
                 "Episodes of the group, whether the form is asked of them or not (CONSORT-PRO 13a)",
                 r -> Value.number(r.size().episodes())));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "patients",
                 "Patients of these episodes",
                 r -> Value.number(r.size().patients())));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "expected",
                 "Of how many episodes the form is expected so far (CONSORT-PRO 13a)",
                 r -> Value.number(r.size().expected())));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "received",
                 "From how many of these it came in the window (CONSORT-PRO 13a)",
                 r -> Value.number(r.size().received())));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "scored",
                 "Scores that count at the visit (CONSORT-PRO 16)",
                 r -> Value.number(r.size().scored())));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "paired",
                 "Of these, scores that can be set against a baseline (CONSORT-PRO 16); blank at baseline",
                 r -> r.improvement().map(i -> Value.number(i.paired())).orElse(Value.BLANK)));
@@ -60,11 +60,11 @@ public final class CohortGroupColumns {
                 s -> Value.number(s.quantiles().upperQuartile())));
         c.add(score("lowest", "Smallest score seen", s -> Value.number(s.lowest())));
         c.add(score("highest", "Largest score seen", s -> Value.number(s.highest())));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "best_possible",
                 "How many stand at the best end of the scale and could not be seen to be better",
                 r -> Value.number(r.bestPossible())));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "worst_possible", "How many stand at the worst end", r -> Value.number(r.worstPossible())));
         c.add(improvement(
                 "improvement_mean",

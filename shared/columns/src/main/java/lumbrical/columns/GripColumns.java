@@ -38,9 +38,9 @@ public final class GripColumns {
                         "difficulty",
                         "0 none to 100 cannot do; mean of the answered items. Descriptive, not a validated scale, no MCID",
                         r -> Value.number(r.difficulty())),
-                OutputColumn.number(
+                OutputColumn.count(
                         "items", "Items with this grip on the forms of the sitting", r -> Value.number(r.items())),
-                OutputColumn.number("answered", "How many of them were answered", r -> Value.number(r.answered())),
+                OutputColumn.count("answered", "How many of them were answered", r -> Value.number(r.answered())),
                 OutputColumn.text("from", "The items answered", r -> Value.word(String.join(" ", r.from()))));
     }
 }

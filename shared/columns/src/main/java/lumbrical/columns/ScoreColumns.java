@@ -64,11 +64,11 @@ public final class ScoreColumns {
                 "reason",
                 "Why there is no score",
                 r -> Value.word(row.apply(r).result().reason().map(Reason::code))));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "items",
                 "Items that count for this sitting",
                 r -> Value.number(row.apply(r).result().items())));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "answered",
                 "How many of them were answered",
                 r -> Value.number(row.apply(r).result().answered())));

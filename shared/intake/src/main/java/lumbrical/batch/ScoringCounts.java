@@ -40,7 +40,7 @@ public record ScoringCounts(
     public String outcomeLine() {
         return "score rows: complete " + of(ScoreResult.Outcome.COMPLETE) + ", with-missing "
                 + of(ScoreResult.Outcome.WITH_MISSING) + ", not-scored " + of(ScoreResult.Outcome.NOT_SCORED)
-                + "; blank forms " + blankForms;
+                + "; forms without an answer " + blankForms;
     }
 
     private long of(ScoreResult.Outcome outcome) {

@@ -133,7 +133,7 @@ final class CourseChart {
     private void formula(int row, int visit, String formula, OptionalDouble now) {
         Cell cell = sheet.getRow(row).createCell(1 + visit);
         cell.setCellFormula(formula);
-        cell.setCellStyle(book.styles().number);
+        cell.setCellStyle(book.styles().twoDecimals);
         if (now.isPresent()) {
             cell.setCellValue(now.getAsDouble());
         } else {
@@ -236,7 +236,7 @@ final class CourseChart {
                 i -> band(first, value(first, false), -1)));
         new ScatterCharts(book.inMemory().getSheet(sheet.getSheetName()).createDrawingPatriarch())
                 .add(
-                        new LineCharts.Frame(
+                        new ScatterCharts.Frame(
                                 "The chosen course: percent of the best possible score at each visit (better is up)",
                                 0,
                                 CHART_ROW,

@@ -111,8 +111,7 @@ final class Page {
         for (int i = 0; i < columns.size(); i++) {
             Cell cell = sheet.getRow(row).createCell(i);
             cell.setCellValue(columns.get(i).name());
-            boolean number = columns.get(i).kind() == OutputColumn.Kind.NUMBER;
-            cell.setCellStyle(number ? book.styles().headerRight : book.styles().header);
+            cell.setCellStyle(book.styles().heading(columns.get(i).kind()));
             TableSheet.note(book, drawing, cell, columns.get(i).meaning());
             lines = Math.max(lines, Layout.lines(columns.get(i).name(), widths[i]));
         }

@@ -32,6 +32,9 @@ final class ScatterCharts {
         this.drawing = drawing;
     }
 
+    /** Title and place: from the first column and row to the last, these not included. */
+    record Frame(String title, int column, int row, int endColumn, int endRow) {}
+
     /** An axis; without ends the program that shows it chooses them; {@code turned} puts its low end up or right. */
     record Axis(String title, double low, double high, boolean turned) {
         static Axis free(String title) {
@@ -81,7 +84,7 @@ final class ScatterCharts {
     /** Points: their values as they are now and the cells they stand in. */
     record Points(String title, Double[] x, String xCells, Double[] y, String yCells, Look look) {}
 
-    void add(LineCharts.Frame frame, Axis across, Axis up, List<Points> points) {
+    void add(Frame frame, Axis across, Axis up, List<Points> points) {
         XSSFChart chart = drawing.createChart(
                 drawing.createAnchor(0, 0, 0, 0, frame.column(), frame.row(), frame.endColumn(), frame.endRow()));
         chart.setTitleText(frame.title());

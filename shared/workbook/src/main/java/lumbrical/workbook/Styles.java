@@ -3,6 +3,7 @@ package lumbrical.workbook;
 import java.util.EnumMap;
 import java.util.Map;
 import lumbrical.change.Verdict;
+import lumbrical.output.OutputColumn;
 import org.apache.poi.ss.usermodel.BorderStyle;
 import org.apache.poi.ss.usermodel.CellStyle;
 import org.apache.poi.ss.usermodel.FillPatternType;
@@ -139,6 +140,14 @@ final class Styles {
 
     CellStyle of(Verdict verdict) {
         return verdicts.getOrDefault(verdict, plain);
+    }
+
+    /** Headings of numbers stand right, as the numbers do. */
+    CellStyle heading(OutputColumn.Kind kind) {
+        return switch (kind) {
+            case NUMBER, COUNT -> headerRight;
+            case TEXT, DATE -> header;
+        };
     }
 
     /** Calls for action, or leaves the cell plain. */

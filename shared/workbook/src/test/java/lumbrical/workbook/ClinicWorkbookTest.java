@@ -23,7 +23,6 @@ import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
 import lumbrical.columns.ChangeColumns;
 import lumbrical.columns.FollowUpColumns;
-import lumbrical.columns.GripColumns;
 import lumbrical.columns.ProblemColumns;
 import lumbrical.columns.ScoreColumns;
 import lumbrical.columns.ScoreRow;
@@ -72,7 +71,7 @@ class ClinicWorkbookTest {
     }
 
     @Test
-    void hasTheSheetsOfTheContractInOrder() {
+    void hasItsSheetsInOrder() {
         assertEquals(
                 SHEETS,
                 IntStream.range(0, book.getNumberOfSheets())
@@ -122,9 +121,32 @@ class ClinicWorkbookTest {
                 demo.clinic().forms().stream().flatMap(ScoreRow::of).toList();
         assertTrue(scores.size() > 700, "only " + scores.size());
         assertSameValues(ScoreColumns.TABLE, scores);
-        assertSameValues(GripColumns.TABLE, demo.clinic().grips());
+        assertSameValues(GripSheet.TABLE, GripSheet.lines(demo.clinic()));
+        assertEquals(
+                demo.clinic().grips().size(), GripSheet.lines(demo.clinic()).size());
         assertSameValues(FollowUpColumns.TABLE, demo.clinic().counts());
         assertSameValues(ProblemColumns.TABLE, demo.problems());
+    }
+
+    @Test
+    void theNumbersOfAColumnHaveTheSameDecimals() {
+        for (String name : SHEETS) {
+            if (PAGES.contains(name)) {
+                continue;
+            }
+            Sheet sheet = book.getSheet(name);
+            for (Cell heading : sheet.getRow(0)) {
+                Set<String> formats = new HashSet<>();
+                for (int r = 1; r <= sheet.getLastRowNum(); r++) {
+                    Cell cell = sheet.getRow(r).getCell(heading.getColumnIndex());
+                    if (cell != null && cell.getCellType() == CellType.NUMERIC) {
+                        formats.add(cell.getCellStyle().getDataFormatString());
+                    }
+                }
+                assertTrue(formats.size() <= 1, name + " " + heading + " " + formats);
+                assertFalse(formats.contains("0.0#"), name + " " + heading);
+            }
+        }
     }
 
     private <R> void assertSameValues(OutputTable<R> table, List<R> rows) {

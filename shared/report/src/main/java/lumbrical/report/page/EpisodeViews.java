@@ -199,7 +199,7 @@ final class EpisodeViews {
         }
         double value = change.improvement().getAsDouble();
         return (value > 0 ? "+" : "")
-                + Sentence.figures(course.figures(), change, value).fixed(value).replace('-', '\u2212');
+                + change.figures(course.figures()).fixed(value).replace('-', '\u2212');
     }
 
     private static String verdict(Change change) {

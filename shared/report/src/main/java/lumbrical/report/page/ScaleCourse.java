@@ -16,6 +16,7 @@ import lumbrical.instrument.InstrumentId;
 import lumbrical.instrument.Scale;
 import lumbrical.instrument.ScaleId;
 import lumbrical.instrument.Side;
+import lumbrical.number.Figures;
 import lumbrical.threshold.ThresholdSet;
 
 /**
@@ -142,7 +143,7 @@ record ScaleCourse(
     }
 
     Figures figures() {
-        return Figures.of(scale);
+        return Figures.ofScaleWidth(scale.range().width());
     }
 
     /** The scale alone. */

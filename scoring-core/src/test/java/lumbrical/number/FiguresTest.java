@@ -1,6 +1,7 @@
-package lumbrical.report.page;
+package lumbrical.number;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import java.util.List;
 import org.junit.jupiter.api.Test;
@@ -28,7 +29,15 @@ class FiguresTest {
         assertEquals("0.03", ONE.tellingApart(0.03, List.of()).plain(0.03));
         assertEquals(1, ONE.tellingApart(15, List.of(15.0)).decimals());
         assertEquals(1, ONE.tellingApart(15 + 1e-10, List.of(15.0)).decimals(), "equal within 0.000000001");
-        assertEquals(6, ONE.tellingApart(15 + 1e-8, List.of(15.0)).decimals(), "no more than six decimals");
+        assertEquals("15.00000001", ONE.tellingApart(15 + 1e-8, List.of(15.0)).plain(15 + 1e-8));
+    }
+
+    @Test
+    void decimalsHaveBounds() {
+        assertThrows(IllegalArgumentException.class, () -> new Figures(-1));
+        assertThrows(IllegalArgumentException.class, () -> new Figures(10));
+        assertEquals("0.00", Figures.ofScaleWidth(20).fixed(-0.001));
+        assertEquals("20.0", Figures.ofScaleWidth(100).fixed(19.96));
     }
 
     @Test
