@@ -12,6 +12,7 @@ import lumbrical.output.OutputColumn;
 import lumbrical.output.OutputFile;
 import lumbrical.output.OutputTable;
 import lumbrical.output.Value;
+import lumbrical.tabular.Cells;
 import lumbrical.tabular.Input;
 import lumbrical.workbook.ProblemsWorkbook;
 
@@ -79,7 +80,8 @@ final class CheckCommand implements Command {
             ColumnSuggestions.Suggestions found =
                     ColumnSuggestions.of(input, reading.readOptions(List.of()).encoding(), reading.catalogue());
             found.headings().stream().filter(g -> !guesses.contains(g)).forEach(guesses::add);
-            console.say(input.name() + ": headings known "
+            console.say(input.name() + found.sheet().map(s -> ", sheet '" + Cells.printable(s) + "'").orElse("")
+                    + ": headings known "
                     + found.in(ColumnSuggestions.State.KNOWN).size() + ", guessed "
                     + found.in(ColumnSuggestions.State.GUESSED).size() + ", to fill in "
                     + found.in(ColumnSuggestions.State.TO_FILL_IN).size());

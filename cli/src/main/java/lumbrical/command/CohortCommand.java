@@ -44,7 +44,7 @@ final class CohortCommand implements Command {
     private final TextOption anchor =
             TextOption.of("--anchor", "INSTRUMENT", "Read MCIDs of your own from this rating of change, such as grc.");
     private final TextOption retest = TextOption.of(
-            "--retest", "DAYS", "Reliability from pairs of sittings of stable patients at most so many days apart.");
+            "--retest", "DAYS", "Reliability from pairs of forms of stable patients at most so many days apart.");
     private final FlagOption oneEpisodeEach =
             FlagOption.of("--one-episode-each", "Of each patient only the first episode of a group counts.");
     private final NumberOption smallestGroup = NumberOption.of(
@@ -80,8 +80,7 @@ final class CohortCommand implements Command {
 
     @Override
     public int call() {
-        output.requiredFile("cohort.xlsx");
-        OutputFile target = output.file(OutputOptions.Ending.XLSX).orElseThrow();
+        OutputFile target = output.requiredWorkbook("cohort.xlsx");
         Optional<OutputFile> problemsFile = output.problemsFile();
         CohortRequest request = request();
         Optional<OutputFolder> folder = tables.value().map(name -> OutputFolder.at(name, output.overwrite()));

@@ -180,7 +180,7 @@ final class GroupScale {
             boolean closedBefore = episode.indexDate()
                     .map(index -> index.plusDays(visit.fromDay()))
                     .filter(opens -> episode.closureKnown(data.asOf())
-                            .filter(c -> c.on().isBefore(opens))
+                            .filter(c -> c.isBefore(opens))
                             .isPresent())
                     .isPresent();
             if (course.baseline().isPresent() && !closedBefore) {

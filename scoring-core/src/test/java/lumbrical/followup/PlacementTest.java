@@ -53,8 +53,7 @@ class PlacementTest {
         assertEquals(List.of("none episode-not-found"), placed(clinic));
         assertEquals(
                 List.of(
-                        "responses.csv row 2, column patient episode-not-found P1: The patient has no episode. The sitting"
-                                + " is scored but not assigned. Add the episode, or correct the id."),
+                        "responses.csv row 2, column patient episode-not-found P1: The patient has no episode. The forms are scored, but belong to no episode. Add the episode, or correct the id."),
                 clinic.problems());
     }
 
@@ -75,7 +74,7 @@ class PlacementTest {
         assertEquals(
                 List.of(
                         "responses.csv row 2, column side episode-not-found left: The patient has no episode of this side."
-                                + " The sitting is scored but not assigned. Add the episode, or correct the side."),
+                                + " The forms are scored, but belong to no episode. Add the episode, or correct the side."),
                 clinic.problems());
     }
 
@@ -86,7 +85,7 @@ class PlacementTest {
         assertEquals(List.of("none episode-not-found"), placed(clinic));
         assertEquals(
                 List.of("responses.csv row 2, column episode episode-not-found E7: The patient has no episode of this"
-                        + " name. The sitting is scored but not assigned. Add the episode, or correct the name."),
+                        + " name. The forms are scored, but belong to no episode. Add the episode, or correct the name."),
                 clinic.problems());
     }
 
@@ -98,7 +97,7 @@ class PlacementTest {
         assertEquals(List.of("E1 baseline NOT_USED"), placed(clinic));
         assertEquals(
                 List.of("responses.csv row 2, column side side-differs-from-episode right: The episode named treats the"
-                        + " left side. The sitting is listed but not used in time. Correct side or episode."),
+                        + " left side. The forms are listed but not used in time. Correct side or episode."),
                 clinic.problems());
     }
 
@@ -125,8 +124,7 @@ class PlacementTest {
                 .of("P1", Optional.empty())
                 .sitting(0, FORM, ANSWERS);
         assertEquals(
-                "responses.csv row 2, column side episode-ambiguous: The patient has episodes on both sides and the"
-                        + " sitting has no side. It is scored but not assigned. Fill in side or episode.",
+                "responses.csv row 2, column side episode-ambiguous: The patient has episodes on both sides and the forms have no side. They are scored, but belong to no episode. Fill in side or episode.",
                 clinic.problems().get(0));
     }
 
@@ -179,7 +177,7 @@ class PlacementTest {
         assertEquals(
                 List.of(
                         "responses.csv row 2, column episode episode-ambiguous: The patient has two episodes of this side"
-                                + " with the same index date: E1, E2. The sitting is scored but not assigned. Fill in episode, or"
+                                + " with the same index date: E1, E2. The forms are scored, but belong to no episode. Fill in episode, or"
                                 + " correct the index date."),
                 clinic.problems());
     }
@@ -215,7 +213,7 @@ class PlacementTest {
                 .sitting(0, FORM, ANSWERS);
         assertEquals(
                 List.of("responses.csv row 2, column episode episode-ambiguous: The patient has 3 episodes of this side"
-                        + " without an index date: E1, E2, E3. The sitting is scored but not assigned. Fill in episode,"
+                        + " without an index date: E1, E2, E3. The forms are scored, but belong to no episode. Fill in episode,"
                         + " or correct the index date."),
                 clinic.problems());
     }
@@ -232,7 +230,8 @@ class PlacementTest {
     }
 
     private static final String ALIKE =
-            "', which differs only in leading zeros, case or blanks. Write both in the same way.";
+            "', which differs only in leading zeros, case or blanks. Write both in the same way; in a"
+                    + " spreadsheet give the ids the cell format 'text'.";
 
     @ParameterizedTest
     @CsvSource({
@@ -251,7 +250,7 @@ class PlacementTest {
         String other = alike ? "The table of episodes has '" + known + ALIKE : "Add the episode, or correct the id.";
         assertEquals(
                 List.of("responses.csv row 2, column patient episode-not-found " + written + ": The patient has no"
-                        + " episode. The sitting is scored but not assigned. " + other),
+                        + " episode. The forms are scored, but belong to no episode. " + other),
                 clinic(ExampleEpisode.called("E1").patient(known).forms("form"))
                         .of(written, Optional.of(Side.RIGHT))
                         .sitting(0, FORM, ANSWERS)
@@ -259,9 +258,9 @@ class PlacementTest {
         assertEquals(
                 alike
                         ? List.of("responses.csv row 2, column patient episode-not-found " + written
-                                + ": The patient has" + " no episode. The sitting is scored but not assigned. " + other)
+                                + ": The patient has" + " no episode. The forms are scored, but belong to no episode. " + other)
                         : List.of("responses.csv row 2, column episode episode-not-found E1: The patient has no episode"
-                                + " of this name. The sitting is scored but not assigned. Add the episode, or correct"
+                                + " of this name. The forms are scored, but belong to no episode. Add the episode, or correct"
                                 + " the name."),
                 clinic(ExampleEpisode.called("E1").patient(known).forms("form"))
                         .of(written, Optional.of(Side.RIGHT))
@@ -272,7 +271,7 @@ class PlacementTest {
         other = alike ? "The table of episodes has '" + known + ALIKE : "Add the episode, or correct the name.";
         assertEquals(
                 List.of("responses.csv row 2, column episode episode-not-found " + written + ": The patient has no"
-                        + " episode of this name. The sitting is scored but not assigned. " + other),
+                        + " episode of this name. The forms are scored, but belong to no episode. " + other),
                 clinic(ExampleEpisode.called(known).forms("form"))
                         .naming(written)
                         .sitting(0, FORM, ANSWERS)
@@ -282,8 +281,7 @@ class PlacementTest {
     @Test
     void ofSeveralIdsThatLookAlikeTheFirstIsNamed() {
         assertEquals(
-                List.of("responses.csv row 2, column patient episode-not-found p1: The patient has no episode. The"
-                        + " sitting is scored but not assigned. The table of episodes has '0P1" + ALIKE),
+                List.of("responses.csv row 2, column patient episode-not-found p1: The patient has no episode. The forms are scored, but belong to no episode. The table of episodes has '0P1" + ALIKE),
                 clinic(
                                 ExampleEpisode.called("E1").patient("P1").forms("form"),
                                 ExampleEpisode.called("E1").patient("0P1").forms("form"),
@@ -312,8 +310,7 @@ class PlacementTest {
         assertEquals(List.of("E1 unscheduled NOT_USED"), placed(clinic));
         assertEquals(
                 List.of(
-                        "responses.csv row 2 note-unscheduled: Day 3 of the episode lies in no window of the schedule. The"
-                                + " sitting is listed and not used for change."),
+                        "responses.csv row 2 note-unscheduled: Day 3 of the episode lies in no window of the schedule. The forms are listed and not used for change."),
                 clinic.problems());
     }
 
@@ -563,7 +560,7 @@ class PlacementTest {
         assertEquals(List.of(), clinic.analyse().episodes().get(0).series());
         assertEquals(
                 List.of("responses.csv row 2, column side side-differs-from-episode left: The episode named treats the"
-                        + " right side. The sitting is listed but not used in time. Correct side or episode."),
+                        + " right side. The forms are listed but not used in time. Correct side or episode."),
                 clinic.problems());
     }
 

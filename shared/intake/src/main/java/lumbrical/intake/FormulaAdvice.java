@@ -10,7 +10,7 @@ final class FormulaAdvice {
     /** Where the row gives no sitting. */
     static final String ROW_REJECTED = "The row is rejected. " + MEND;
     /** Where a scale is not scored. */
-    static final String NOT_SCORED = "The scale of this sitting is not scored. " + MEND;
+    static final String NOT_SCORED = "The scale is not scored for this form. " + MEND;
     /** Where the user wants what is not allowed treated as not answered. */
     static final String NOT_ANSWERED = "It is treated as not answered. " + MEND;
 

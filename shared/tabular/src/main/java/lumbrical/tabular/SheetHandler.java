@@ -4,8 +4,11 @@ import java.math.BigDecimal;
 import java.time.LocalDateTime;
 import java.time.LocalTime;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.regex.Pattern;
 import lumbrical.problem.Place;
 import org.apache.poi.ss.usermodel.DateUtil;
 import org.apache.poi.xssf.eventusermodel.ReadOnlySharedStringsTable;
@@ -33,6 +36,10 @@ final class SheetHandler extends DefaultHandler {
     private boolean inValue;
     private boolean inCell;
     private boolean formula;
+    /** By style: how many digits its cells show at least. */
+    private final Map<Integer, Integer> zeros = new HashMap<>();
+
+    private static final Pattern PADDED = Pattern.compile("0{2,}");
 
     /** Carries a refusal out of the parser. */
     static final class Stop extends RuntimeException {
@@ -197,6 +204,9 @@ final class SheetHandler extends DefaultHandler {
 
     private String number(String value) {
         if (isPlainWhole(value) && !isDate()) {
+            if (style > 0 && value.length() < zeros.computeIfAbsent(style, this::zerosShown)) {
+                sink.remark(TableSink.Remark.LEADING_ZEROS, row, column);
+            }
             return value;
         }
         double number;
@@ -219,6 +229,13 @@ final class SheetHandler extends DefaultHandler {
             }
         }
         return true;
+    }
+
+    /** How many digits a format of nothing but zeros shows at least; 0 for every other. */
+    private int zerosShown(int ofStyle) {
+        XSSFCellStyle format = ofStyle < styles.getNumCellStyles() ? styles.getStyleAt(ofStyle) : null;
+        String text = format == null ? "" : String.valueOf(format.getDataFormatString());
+        return PADDED.matcher(text).matches() ? text.length() : 0;
     }
 
     private boolean isDate() {
