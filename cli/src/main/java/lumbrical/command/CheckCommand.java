@@ -80,7 +80,10 @@ final class CheckCommand implements Command {
             ColumnSuggestions.Suggestions found =
                     ColumnSuggestions.of(input, reading.readOptions(List.of()).encoding(), reading.catalogue());
             found.headings().stream().filter(g -> !guesses.contains(g)).forEach(guesses::add);
-            console.say(input.name() + found.sheet().map(s -> ", sheet '" + Cells.printable(s) + "'").orElse("")
+            console.say(input.name()
+                    + found.sheet()
+                            .map(s -> ", sheet '" + Cells.printable(s) + "'")
+                            .orElse("")
                     + ": headings known "
                     + found.in(ColumnSuggestions.State.KNOWN).size() + ", guessed "
                     + found.in(ColumnSuggestions.State.GUESSED).size() + ", to fill in "

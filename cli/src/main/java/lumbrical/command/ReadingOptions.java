@@ -155,8 +155,7 @@ final class ReadingOptions {
                         .map(f -> ColumnMap.read(Input.parse(f, Optional.empty()), charset()))
                         .orElse(ColumnMap.NONE),
                 codes.value()
-                        .map(f -> CodeMap.read(
-                                Input.parse(f, Optional.empty()), charset(), catalogue(), notAnswered()))
+                        .map(f -> CodeMap.read(Input.parse(f, Optional.empty()), charset(), catalogue(), notAnswered()))
                         .orElse(CodeMap.NONE),
                 charset(),
                 dateFormat.value(),

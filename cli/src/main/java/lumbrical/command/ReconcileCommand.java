@@ -110,7 +110,8 @@ final class ReconcileCommand implements Command {
                     + (table.summary().rows() - table.summary().rejected()) + " + rejected "
                     + table.summary().rejected() + "; days of patients (sittings) " + table.size());
         }
-        console.say("days of patients: in both " + comparison.paired() + ", only in the first " + comparison.onlyInFirst()
+        console.say("days of patients: in both " + comparison.paired() + ", only in the first "
+                + comparison.onlyInFirst()
                 + ", only in the second " + comparison.onlyInSecond() + ", not compared (entered twice in one table) "
                 + comparison.contradictory());
         console.say(comparison

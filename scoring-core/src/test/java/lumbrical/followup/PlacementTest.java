@@ -84,8 +84,9 @@ class PlacementTest {
                 clinic(ExampleEpisode.called("E1").forms("form")).naming("E7").sitting(0, FORM, ANSWERS);
         assertEquals(List.of("none episode-not-found"), placed(clinic));
         assertEquals(
-                List.of("responses.csv row 2, column episode episode-not-found E7: The patient has no episode of this"
-                        + " name. The forms are scored, but belong to no episode. Add the episode, or correct the name."),
+                List.of(
+                        "responses.csv row 2, column episode episode-not-found E7: The patient has no episode of this"
+                                + " name. The forms are scored, but belong to no episode. Add the episode, or correct the name."),
                 clinic.problems());
     }
 
@@ -257,8 +258,9 @@ class PlacementTest {
                         .problems());
         assertEquals(
                 alike
-                        ? List.of("responses.csv row 2, column patient episode-not-found " + written
-                                + ": The patient has" + " no episode. The forms are scored, but belong to no episode. " + other)
+                        ? List.of(
+                                "responses.csv row 2, column patient episode-not-found " + written + ": The patient has"
+                                        + " no episode. The forms are scored, but belong to no episode. " + other)
                         : List.of("responses.csv row 2, column episode episode-not-found E1: The patient has no episode"
                                 + " of this name. The forms are scored, but belong to no episode. Add the episode, or correct"
                                 + " the name."),
@@ -281,7 +283,9 @@ class PlacementTest {
     @Test
     void ofSeveralIdsThatLookAlikeTheFirstIsNamed() {
         assertEquals(
-                List.of("responses.csv row 2, column patient episode-not-found p1: The patient has no episode. The forms are scored, but belong to no episode. The table of episodes has '0P1" + ALIKE),
+                List.of(
+                        "responses.csv row 2, column patient episode-not-found p1: The patient has no episode. The forms are scored, but belong to no episode. The table of episodes has '0P1"
+                                + ALIKE),
                 clinic(
                                 ExampleEpisode.called("E1").patient("P1").forms("form"),
                                 ExampleEpisode.called("E1").patient("0P1").forms("form"),

@@ -74,8 +74,9 @@ public final class ClinicAnalysis {
     }
 
     private ClinicResult analyse() {
-        Schedule schedule =
-                files.schedule().map(s -> ScheduleReader.read(s, files.reading().encoding(), catalogue)).orElse(Schedule.DEFAULT);
+        Schedule schedule = files.schedule()
+                .map(s -> ScheduleReader.read(s, files.reading().encoding(), catalogue))
+                .orElse(Schedule.DEFAULT);
         ConditionVocabulary vocabulary = files.conditions()
                 .map(c -> ConditionMapReader.read(c, files.reading().encoding(), catalogue.conditions()))
                 .orElseGet(catalogue::conditions);

@@ -100,9 +100,7 @@ public final class PlainTable {
                 return Optional.empty();
             }
             ResponseHeader header = new ResponseHeader(input, 1, cells, catalogue, options.columns());
-            boolean rows = head.length == 1 << 16
-                    || !new String(head, end, head.length - end, StandardCharsets.US_ASCII).isBlank();
-            return !rows || header.isLong() || !header.formScores().isEmpty()
+            return header.isLong() || !header.formScores().isEmpty()
                     ? Optional.empty()
                     : Optional.of(new PlainTable(input, header, delimiter, options, end + 1, Files.size(input.path())));
         } catch (IOException e) {

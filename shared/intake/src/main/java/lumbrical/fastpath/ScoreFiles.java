@@ -23,6 +23,7 @@ import lumbrical.instrument.Instrument;
 import lumbrical.intake.ReadOptions;
 import lumbrical.intake.ReadSummary;
 import lumbrical.intake.SittingRow;
+import lumbrical.intake.WideRows;
 import lumbrical.output.CsvTableWriter;
 import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
@@ -196,6 +197,7 @@ public final class ScoreFiles {
         }
 
         void plain(Input input, PlainTable table) {
+            long before = rows;
             table.headerProblems().forEach(problems);
             unused.addAll(table.unusedColumns());
             headings.addAll(table.headings());
@@ -206,6 +208,9 @@ public final class ScoreFiles {
                 rows += read.rows();
                 rejected += read.rejected();
             });
+            if (rows == before) {
+                problems.accept(WideRows.noRows(input.name()));
+            }
         }
 
         /** The part of a file that is read in blocks. */
@@ -327,8 +332,7 @@ public final class ScoreFiles {
                 outcomes.merge(outcome, rowTally.outcomes().getOrDefault(outcome, 0L), Long::sum);
             }
             return new ScoringCounts(
-                    new ReadSummary(
-                            rows, rejected, longLayout, List.copyOf(unused), List.copyOf(headings), List.of()),
+                    new ReadSummary(rows, rejected, longLayout, List.copyOf(unused), List.copyOf(headings), List.of()),
                     scored + rowTally.scored(),
                     nothing + rowTally.nothing(),
                     sittings + rowTally.sittings(),

@@ -106,8 +106,9 @@ public record CodeMap(Map<String, Map<String, String>> codes) {
                     + " Write the column of an item, the id of an instrument, side, or * for all.");
         }
         if (code.isEmpty()) {
-            return Optional.of("the code is blank. Write what the text stands for; if it means not answered, a number that"
-                    + " you name as meaning that.");
+            return Optional.of(
+                    "the code is blank. Write what the text stands for; if it means not answered, a number that"
+                            + " you name as meaning that.");
         }
         OptionalDouble number = Cells.number(code);
         if (item.isPresent() && number.stream().noneMatch(item.get().item().responses()::allows)) {

@@ -150,7 +150,8 @@ public final class ColumnSuggestions {
         for (List<String> row : rows) {
             Suggestions found = new Suggestions(name, ofRow(row));
             boolean more = found.understood() == best.understood()
-                    ? best.understood() == 0 && found.headings().size() > best.headings().size()
+                    ? best.understood() == 0
+                            && found.headings().size() > best.headings().size()
                     : found.understood() > best.understood();
             best = more ? found : best;
         }

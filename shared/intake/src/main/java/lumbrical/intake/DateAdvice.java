@@ -56,10 +56,9 @@ public final class DateAdvice {
      */
     public static List<Problem> settled(List<Problem> problems) {
         Map<Column, Set<String>> texts = new HashMap<>();
-        problems.stream()
-                .filter(DateAdvice::asksForStyle)
-                .forEach(p -> texts.computeIfAbsent(Column.of(p), c -> new LinkedHashSet<>())
-                        .add(p.value()));
+        problems.stream().filter(DateAdvice::asksForStyle).forEach(p -> texts.computeIfAbsent(
+                        Column.of(p), c -> new LinkedHashSet<>())
+                .add(p.value()));
         Map<Column, List<Remedy>> styles = new HashMap<>();
         texts.forEach((column, all) -> styles.put(
                 column,

@@ -89,9 +89,8 @@ final class DateStyleCheck {
     private String others(Set<String> fitting) {
         Map<String, Set<String>> byStyle = new LinkedHashMap<>();
         for (String text : texts.keySet()) {
-            Dates.stylesThatFit(text)
-                    .forEach(other -> byStyle.computeIfAbsent(other, o -> new HashSet<>())
-                            .add(text));
+            Dates.stylesThatFit(text).forEach(other -> byStyle.computeIfAbsent(other, o -> new HashSet<>())
+                    .add(text));
         }
         return byStyle.entrySet().stream()
                 .filter(other -> !other.getValue().equals(fitting))

@@ -46,8 +46,7 @@ public record ReadOptions(
 
     /** The same, with numbers written with a decimal comma or not. */
     ReadOptions withDecimalComma(boolean comma) {
-        return new ReadOptions(
-                asOf, notAnswered, badAsNotAnswered, columns, codes, encoding, dateFormat, comma, carry);
+        return new ReadOptions(asOf, notAnswered, badAsNotAnswered, columns, codes, encoding, dateFormat, comma, carry);
     }
 
     /** The same, with another map of headings. */

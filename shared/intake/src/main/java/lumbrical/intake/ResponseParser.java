@@ -82,7 +82,8 @@ final class ResponseParser {
         String score = looksLikeScore(instrument, column, cleaned)
                 ? " A score of the form seems to stand where a response belongs."
                 : "";
-        return AllowedResponses.inWords(column.item().responses()) + score + " " + then + " Look at the form and correct the cell.";
+        return AllowedResponses.inWords(column.item().responses()) + score + " " + then
+                + " Look at the form and correct the cell.";
     }
 
     /** What would read it as it stands. */

@@ -129,6 +129,7 @@ public final class ResponseReader {
         private int zeros = NO_COLUMN;
         /** Sheets of a workbook none of which has the header. */
         private List<String> sheets = List.of();
+
         private final long rowsBefore = rowsRead;
 
         FileRun(Input input) {
@@ -176,7 +177,8 @@ public final class ResponseReader {
                         held,
                         ProblemCode.NOTE_LEADING_ZEROS,
                         "The cell shows leading zeros and holds the number " + held
-                                + ", here for the first time; " + held + " is read. If the zeros belong to the ids, give the"
+                                + ", here for the first time; " + held
+                                + " is read. If the zeros belong to the ids, give the"
                                 + " column the cell format 'text' and type the ids again."));
                 zeros = NO_COLUMN;
             }
@@ -277,11 +279,7 @@ public final class ResponseReader {
             longSittings.values().forEach(LongSitting::handOn);
             wide.endOfFile(Place.of(file));
             if (rowsRead == rowsBefore) {
-                problems.accept(new Problem(
-                        Place.of(file),
-                        "",
-                        ProblemCode.NOTE_NO_ROWS,
-                        "The file has headings and no rows below them. Is it the right file, or the right sheet?"));
+                problems.accept(WideRows.noRows(file));
             }
             at(1);
         }

@@ -42,8 +42,8 @@ public final class ScheduleReader {
      *     not at all
      */
     public static Schedule read(Input input, Optional<Charset> encoding, Catalogue catalogue) {
-        SimpleTable table = SimpleTable.readSettings(
-                input, encoding, List.of("visit", "target_day", "from_day", "to_day", "role"));
+        SimpleTable table =
+                SimpleTable.readSettings(input, encoding, List.of("visit", "target_day", "from_day", "to_day", "role"));
         ScheduleReader reader = new ScheduleReader(catalogue);
         List<Visit> visits = new ArrayList<>();
         table.rows().forEach(row -> reader.visit(row).ifPresent(visits::add));

@@ -92,9 +92,7 @@ public final class WideRows {
         Column column = instrument.columns().get(index);
         Response value = parser.parse(instrument, column, cell);
         if (value.equals(Response.NOT_ANSWERED) && !cell.isEmpty() && parser.takenAway(column, cell)) {
-            takenAway
-                    .computeIfAbsent(cell, token -> new LinkedHashMap<>())
-                    .merge(column.name(), 1L, Long::sum);
+            takenAway.computeIfAbsent(cell, token -> new LinkedHashMap<>()).merge(column.name(), 1L, Long::sum);
         }
         if (value.equals(Response.NO_NUMBER)) {
             problems.accept(
@@ -126,9 +124,7 @@ public final class WideRows {
                         + columns.keySet().stream().limit(MOST_NAMED).collect(Collectors.joining(", "))
                         + (columns.size() > MOST_NAMED ? " and " + (columns.size() - MOST_NAMED) + " more columns" : "")
                         + ": "
-                        + columns.values().stream()
-                                .mapToLong(Long::longValue)
-                                .sum()
+                        + columns.values().stream().mapToLong(Long::longValue).sum()
                         + " answers of this file count as not answered. If they are answers, leave the text out and"
                         + " correct the cells that hold it for nothing.")));
         takenAway.clear();
@@ -185,6 +181,15 @@ public final class WideRows {
         if (!text.isEmpty()) {
             sink.cell(sitting, column.name(), text, response);
         }
+    }
+
+    /** That a file has headings and nothing else. */
+    public static Problem noRows(String file) {
+        return new Problem(
+                Place.of(file),
+                "",
+                ProblemCode.NOTE_NO_ROWS,
+                "The file has headings and no rows below them. Is it the right file, or the right sheet?");
     }
 
     /** Whether every cell of a row is blank. */

@@ -121,7 +121,8 @@ public final class Decisions {
         List<Key> alike = open.keySet().stream()
                 .filter(key -> key.isAlike(asWritten)
                         && (key.completedOn().equals(written)
-                                || days.stream().anyMatch(day -> key.completedOn().equals(day.toString()))))
+                                || days.stream()
+                                        .anyMatch(day -> key.completedOn().equals(day.toString()))))
                 .toList();
         return alike.size() == 1 ? alike.get(0) : asWritten;
     }

@@ -28,11 +28,9 @@ public final class SettledPlaces {
      */
     public static SettledPlaces of(List<Difference> differences, ColumnMap headings) {
         SettledPlaces settled = new SettledPlaces(headings);
-        differences.stream()
-                .filter(difference -> !difference.open())
-                .forEach(difference -> Stream.concat(
-                                difference.firstPlace().stream(), difference.secondPlace().stream())
-                        .forEach(place -> settled.add(place, difference.column())));
+        differences.stream().filter(difference -> !difference.open()).forEach(difference -> Stream.concat(
+                        difference.firstPlace().stream(), difference.secondPlace().stream())
+                .forEach(place -> settled.add(place, difference.column())));
         return settled;
     }
 
@@ -51,7 +49,7 @@ public final class SettledPlaces {
                 && problem.place().column().stream()
                         .map(Cells::heading)
                         .map(heading -> headings.headings().getOrDefault(heading, heading))
-                        .anyMatch(column -> spots.contains(
-                                new Spot(problem.place().file(), problem.place().row().getAsInt(), column)));
+                        .anyMatch(column -> spots.contains(new Spot(
+                                problem.place().file(), problem.place().row().getAsInt(), column)));
     }
 }

@@ -88,8 +88,10 @@ final class Attributes {
             case "closed_reason" ->
                 episode.closure().map(Episode.Closure::reason).filter(r -> !r.isEmpty());
             case "closed_day" ->
-                episode.closure().filter(c -> !hidden(c)).flatMap(Episode.Closure::day).flatMap(on -> episode.indexDate()
-                        .map(i -> String.valueOf(ChronoUnit.DAYS.between(i, on))));
+                episode.closure()
+                        .filter(c -> !hidden(c))
+                        .flatMap(Episode.Closure::day)
+                        .flatMap(on -> episode.indexDate().map(i -> String.valueOf(ChronoUnit.DAYS.between(i, on))));
             default ->
                 episode.carried().entrySet().stream()
                         .filter(e -> e.getKey().toLowerCase(Locale.ROOT).equals(column.toLowerCase(Locale.ROOT)))

@@ -204,10 +204,7 @@ final class SheetHandler extends DefaultHandler {
 
     private String number(String value) {
         if (isPlainWhole(value) && !isDate()) {
-            if (style > 0 && value.length() < zeros.computeIfAbsent(style, this::zerosShown)) {
-                sink.remark(TableSink.Remark.LEADING_ZEROS, row, column);
-            }
-            return value;
+            return whole(value);
         }
         double number;
         try {
@@ -215,7 +212,15 @@ final class SheetHandler extends DefaultHandler {
         } catch (NumberFormatException e) {
             return value;
         }
-        return isDate() && DateUtil.isValidExcelDate(number) ? date(number) : plain(number);
+        return isDate() && DateUtil.isValidExcelDate(number) ? date(number) : whole(plain(number));
+    }
+
+    /** The number as it is read; remarks if its cell shows more digits. */
+    private String whole(String number) {
+        if (style > 0 && number.length() < zeros.computeIfAbsent(style, this::zerosShown)) {
+            sink.remark(TableSink.Remark.LEADING_ZEROS, row, column);
+        }
+        return number;
     }
 
     /** Whether a number stands there as {@link #plain} prints it: what almost every cell of responses holds. */

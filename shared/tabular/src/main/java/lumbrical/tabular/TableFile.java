@@ -59,7 +59,8 @@ public final class TableFile {
     private static UnreadableInputException noTable(Input input, String what) {
         return new UnreadableInputException(
                 input.place(),
-                "this is " + what + ", no table. Name the spreadsheet (XLSX) or CSV file from which it was made, or type the"
+                "this is " + what
+                        + ", no table. Name the spreadsheet (XLSX) or CSV file from which it was made, or type the"
                         + " answers into an entry form.");
     }
 
