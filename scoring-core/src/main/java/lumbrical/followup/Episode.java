@@ -66,6 +66,11 @@ public record Episode(
             this(Optional.of(on), reason);
         }
 
+        /** The day; where it is not known, the first that there is. */
+        public LocalDate on() {
+            return day.orElse(LocalDate.MIN);
+        }
+
         /** Whether it lies before that day; so it does where its own day is not known. */
         public boolean isBefore(LocalDate other) {
             return day.map(on -> on.isBefore(other)).orElse(true);

@@ -129,6 +129,9 @@ public final class ClinicWorkbook {
                     .iterator());
             GripSheet.write(book, clinic);
             TableSheet.write(book, FollowUpColumns.TABLE, FOLLOW_UP, clinic.counts());
+            book.printColumns(
+                    FollowUpColumns.TABLE.name(),
+                    FollowUpColumns.TABLE.headings().indexOf("scorable"));
             TableSheet.write(book, ProblemColumns.TABLE, PROBLEMS, problems);
             ReferenceTables.write(book, clinic, instruments, choice, provenance);
             book.printNone(PRINTED);
