@@ -34,7 +34,8 @@ final class CheckCommand implements Command {
     private final TextOption suggest = TextOption.written(
             "--suggest-columns",
             "MAP.csv",
-            "Only list the headings of the files, with the columns that can be guessed; fill in the others and give it to --columns.");
+            "Only list the headings of the files, with the columns that can be guessed; fill in the others and give"
+                    + " it to --columns.");
     private final ReadingOptions reading = new ReadingOptions();
     private final OutputOptions output = new OutputOptions();
 
@@ -44,7 +45,9 @@ final class CheckCommand implements Command {
 
     @Override
     public List<String> description() {
-        return List.of("Reports problems in the files; writes no scores.");
+        return List.of(
+                "Reports problems in the files; writes no scores.",
+                "--out FILE.xlsx gives a workbook with a summary and every place, --out FILE.csv the list alone.");
     }
 
     @Override

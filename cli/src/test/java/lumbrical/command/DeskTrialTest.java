@@ -291,7 +291,8 @@ class DeskTrialTest {
         says(
                 run,
                 1,
-                "row 2, column dominant_side: side-not-known (rigth). The dominant side is taken as blank. Write right, left or both.",
+                "row 2, column dominant_side: side-not-known (rigth). The dominant side is taken as blank. Write"
+                        + " right, left or both.",
                 "row 2, column sex: value-not-allowed (woman). The sex is taken as blank.",
                 "row 2, column closed_on: closed-before-index (2026-03-01). The day of closing lies before the index date, so the"
                         + " episode counts as open.");
@@ -351,7 +352,7 @@ class DeskTrialTest {
                         + " quickdash_2, quickdash_3, quickdash_4, quickdash_5 and 6 more columns: 21 answers of this file count as"
                         + " not answered.",
                 "note-answers-taken-away (99). You say that '99' means not answered, and it is an allowed answer of sane_1:"
-                        + " 1 answers");
+                        + " 1 answer of");
         saysNot(run("score", responses, "--not-answered", "n/a"), "taken-away");
     }
 
@@ -412,7 +413,8 @@ class DeskTrialTest {
             says(
                     run("score", file, "--columns", map),
                     0,
-                    "note-columns-left-out. Your map of headings leaves blank what these mean, so they are not used: remarks, sex.");
+                    "note-columns-left-out. Your map of headings leaves blank what these mean, so they are not used:"
+                            + " remarks, sex.");
         }
     }
 

@@ -72,7 +72,8 @@ final class EpisodeFinder {
                             "side",
                             "",
                             ProblemCode.EPISODE_AMBIGUOUS,
-                            "The patient has episodes on both sides and the forms have no side. They are scored, but belong to no episode. Fill in side or episode.");
+                            "The patient has episodes on both sides and the forms have no side. They are scored, but"
+                                    + " belong to no episode. Fill in side or episode.");
         }
         List<List<Episode>> ofEachSide = Stream.of(Side.RIGHT, Side.LEFT)
                 .filter(hand -> sitting.side().get().includes(hand))
@@ -84,7 +85,8 @@ final class EpisodeFinder {
                         sitting,
                         "side",
                         sitting.side().get().code(),
-                        "The patient has no episode of this side. The forms are scored, but belong to no episode. Add the episode, or correct the side.")
+                        "The patient has no episode of this side. The forms are scored, but belong to no episode. Add"
+                                + " the episode, or correct the side.")
                 : chosen(sitting, ofEachSide);
     }
 
@@ -105,7 +107,8 @@ final class EpisodeFinder {
 
     private static String alike(String other) {
         return "The table of episodes has '" + other
-                + "', which differs only in leading zeros, case or blanks. Write both in the same way; in a spreadsheet give the ids the cell format 'text'.";
+                + "', which differs only in leading zeros, case or blanks. Write both in the same way; in a"
+                + " spreadsheet give the ids the cell format 'text'.";
     }
 
     private static String bare(String id) {

@@ -165,13 +165,13 @@ public final class FollowUpAnalysis {
                         : OptionalInt.empty();
         Optional<Visit> visit = day.isPresent() ? schedule.visitOn(day.getAsInt()) : Optional.empty();
         if (day.isPresent() && visit.isEmpty()) {
-            problems.add(
-                    new Problem(
-                            sitting.place(),
-                            "",
-                            ProblemCode.NOTE_UNSCHEDULED,
-                            "Day " + day.getAsInt()
-                                    + " of the episode lies in no window of the schedule. The forms are listed and not used for change."));
+            problems.add(new Problem(
+                    sitting.place(),
+                    "",
+                    ProblemCode.NOTE_UNSCHEDULED,
+                    "Day " + day.getAsInt()
+                            + " of the episode lies in no window of the schedule. The forms are listed and"
+                            + " not used for change."));
         }
         return new VisitAssignment(episode, day, visit);
     }

@@ -52,8 +52,8 @@ class PlacementTest {
         ExampleClinic clinic = clinic().sitting(0, FORM, ANSWERS);
         assertEquals(List.of("none episode-not-found"), placed(clinic));
         assertEquals(
-                List.of(
-                        "responses.csv row 2, column patient episode-not-found P1: The patient has no episode. The forms are scored, but belong to no episode. Add the episode, or correct the id."),
+                List.of("responses.csv row 2, column patient episode-not-found P1: The patient has no episode. The"
+                        + " forms are scored, but belong to no episode. Add the episode, or correct the id."),
                 clinic.problems());
     }
 
@@ -125,7 +125,8 @@ class PlacementTest {
                 .of("P1", Optional.empty())
                 .sitting(0, FORM, ANSWERS);
         assertEquals(
-                "responses.csv row 2, column side episode-ambiguous: The patient has episodes on both sides and the forms have no side. They are scored, but belong to no episode. Fill in side or episode.",
+                "responses.csv row 2, column side episode-ambiguous: The patient has episodes on both sides and the"
+                        + " forms have no side. They are scored, but belong to no episode. Fill in side or episode.",
                 clinic.problems().get(0));
     }
 
@@ -178,7 +179,8 @@ class PlacementTest {
         assertEquals(
                 List.of(
                         "responses.csv row 2, column episode episode-ambiguous: The patient has two episodes of this side"
-                                + " with the same index date: E1, E2. The forms are scored, but belong to no episode. Fill in episode, or"
+                                + " with the same index date: E1, E2. The forms are scored, but belong to no episode."
+                                + " Fill in episode, or"
                                 + " correct the index date."),
                 clinic.problems());
     }
@@ -283,9 +285,9 @@ class PlacementTest {
     @Test
     void ofSeveralIdsThatLookAlikeTheFirstIsNamed() {
         assertEquals(
-                List.of(
-                        "responses.csv row 2, column patient episode-not-found p1: The patient has no episode. The forms are scored, but belong to no episode. The table of episodes has '0P1"
-                                + ALIKE),
+                List.of("responses.csv row 2, column patient episode-not-found p1: The patient has no episode. The"
+                        + " forms are scored, but belong to no episode. The table of episodes has '0P1"
+                        + ALIKE),
                 clinic(
                                 ExampleEpisode.called("E1").patient("P1").forms("form"),
                                 ExampleEpisode.called("E1").patient("0P1").forms("form"),
@@ -313,8 +315,8 @@ class PlacementTest {
         ExampleClinic clinic = clinic(ExampleEpisode.called("E1").forms("form")).sitting(3, FORM, ANSWERS);
         assertEquals(List.of("E1 unscheduled NOT_USED"), placed(clinic));
         assertEquals(
-                List.of(
-                        "responses.csv row 2 note-unscheduled: Day 3 of the episode lies in no window of the schedule. The forms are listed and not used for change."),
+                List.of("responses.csv row 2 note-unscheduled: Day 3 of the episode lies in no window of the"
+                        + " schedule. The forms are listed and not used for change."),
                 clinic.problems());
     }
 
@@ -365,18 +367,18 @@ class PlacementTest {
                 .sitting(0, FORM, ANSWERS)
                 .sitting(0, FORM, ANSWERS);
         assertEquals(
-                List.of(
-                        "responses.csv row 3 duplicate-sitting: form stands twice for this sitting, first in responses.csv"
-                                + " row 2. The answers are the same and count once. Remove one of the two."),
+                List.of("responses.csv row 3 duplicate-sitting: form stands twice for this patient, day and side,"
+                        + " first in responses.csv"
+                        + " row 2. The answers are the same and count once. Remove one of the two."),
                 same.problems());
         assertEquals(List.of("E1 baseline BASELINE", "E1 baseline NOT_USED"), placed(same));
         ExampleClinic other = clinic(ExampleEpisode.called("E1").forms("form"))
                 .sitting(0, FORM, ANSWERS)
                 .sitting(0, FORM, "1=20 2=21");
         assertEquals(
-                List.of(
-                        "responses.csv row 3 duplicate-sitting: form stands twice for this sitting, first in responses.csv"
-                                + " row 2. The answers differ, so neither is used in time. Remove the wrong one."),
+                List.of("responses.csv row 3 duplicate-sitting: form stands twice for this patient, day and side,"
+                        + " first in responses.csv"
+                        + " row 2. The answers differ, so neither is used in time. Remove the wrong one."),
                 other.problems());
         assertEquals(List.of("E1 baseline NOT_USED", "E1 baseline NOT_USED"), placed(other));
     }

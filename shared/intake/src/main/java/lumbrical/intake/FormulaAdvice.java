@@ -3,7 +3,8 @@ package lumbrical.intake;
 /** What to do about a formula whose value is not stored in the file. */
 final class FormulaAdvice {
     private static final String MEND =
-            "The cell holds a formula whose value is not stored in the file. Open the file in a spreadsheet, let it calculate, and save it"
+            "The cell holds a formula whose value is not stored in the file. Open the file in a spreadsheet, let it"
+                    + " calculate, and save it"
                     + " again.";
     /** Where the cell counts as blank. */
     static final String TAKEN_AS_BLANK = MEND + " Until then the cell counts as blank.";

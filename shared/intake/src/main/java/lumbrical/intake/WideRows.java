@@ -1,6 +1,7 @@
 package lumbrical.intake;
 
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -124,10 +125,15 @@ public final class WideRows {
                         + columns.keySet().stream().limit(MOST_NAMED).collect(Collectors.joining(", "))
                         + (columns.size() > MOST_NAMED ? " and " + (columns.size() - MOST_NAMED) + " more columns" : "")
                         + ": "
-                        + columns.values().stream().mapToLong(Long::longValue).sum()
-                        + " answers of this file count as not answered. If they are answers, leave the text out and"
+                        + answers(columns.values())
+                        + " of this file count as not answered. If they are answers, leave the text out and"
                         + " correct the cells that hold it for nothing.")));
         takenAway.clear();
+    }
+
+    private static String answers(Collection<Long> counts) {
+        long sum = counts.stream().mapToLong(Long::longValue).sum();
+        return sum + (sum == 1 ? " answer" : " answers");
     }
 
     /** Hands on the filled cells of a row. */

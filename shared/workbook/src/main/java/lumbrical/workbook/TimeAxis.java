@@ -18,11 +18,11 @@ final class TimeAxis {
         return Math.round(10 * visit.targetDay() / DAYS_OF_MONTH) / 10.0;
     }
 
-    /** An axis that takes in all visits and the index date, marked every 3, 6 or 12 months by its length. */
+    /** An axis that takes in all visits and the index date, marked every 3, 6 or 12 months by how far it reaches. */
     static Axis of(List<Visit> visits) {
         double first = Math.min(0, day(visits, Math::min, 0) / DAYS_OF_MONTH);
         double last = Math.max(1, day(visits, Math::max, 1) / DAYS_OF_MONTH);
-        int step = last - first <= 12 * WHOLE ? 3 : last - first <= 36 * WHOLE ? 6 : 12;
+        int step = last <= 12 * WHOLE ? 3 : last <= 36 * WHOLE ? 6 : 12;
         return new Axis(
                 "months from the index date, to scale",
                 step * Math.floor(first / step),
