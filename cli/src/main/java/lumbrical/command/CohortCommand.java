@@ -53,7 +53,7 @@ final class CohortCommand implements Command {
     private final TextOption anchor =
             TextOption.of("--anchor", "INSTRUMENT", "Read MCIDs of your own from this rating of change, such as grc.");
     private final TextOption retest = TextOption.of(
-            "--retest", "DAYS", "Reliability from pairs of sittings of stable patients at most so many days apart.");
+            "--retest", "DAYS", "Reliability from pairs of forms of stable patients at most so many days apart.");
     private final FlagOption oneEpisodeEach =
             FlagOption.of("--one-episode-each", "Of each patient only the first episode of a group counts.");
     private final NumberOption smallestGroup = NumberOption.of(
@@ -91,8 +91,7 @@ final class CohortCommand implements Command {
 
     @Override
     public int call() {
-        output.requiredFile("cohort.xlsx");
-        OutputFile target = output.file(OutputOptions.Ending.XLSX).orElseThrow();
+        OutputFile target = output.requiredWorkbook("cohort.xlsx");
         Optional<OutputFile> problemsFile = output.problemsFile();
         Optional<OutputFile> reportFile =
                 report.value().map(name -> output.at(name, "--report", OutputOptions.Ending.HTML));

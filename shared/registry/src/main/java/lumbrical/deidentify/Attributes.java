@@ -100,8 +100,10 @@ final class Attributes {
     }
 
     private Optional<Integer> closedDay(Episode episode) {
-        return episode.closure().filter(c -> !hidden(c)).flatMap(c -> episode.indexDate()
-                .map(i -> (int) ChronoUnit.DAYS.between(i, c.on())));
+        return episode.closure()
+                .filter(c -> !hidden(c))
+                .flatMap(Episode.Closure::day)
+                .flatMap(on -> episode.indexDate().map(index -> (int) ChronoUnit.DAYS.between(index, on)));
     }
 
     /** A death of which the profile lets no reason out leaves no day either: a closing without a reason would tell it. */

@@ -105,7 +105,8 @@ final class EpisodeViews {
                 .map(day -> "treated " + day + since(day))
                 .orElse("no index date: nothing is placed in time"));
         episode.closureKnown(asOf)
-                .ifPresent(c -> facts.add("closed " + c.on() + (c.reason().isBlank() ? "" : " (" + c.reason() + ")")));
+                .ifPresent(c -> facts.add("closed" + c.day().map(on -> " " + on).orElse(", day not known")
+                        + (c.reason().isBlank() ? "" : " (" + c.reason() + ")")));
         episode.carried().forEach((column, value) -> {
             if (!value.isBlank()) {
                 facts.add(column + ": " + value);
