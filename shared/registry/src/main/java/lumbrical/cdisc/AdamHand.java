@@ -50,61 +50,107 @@ final class AdamHand {
     }
 
     static final List<Variable> VARIABLES = List.of(
-            Variable.text("STUDYID", "Study Identifier", "study or profile: study")
+            Variable.text("STUDYID", "Study Identifier", "ADSL.STUDYID")
+                    .predecessor()
                     .key(1),
-            Variable.text("USUBJID", "Unique Subject Identifier", "study, site and pseudonym of the patient")
+            Variable.text("USUBJID", "Unique Subject Identifier", "ADSL.USUBJID")
+                    .predecessor()
                     .key(2),
             Variable.text("EPISODID", "Episode Identifier", "pseudonym of the episode; ours")
                     .key(3),
-            Variable.integer("ASEQ", "Analysis Sequence Number", "number within the subject"),
-            Variable.text(
-                    "AVISIT", "Analysis Visit", "VISIT of QS: name in the schedule, or unscheduled and its number"),
-            Variable.number("AVISITN", "Analysis Visit (N)", "VISITNUM of QS"),
-            Variable.integer("ADY", "Analysis Relative Day", "from the index date of the episode, which is day 1"),
-            new Variable("ADT", "Analysis Date", Variable.Type.DATE, 0, "the shifted date"),
-            Variable.integer("AWEEK", "Analysis Relative Week", "whole weeks from the index date; ours"),
-            Variable.text("PARAM", "Parameter", "instrument, scale, and hand where asked of each"),
+            Variable.integer("ASEQ", "Analysis Sequence Number", "number within the subject")
+                    .derived(),
+            Variable.text("AVISIT", "Analysis Visit", "QS.VISIT")
+                    .terms(Terms.USED)
+                    .predecessor(),
+            Variable.number("AVISITN", "Analysis Visit (N)", "QS.VISITNUM").predecessor(),
+            Variable.integer("ADY", "Analysis Relative Day", "from the index date of the episode, which is day 1")
+                    .derived(),
+            Variable.of("ADT", "Analysis Date", Variable.Type.DATE, "the shifted date")
+                    .derived(),
+            Variable.integer("AWEEK", "Analysis Relative Week", "whole weeks from the index date; ours")
+                    .derived(),
+            Variable.text("PARAM", "Parameter", "instrument, scale, and hand where asked of each")
+                    .terms(Terms.USED),
             Variable.text("PARAMCD", "Parameter Code", "short code of the instrument, T and number")
+                    .terms(Terms.usedAs("PARAM"))
                     .key(4),
-            Variable.integer("PARAMN", "Parameter (N)", "number, one to one with PARAMCD"),
-            Variable.text("PARCAT1", "Parameter Category 1", "definition and version"),
-            Variable.number("AVAL", "Analysis Value", "the score by the instrument's manual"),
-            Variable.number("BASE", "Baseline Value", "AVAL of the record with ABLFL of the same PARAMCD and BASETYPE"),
-            Variable.text("BASETYPE", "Baseline Type", "the episode, each of which has a baseline of its own"),
-            Variable.number("CHG", "Change from Baseline", "AVAL - BASE; missing on the baseline record"),
-            Variable.number("PCHG", "Percent Change from Baseline", "100 x CHG / BASE; missing where BASE is 0"),
-            Variable.text("ABLFL", "Baseline Record Flag", "Y on one record per subject, PARAMCD and BASETYPE"),
-            Variable.text("ANL01FL", "Analysis Flag 01", "Y on the one record to use in a window"),
-            Variable.text("DTYPE", "Derivation Type", "the missing-item rule by which the score was made; terms ours"),
-            Variable.text("AWRANGE", "Analysis Window Valid Relative Range", "schedule, in AWU"),
-            Variable.integer("AWTARGET", "Analysis Window Target", "schedule, in AWU"),
+            Variable.integer("PARAMN", "Parameter (N)", "number, one to one with PARAMCD")
+                    .derived(),
+            Variable.text("PARCAT1", "Parameter Category 1", "definition and version")
+                    .terms(Terms.USED),
+            Variable.number("AVAL", "Analysis Value", "the score by the instrument's manual")
+                    .derived(),
+            Variable.number("BASE", "Baseline Value", "AVAL of the record with ABLFL of the same PARAMCD and BASETYPE")
+                    .derived(),
+            Variable.text("BASETYPE", "Baseline Type", "the episode, each of which has a baseline of its own")
+                    .derived(),
+            Variable.number("CHG", "Change from Baseline", "AVAL - BASE; missing on the baseline record")
+                    .derived(),
+            Variable.number("PCHG", "Percent Change from Baseline", "100 x CHG / BASE; missing where BASE is 0")
+                    .derived(),
+            Variable.text("ABLFL", "Baseline Record Flag", "Y on one record per subject, PARAMCD and BASETYPE")
+                    .derived()
+                    .terms(Terms.YES_ONLY),
+            Variable.text("ANL01FL", "Analysis Flag 01", "Y on the one record to use in a window")
+                    .derived()
+                    .terms(Terms.YES_ONLY),
+            Variable.text("DTYPE", "Derivation Type", "the missing-item rule by which the score was made; terms ours")
+                    .derived()
+                    .terms(Terms.USED),
+            Variable.text("AWRANGE", "Analysis Window Valid Relative Range", "schedule, in AWU")
+                    .protocol(),
+            Variable.integer("AWTARGET", "Analysis Window Target", "schedule, in AWU")
+                    .protocol(),
             Variable.integer(
-                    "AWTDIFF",
-                    "Analysis Window Diff from Target",
-                    "days, or whole weeks, between the record and the target, never negative"),
-            Variable.integer("AWLO", "Analysis Window Beginning Timepoint", "schedule, in AWU"),
-            Variable.integer("AWHI", "Analysis Window Ending Timepoint", "schedule, in AWU"),
-            Variable.text("AWU", "Analysis Window Unit", "DAYS, as study days without a day 0, or WEEKS, as AWEEK"),
-            Variable.text("CRIT1", "Analysis Criterion 1", "change of at least the MCID, with its source"),
-            Variable.text("CRIT1FL", "Criterion 1 Evaluation Result Flag", "Y or N; missing without a change"),
-            Variable.text(
-                    "SRCDOM", "Source Data", "QS; missing where DTYPE tells that no record of QS holds the score"),
-            Variable.text("SRCVAR", "Source Variable", "QSSTRESN; missing where SRCDOM is"),
-            Variable.integer("SRCSEQ", "Source Sequence Number", "QSSEQ of the score in QS; missing where SRCDOM is"),
+                            "AWTDIFF",
+                            "Analysis Window Diff from Target",
+                            "days, or whole weeks, between the record and the target, never negative")
+                    .derived(),
+            Variable.integer("AWLO", "Analysis Window Beginning Timepoint", "schedule, in AWU")
+                    .protocol(),
+            Variable.integer("AWHI", "Analysis Window Ending Timepoint", "schedule, in AWU")
+                    .protocol(),
+            Variable.text("AWU", "Analysis Window Unit", "DAYS, as study days without a day 0, or WEEKS, as AWEEK")
+                    .terms(Terms.USED),
+            Variable.text("CRIT1", "Analysis Criterion 1", "change of at least the MCID, with its source")
+                    .derived()
+                    .terms(Terms.USED),
+            Variable.text("CRIT1FL", "Criterion 1 Evaluation Result Flag", "Y or N; missing without a change")
+                    .derived()
+                    .terms(Terms.YES_NO),
+            Variable.text("SRCDOM", "Source Data", "QS; missing where DTYPE tells that no record of QS holds the score")
+                    .terms(Terms.USED),
+            Variable.text("SRCVAR", "Source Variable", "QSSTRESN; missing where SRCDOM is")
+                    .terms(Terms.USED),
+            Variable.integer("SRCSEQ", "Source Sequence Number", "QSSEQ of the score in QS; missing where SRCDOM is")
+                    .derived(),
             Variable.text("SRCID", "Source Form Identifier", "key of the form: QSGRPID of QS; ours")
                     .key(5),
-            Variable.text("HANDSIDE", "Hand or Side Asked About", "RIGHT, LEFT or BOTH; ours"),
-            Variable.text("OUTCOME", "Scoring Outcome", "complete, with-missing or not-scored; ours"),
-            Variable.text("AVALREAS", "Reason for No Score", "code; ours"),
-            Variable.number("AVALLOW", "Lowest Score under Any Open Answers", "ours"),
-            Variable.number("AVALHIGH", "Highest Score under Any Open Answers", "ours"),
-            Variable.text("VERDICT", "Verdict on the Change", "code; worsening mirrors improvement: ours"));
+            Variable.text("HANDSIDE", "Hand or Side Asked About", "RIGHT, LEFT or BOTH; ours")
+                    .terms(Terms.USED),
+            Variable.text("OUTCOME", "Scoring Outcome", "complete, with-missing or not-scored; ours")
+                    .derived()
+                    .terms(Terms.USED),
+            Variable.text("AVALREAS", "Reason for No Score", "code; ours")
+                    .derived()
+                    .terms(Terms.USED),
+            Variable.number("AVALLOW", "Lowest Score under Any Open Answers", "ours")
+                    .derived(),
+            Variable.number("AVALHIGH", "Highest Score under Any Open Answers", "ours")
+                    .derived(),
+            Variable.text("VERDICT", "Verdict on the Change", "code; worsening mirrors improvement: ours")
+                    .derived()
+                    .terms(Terms.USED));
 
     Dataset dataset() {
-        Dataset dataset = new Dataset("ADHAND", "Hand and Wrist PRO Analysis Dataset", VARIABLES, taker -> {});
-        Map<String, Integer> positions = dataset.positions();
         shipment.contents().forEach(this::look);
-        return new Dataset(dataset.name(), dataset.label(), VARIABLES, taker -> each(taker, positions));
+        return Dataset.of(
+                "ADHAND",
+                "Hand and Wrist PRO Analysis Dataset",
+                Dataset.Form.BASIC_DATA_STRUCTURE,
+                VARIABLES,
+                this::each);
     }
 
     /** Criteria and parameters, which must be known before the first record is written. */

@@ -24,50 +24,79 @@ import lumbrical.scoring.Reason;
 final class SdtmQs {
     static final List<Variable> QS = List.of(
             Variable.text("STUDYID", "Study Identifier", "study or profile: study")
+                    .protocol()
                     .key(1),
-            Variable.text("DOMAIN", "Domain Abbreviation", "QS"),
+            Variable.text("DOMAIN", "Domain Abbreviation", "QS").terms(Terms.USED),
             Variable.text("USUBJID", "Unique Subject Identifier", "study, site and pseudonym of the patient")
                     .key(2),
             Variable.integer("QSSEQ", "Sequence Number", "number within the subject")
+                    .derived()
                     .key(3),
             Variable.text("QSGRPID", "Group ID", "key of the form"),
             Variable.text("QSSPID", "Sponsor-Defined Identifier", "item or scale id"),
-            Variable.text("QSTESTCD", "Question Short Name", "short code of the instrument and number"),
-            Variable.text("QSTEST", "Question Name", "our topic label, never the form's wording"),
-            Variable.text("QSCAT", "Category for Question", "definition and version"),
-            Variable.text("QSSCAT", "Subcategory for Question", "scale of a derived record"),
-            Variable.text("QSORRES", "Finding in Original Units", "the response: our word for the code, else the code"),
-            Variable.text("QSSTRESC", "Character Result/Finding in Std Format", "the code or score"),
-            Variable.number("QSSTRESN", "Numeric Finding in Standard Units", "the code or score"),
-            Variable.text("QSSTAT", "Completion Status", "NOT DONE where there is no result"),
-            Variable.text("QSREASND", "Reason Not Performed", "why there is no result"),
-            Variable.text("QSLOBXFL", "Last Observation Before Exposure Flag", "left to the sponsor"),
-            Variable.text("QSBLFL", "Baseline Flag", "Y on one record with a result per subject, episode and test"),
-            Variable.text("QSDRVFL", "Derived Flag", "Y on scores computed by this program"),
+            Variable.text("QSTESTCD", "Question Short Name", "short code of the instrument and number")
+                    .terms(Terms.usedAs("QSTEST")),
+            Variable.text("QSTEST", "Question Name", "our topic label, never the form's wording")
+                    .terms(Terms.USED),
+            Variable.text("QSCAT", "Category for Question", "definition and version")
+                    .terms(Terms.USED),
+            Variable.text("QSSCAT", "Subcategory for Question", "scale of a derived record")
+                    .terms(Terms.USED),
+            Variable.text("QSORRES", "Finding in Original Units", "the response: our word for the code, else the code")
+                    .collected(),
+            Variable.text("QSSTRESC", "Character Result/Finding in Std Format", "the code or score")
+                    .derived(),
+            Variable.number("QSSTRESN", "Numeric Finding in Standard Units", "the code or score")
+                    .derived(),
+            Variable.text("QSSTAT", "Completion Status", "NOT DONE where there is no result")
+                    .terms(Terms.NOT_DONE),
+            Variable.text("QSREASND", "Reason Not Performed", "why there is no result")
+                    .terms(Terms.USED),
+            Variable.text("QSLOBXFL", "Last Observation Before Exposure Flag", "not held here; the receiver adds it")
+                    .notHeld(),
+            Variable.text("QSBLFL", "Baseline Flag", "Y on one record with a result per subject, episode and test")
+                    .derived()
+                    .terms(Terms.YES_ONLY),
+            Variable.text("QSDRVFL", "Derived Flag", "Y on scores computed by this program")
+                    .derived()
+                    .terms(Terms.YES_ONLY),
             Variable.number(
                     "VISITNUM", "Visit Number", "number in the schedule, from 1; with thousandths where unscheduled"),
-            Variable.text("VISIT", "Visit Name", "name in the schedule, or unscheduled and its number"),
+            Variable.text("VISIT", "Visit Name", "name in the schedule, or unscheduled and its number")
+                    .terms(Terms.USED),
             Variable.integer(
-                    "VISITDY", "Planned Study Day of Visit", "target day of the schedule; missing where unscheduled"),
-            Variable.text("QSDTC", "Date/Time of Finding", "the year, or the shifted date"),
-            Variable.integer("QSDY", "Study Day of Finding", "from the index date of the episode, which is day 1"),
-            Variable.text("QSEVLINT", "Evaluation Interval", "recall period"));
+                            "VISITDY",
+                            "Planned Study Day of Visit",
+                            "target day of the schedule; missing where unscheduled")
+                    .protocol(),
+            Variable.of("QSDTC", "Date/Time of Finding", Variable.Type.ISO_DATE, "the year, or the shifted date")
+                    .collected(),
+            Variable.integer("QSDY", "Study Day of Finding", "from the index date of the episode, which is day 1")
+                    .derived(),
+            Variable.of("QSEVLINT", "Evaluation Interval", Variable.Type.DURATION, "recall period"));
 
     static final List<Variable> SUPPQS = List.of(
             Variable.text("STUDYID", "Study Identifier", "study or profile: study")
+                    .protocol()
                     .key(1),
-            Variable.text("RDOMAIN", "Related Domain Abbreviation", "QS").key(2),
+            Variable.text("RDOMAIN", "Related Domain Abbreviation", "QS")
+                    .terms(Terms.USED)
+                    .key(2),
             Variable.text("USUBJID", "Unique Subject Identifier", "as in QS").key(3),
             Variable.text("IDVAR", "Identifying Variable", "QSSEQ, or QSGRPID for all records of a form")
+                    .terms(Terms.USED)
                     .key(4),
             Variable.text("IDVARVAL", "Identifying Variable Value", "its value in QS")
                     .key(5),
             Variable.text("QNAM", "Qualifier Variable Name", "QSLAT and EPISODID, ours")
+                    .terms(Terms.usedAs("QLABEL"))
                     .key(6),
             Variable.text("QLABEL", "Qualifier Variable Label", "Laterality, Episode Identifier"),
             Variable.text("QVAL", "Data Value", "RIGHT, LEFT or BOTH; pseudonym of the episode"),
-            Variable.text("QORIG", "Origin", "CRF for the side, ASSIGNED for the episode"),
-            Variable.text("QEVAL", "Evaluator", "blank"));
+            Variable.text("QORIG", "Origin", "CRF for the side, ASSIGNED for the episode")
+                    .terms(Terms.USED),
+            Variable.text("QEVAL", "Evaluator", "not held here; the receiver adds it")
+                    .notHeld());
 
     private final DeidentifiedDataset shipment;
 
@@ -76,19 +105,22 @@ final class SdtmQs {
     }
 
     Dataset qs() {
-        Map<String, Integer> positions = new Dataset("QS", "", QS, taker -> {}).positions();
-        return new Dataset(
-                "QS", "Questionnaires", QS, taker -> each((record, side) -> taker.accept(record), positions));
+        return Dataset.of(
+                "QS",
+                "Questionnaires",
+                Dataset.Form.FINDINGS,
+                QS,
+                (taker, positions) -> each((record, side) -> taker.accept(record), positions));
     }
 
     Dataset suppqs() {
-        Map<String, Integer> qs = new Dataset("QS", "", QS, taker -> {}).positions();
-        Map<String, Integer> positions = new Dataset("SUPPQS", "", SUPPQS, taker -> {}).positions();
-        return new Dataset(
+        Map<String, Integer> qs = Dataset.positions(QS);
+        return Dataset.of(
                 "SUPPQS",
                 "Supplemental Qualifiers for QS",
+                Dataset.Form.RELATIONSHIP,
                 SUPPQS,
-                taker -> each(
+                (taker, positions) -> each(
                         new Taker() {
                             @Override
                             public void start(DeidentifiedEpisode episode, DeidentifiedForm form) {
