@@ -64,7 +64,7 @@ public final class CdiscFiles {
     }
 
     /**
-     * Writes DM, SUPPDM, QS, SUPPQS and their description.
+     * Writes DM, SUPPDM if it has a record, QS, SUPPQS and their description.
      *
      * @param withdrawn keys of what was sent and is taken back, written as a dataset that is not of the standard, if there are any
      */
@@ -74,7 +74,7 @@ public final class CdiscFiles {
         Subjects subjects = new Subjects(shipment);
         SdtmQs sdtm = new SdtmQs(shipment);
         cdisc.write(subjects.dm());
-        cdisc.write(subjects.suppdm());
+        cdisc.writeIfAny(subjects.suppdm());
         cdisc.write(sdtm.qs());
         cdisc.write(sdtm.suppqs());
         return cdisc.finish(withdrawn, "SDTMIG", "3.4", "Tabulation");
@@ -155,9 +155,21 @@ public final class CdiscFiles {
         write(dataset, dataset.name().toLowerCase(Locale.ROOT));
     }
 
-    private void write(Dataset dataset, String file) {
-        String name = "data/" + file;
+    /** Supplements of which there are none have no file. */
+    private void writeIfAny(Dataset dataset) {
         DatasetFacts facts = DatasetFacts.of(dataset);
+        if (facts.records() > 0) {
+            write(facts, dataset.name().toLowerCase(Locale.ROOT));
+        }
+    }
+
+    private void write(Dataset dataset, String file) {
+        write(DatasetFacts.of(dataset), file);
+    }
+
+    private void write(DatasetFacts facts, String file) {
+        Dataset dataset = facts.dataset();
+        String name = "data/" + file;
         written.put(facts, file);
         files.file(name + ".json", out -> json.write(dataset, facts.records(), out));
         files.file(name + ".ndjson", out -> json.writeLines(dataset, facts.records(), out));

@@ -42,7 +42,8 @@ final class Subjects {
             date("RFPENDTC", "Date/Time of End of Participation"),
             date("DTHDTC", "Date/Time of Death"),
             Variable.text("DTHFL", "Subject Death Flag", DEATH).derived().terms(Terms.YES_ONLY),
-            Variable.text("SITEID", "Study Site Identifier", "the site given for the upload"),
+            Variable.text("SITEID", "Study Site Identifier", "the site given for the upload")
+                    .terms(Terms.USED),
             date("BRTHDTC", "Date/Time of Birth"),
             Variable.integer("AGE", "Age", AGE).derived(),
             Variable.text("AGEU", "Age Units", "YEARS where there is an age").terms(Terms.AGE_UNIT),
@@ -88,7 +89,9 @@ final class Subjects {
                     .key(2),
             Variable.text("SUBJID", "Subject Identifier for the Study", "DM.SUBJID")
                     .predecessor(),
-            Variable.text("SITEID", "Study Site Identifier", "DM.SITEID").predecessor(),
+            Variable.text("SITEID", "Study Site Identifier", "DM.SITEID")
+                    .predecessor()
+                    .terms(Terms.USED),
             text("ARM", "Description of Planned Arm"),
             text("TRT01P", "Planned Treatment for Period 01"),
             text("TRT01A", "Actual Treatment for Period 01"),
