@@ -156,6 +156,9 @@ class CsvReaderTest {
             assertEquals(
                     "t.csv: the text is not UTF-8 throughout. Export it as UTF-8.",
                     refusal(Files.write(folder.resolve("t.csv"), all), Optional.empty()));
+            assertEquals(
+                    "t.csv: the text is not UTF-8 throughout. Export it as UTF-8.",
+                    refusal(Files.write(folder.resolve("t.csv"), odd), Optional.empty()));
         }
     }
 
