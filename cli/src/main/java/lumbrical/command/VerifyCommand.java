@@ -41,7 +41,7 @@ final class VerifyCommand implements Command {
 
     @Override
     public int call() {
-        Optional<OutputFile> target = output.file();
+        Optional<OutputFile> target = output.textFile();
         Optional<OutputFile> record =
                 dossier.value().map(name -> output.at(name, "--dossier", OutputOptions.Ending.HTML));
         Path vectors = console.home().resolve("test-vectors");

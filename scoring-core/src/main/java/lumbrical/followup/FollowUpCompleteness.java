@@ -31,7 +31,6 @@ final class FollowUpCompleteness {
 
     private final Schedule schedule;
     private final LocalDate asOf;
-    private final List<EpisodeFollowUp> episodes = new ArrayList<>();
     /** By position of the visit. */
     private final List<Map<InstrumentId, Counter>> counters = new ArrayList<>();
 
@@ -42,38 +41,36 @@ final class FollowUpCompleteness {
     private final int[] notSeen;
     private final List<Episode> formsNotKnown = new ArrayList<>();
 
-    FollowUpCompleteness(Schedule schedule, LocalDate asOf, List<EpisodeFollowUp> followUps) {
+    FollowUpCompleteness(Schedule schedule, LocalDate asOf) {
         this.schedule = schedule;
         this.asOf = asOf;
         schedule.visits().forEach(v -> counters.add(new TreeMap<>()));
         couldBeSeen = new int[schedule.visits().size()];
         notSeen = new int[schedule.visits().size()];
-        for (EpisodeFollowUp followUp : followUps) {
-            List<ExpectedForm> expected = new ArrayList<>();
-            followUp.episode().indexDate().ifPresent(index -> {
-                Received received = Received.of(followUp);
-                expected.addAll(expected(received, index));
-                countOutside(received);
-                lookForEmptyVisits(received, index);
-            });
-            episodes.add(new EpisodeFollowUp(
-                    followUp.episode(),
-                    followUp.condition(),
-                    followUp.forms(),
-                    followUp.series(),
-                    followUp.grips(),
-                    expected));
-        }
+    }
+
+    /** An episode with its expected forms. */
+    EpisodeFollowUp complete(EpisodeFollowUp followUp) {
+        List<ExpectedForm> expected = new ArrayList<>();
+        followUp.episode().indexDate().ifPresent(index -> {
+            Received received = Received.of(followUp);
+            expected.addAll(expected(received, index));
+            countOutside(received);
+            lookForEmptyVisits(received, index);
+        });
+        return new EpisodeFollowUp(
+                followUp.episode(),
+                followUp.condition(),
+                followUp.forms(),
+                followUp.series(),
+                followUp.grips(),
+                expected);
+    }
+
+    /** Notes on all episodes, once they are complete. */
+    List<Problem> notes() {
         noteFormsNotKnown();
         noteSchedule();
-    }
-
-    /** The episodes, with their expected forms. */
-    List<EpisodeFollowUp> episodes() {
-        return episodes;
-    }
-
-    List<Problem> notes() {
         return notes;
     }
 
@@ -129,20 +126,20 @@ final class FollowUpCompleteness {
                 .filter(f -> scorable(f, episode))
                 .findFirst()
                 .or(() -> came.stream().findFirst());
-        Optional<LocalDate> closedOn = episode.closureKnown(asOf).map(Episode.Closure::on);
-        boolean closedBefore = closedOn.filter(on -> on.isBefore(opens)).isPresent();
+        Optional<Episode.Closure> closure = episode.closureKnown(asOf);
+        boolean closedBefore = closure.filter(c -> c.isBefore(opens)).isPresent();
         ExpectedForm.State state;
         if (best.isPresent()) {
             counter.receive(best.get(), episode);
             state = scorable(best.get(), episode) ? ExpectedForm.State.DONE : ExpectedForm.State.INCOMPLETE;
-            if (closedBefore) {
+            if (closedBefore && closure.flatMap(Episode.Closure::day).isPresent()) {
                 noteAfterClosing(best.get(), episode);
             }
         } else if (closedBefore) {
             counter.closed++;
             return Optional.empty();
         } else {
-            state = stateOfOpen(closedOn, opens, target, closes);
+            state = stateOfOpen(closure, opens, target, closes);
             if (state == ExpectedForm.State.NOT_YET) {
                 counter.notYet++;
             } else {
@@ -174,8 +171,8 @@ final class FollowUpCompleteness {
     }
 
     private ExpectedForm.State stateOfOpen(
-            Optional<LocalDate> closedOn, LocalDate opens, LocalDate target, LocalDate closes) {
-        if (closedOn.filter(on -> !on.isAfter(closes)).isPresent()) {
+            Optional<Episode.Closure> closure, LocalDate opens, LocalDate target, LocalDate closes) {
+        if (closure.filter(c -> !c.isAfter(closes)).isPresent()) {
             return ExpectedForm.State.CLOSED;
         } else if (asOf.isBefore(opens)) {
             return ExpectedForm.State.NOT_YET;
@@ -236,12 +233,12 @@ final class FollowUpCompleteness {
 
     /** Counts, of the visits whose window is over, episodes that could have been seen, and those with nothing in it. */
     private void lookForEmptyVisits(Received received, LocalDate index) {
-        Optional<LocalDate> closedOn = received.episode().closureKnown(asOf).map(Episode.Closure::on);
+        Optional<Episode.Closure> closure = received.episode().closureKnown(asOf);
         for (int v = 0; v < counters.size(); v++) {
             Visit visit = schedule.visits().get(v);
             LocalDate closes = index.plusDays(visit.toDay());
             boolean over = asOf.isAfter(closes)
-                    && closedOn.filter(on -> !on.isAfter(closes)).isEmpty();
+                    && closure.filter(c -> !c.isAfter(closes)).isEmpty();
             if (over) {
                 couldBeSeen[v]++;
                 notSeen[v] += received.at(visit).findAny().isEmpty() ? 1 : 0;

@@ -18,7 +18,7 @@ public final class AttritionColumns {
         List<OutputColumn<AttritionRow>> c = new ArrayList<>(CohortKeys.of(AttritionRow::at));
         c.add(OutputColumn.count(
                 "with_follow_up",
-                "Episodes with a baseline score and one at the visit (CONSORT-PRO 13a)",
+                "Episodes with a baseline score and one at the visit",
                 r -> Value.number(r.with().n())));
         c.add(OutputColumn.number(
                 "mean_with",
@@ -31,7 +31,7 @@ public final class AttritionColumns {
         c.add(OutputColumn.count(
                 "without",
                 "Episodes with a baseline score and none at the visit, whose window is over and that were not closed before it"
-                        + " (CONSORT-PRO P12a)",
+                        + "",
                 r -> Value.number(r.without().n())));
         c.add(OutputColumn.number(
                 "mean_without",

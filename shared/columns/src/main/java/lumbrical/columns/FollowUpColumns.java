@@ -22,25 +22,21 @@ public final class FollowUpColumns {
         c.add(OutputColumn.text(
                 "instrument", "Instrument id", r -> Value.word(r.instrument().value())));
         c.add(OutputColumn.count(
-                "expected",
-                "Forms expected of episodes whose window has opened (CONSORT-PRO 13a)",
-                r -> Value.number(r.expected())));
+                "expected", "Forms expected of episodes whose window has opened", r -> Value.number(r.expected())));
         c.add(OutputColumn.count(
-                "received",
-                "Of these, forms received in the window (CONSORT-PRO 13a)",
-                r -> Value.number(r.received())));
+                "received", "Of these, forms received in the window", r -> Value.number(r.received())));
         c.add(OutputColumn.number(
                 "received_percent",
                 "Received of expected, percent",
                 r -> r.expected() == 0 ? Value.BLANK : Value.number(100.0 * r.received() / r.expected())));
         c.add(OutputColumn.count(
                 "scorable",
-                "Of the received, forms of which every scale but optional ones has a score (CONSORT-PRO 16)",
+                "Of the received, forms of which every scale but optional ones has a score",
                 r -> Value.number(r.scorable())));
         for (Reason reason : Reason.values()) {
             c.add(OutputColumn.count(
                     "not_scored_" + reason.code().replace('-', '_'),
-                    "Received forms not scorable for this reason (CONSORT-PRO P12a)",
+                    "Received forms not scorable for this reason",
                     r -> Value.number(r.notScorable().getOrDefault(reason, 0))));
         }
         c.add(OutputColumn.count(

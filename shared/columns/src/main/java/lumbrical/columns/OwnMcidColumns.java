@@ -31,7 +31,7 @@ public final class OwnMcidColumns {
                 "high", "Upper 95 % limit, from resamples of the patients", r -> CohortKeys.high(r.interval())));
         c.add(OutputColumn.count(
                 "n",
-                "Episodes with an improvement and a rating of the same sitting",
+                "Episodes with an improvement and a rating of the same day",
                 r -> Value.number(r.sample().n())));
         c.add(OutputColumn.count(
                 "improved",

@@ -30,7 +30,7 @@ public final class ResponderColumns {
                 r -> Value.word(r.used() ? "yes" : "no")));
         c.add(OutputColumn.count(
                 "paired",
-                "Episodes with both scores and an MCID (CONSORT-PRO 16)",
+                "Episodes with both scores and an MCID",
                 r -> Value.number(r.improved().of())));
         c.add(OutputColumn.count(
                 "improved",
@@ -62,11 +62,11 @@ public final class ResponderColumns {
                 r -> Value.number(r.couldNotReach())));
         c.add(OutputColumn.number(
                 "if_missing_not_improved_percent",
-                "Per cent of all episodes with a baseline score, had nobody else improved (CONSORT-PRO P12a)",
+                "Per cent of all episodes with a baseline score, had nobody else improved",
                 r -> CohortKeys.percent(r.ifMissing().notImproved())));
         c.add(OutputColumn.number(
                 "if_missing_improved_percent",
-                "The same, had everybody else improved (CONSORT-PRO P12a)",
+                "The same, had everybody else improved",
                 r -> CohortKeys.percent(r.ifMissing().improved())));
         return c;
     }

@@ -7,6 +7,7 @@ import java.io.InputStream;
 import java.io.InputStreamReader;
 import java.io.Reader;
 import java.io.UncheckedIOException;
+import java.io.Writer;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.Charset;
 import java.nio.charset.CodingErrorAction;
@@ -107,10 +108,31 @@ public final class CsvReader {
                 "the quotes in this row do not match (RFC 4180). Look for a quote inside a cell that is not doubled.");
     }
 
+    /** Whether a file is no text in another encoding than UTF-8 or UTF-16. */
+    static boolean isUnicode(Input input) {
+        try (InputStream in = new BufferedInputStream(Files.newInputStream(input.path()))) {
+            in.mark(HEADER_BYTES + 1);
+            byte[] head = in.readNBytes(2);
+            in.reset();
+            Reader decoded = new InputStreamReader(
+                    in,
+                    charset(head, Optional.empty())
+                            .newDecoder()
+                            .onMalformedInput(CodingErrorAction.REPORT)
+                            .onUnmappableCharacter(CodingErrorAction.REPORT));
+            decoded.transferTo(Writer.nullWriter());
+            return true;
+        } catch (CharacterCodingException e) {
+            return false;
+        } catch (IOException e) {
+            return true; // told where the file is read
+        }
+    }
+
     public static UnreadableInputException notUtf8(Input input) {
         return new UnreadableInputException(
                 input.place(),
-                "the text is not UTF-8 throughout. Export it as UTF-8.",
+                "the text is not UTF-8 throughout. Save it as CSV UTF-8 or as XLSX.",
                 List.of(new Remedy(Remedy.Kind.ENCODING, "windows-1252")));
     }
 

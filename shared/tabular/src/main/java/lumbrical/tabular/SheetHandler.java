@@ -4,8 +4,11 @@ import java.math.BigDecimal;
 import java.time.LocalDateTime;
 import java.time.LocalTime;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.regex.Pattern;
 import lumbrical.problem.Place;
 import org.apache.poi.ss.usermodel.DateUtil;
 import org.apache.poi.xssf.model.StylesTable;
@@ -33,6 +36,10 @@ final class SheetHandler extends DefaultHandler {
     private boolean inCell;
     private boolean phonetic;
     private boolean formula;
+    /** By style: how many digits its cells show at least. */
+    private final Map<Integer, Integer> zeros = new HashMap<>();
+
+    private static final Pattern PADDED = Pattern.compile("0{2,}");
 
     /** Carries a refusal out of the parser. */
     static final class Stop extends RuntimeException {
@@ -209,7 +216,7 @@ final class SheetHandler extends DefaultHandler {
 
     private String number(String value) {
         if (isPlainWhole(value) && !isDate()) {
-            return value;
+            return whole(value);
         }
         double number;
         try {
@@ -217,7 +224,15 @@ final class SheetHandler extends DefaultHandler {
         } catch (NumberFormatException e) {
             return value;
         }
-        return isDate() && DateUtil.isValidExcelDate(number) ? date(number) : plain(number);
+        return isDate() && DateUtil.isValidExcelDate(number) ? date(number) : whole(plain(number));
+    }
+
+    /** The number as it is read; remarks if its cell shows more digits. */
+    private String whole(String number) {
+        if (style > 0 && number.length() < zeros.computeIfAbsent(style, this::zerosShown)) {
+            sink.remark(TableSink.Remark.LEADING_ZEROS, row, column);
+        }
+        return number;
     }
 
     /** Whether a number stands there as {@link #plain} prints it: what almost every cell of responses holds. */
@@ -231,6 +246,13 @@ final class SheetHandler extends DefaultHandler {
             }
         }
         return true;
+    }
+
+    /** How many digits a format of nothing but zeros shows at least; 0 for every other. */
+    private int zerosShown(int ofStyle) {
+        XSSFCellStyle format = ofStyle < styles.getNumCellStyles() ? styles.getStyleAt(ofStyle) : null;
+        String text = format == null ? "" : String.valueOf(format.getDataFormatString());
+        return PADDED.matcher(text).matches() ? text.length() : 0;
     }
 
     private boolean isDate() {

@@ -5,6 +5,7 @@ import java.io.InputStream;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import javax.xml.parsers.ParserConfigurationException;
 import javax.xml.parsers.SAXParserFactory;
@@ -30,12 +31,19 @@ import org.xml.sax.helpers.DefaultHandler;
 
 /** Reads one sheet of an XLSX workbook by events, so that memory does not grow with its rows. */
 final class SheetReader {
+    private static final Pattern TEXT_DOCUMENT = Pattern.compile("/word/document[0-9]*\\.xml");
+
     private SheetReader() {}
 
     static void read(Input input, TableSink sink) throws IOException {
         ZipSecureFile.setMinInflateRatio(1 / Limits.INFLATION);
         ZipSecureFile.setMaxEntrySize(Limits.PART_BYTES);
         try (OPCPackage pack = OPCPackage.open(input.path().toFile(), PackageAccess.READ)) {
+            if (isTextDocument(pack)) {
+                throw new UnreadableInputException(
+                        input.place(),
+                        "this is a text document (DOCX), no table. Copy its table into a spreadsheet and save that as XLSX.");
+            }
             if (!holdsWorkbook(pack)) {
                 throw corrupt(input);
             }
@@ -70,6 +78,23 @@ final class SheetReader {
         } catch (IOException e) {
             throw corrupt(input);
         }
+    }
+
+    /** Names of the sheets, in order. */
+    static List<String> names(Input input) throws IOException {
+        try (OPCPackage pack = OPCPackage.open(input.path().toFile(), PackageAccess.READ)) {
+            return names(new XSSFReader(pack));
+        } catch (OpenXML4JException
+                | OpenXML4JRuntimeException
+                | POIXMLException
+                | IllegalArgumentException
+                | IllegalStateException e) {
+            throw corrupt(input);
+        }
+    }
+
+    private static boolean isTextDocument(OPCPackage pack) {
+        return !pack.getPartsByName(TEXT_DOCUMENT).isEmpty();
     }
 
     /** Whether the part that the package names as its workbook is there; the library does not ask. */
@@ -156,6 +181,7 @@ final class SheetReader {
                 throw new IllegalStateException("No sheet", e); // told as a damaged workbook
             }
         }
+        sink.noSheetFits(names);
         return names.get(0);
     }
 

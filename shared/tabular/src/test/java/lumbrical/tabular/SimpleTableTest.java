@@ -55,10 +55,10 @@ class SimpleTableTest {
 
     @Test
     void aRowWithMoreFilledCellsThanHeadingsIsMarked() throws IOException {
-        SimpleTable table = read("a,b,,\n1,2\n1,2,,\n1,2,3\n1,2, ,4\n");
+        SimpleTable table = read("a,b,,\n1,2\n1,2,,\n1,2,3\n1,2, ,4\n1,2,3,\n");
         assertEquals(List.of("a", "b"), table.headings(), "blank headings at the end are none");
         assertEquals(
-                List.of(false, false, true, true),
+                List.of(false, false, true, true, true),
                 table.rows().stream().map(SimpleTable.Row::tooMany).toList());
     }
 

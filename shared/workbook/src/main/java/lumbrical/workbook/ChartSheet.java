@@ -26,7 +26,9 @@ import org.apache.poi.xssf.streaming.SXSSFSheet;
 final class ChartSheet {
     static final String NAME = "Charts";
     private static final int FIRST_CHART_ROW = CourseChart.END_ROW + 2;
-    private static final int CHART_ROWS = 22;
+    /** Two pairs of charts, the title of the sheet and that of the part fit on a page. */
+    private static final int CHART_ROWS = 21;
+
     private static final int[] CHART_COLUMNS = {0, 5, 11};
     private static final short PRINT_SCALE = 74;
     /** Below so many scores the point is large and pale. */

@@ -33,7 +33,8 @@ public final class ClinicWorkbook {
     /** Shown in the workbook, as in the README. */
     static final List<String> CAUTIONS = List.of(
             "Scores support and never replace clinical judgement.",
-            "A threshold holds for the population it came from; the sheet Thresholds says which. Published values differ several-fold.",
+            "A threshold holds for the population it came from; the sheet Thresholds says which. Published values"
+                    + " differ several-fold.",
             "Check each instrument's licence; follow local policy and the instrument's manual.");
 
     /** What needs a look comes first. */
@@ -129,6 +130,9 @@ public final class ClinicWorkbook {
                     .iterator());
             GripSheet.write(book, clinic);
             TableSheet.write(book, FollowUpColumns.TABLE, FOLLOW_UP, clinic.counts());
+            book.printColumns(
+                    FollowUpColumns.TABLE.name(),
+                    FollowUpColumns.TABLE.headings().indexOf("scorable"));
             TableSheet.write(book, ProblemColumns.TABLE, PROBLEMS, problems);
             ReferenceTables.write(book, clinic, instruments, choice, provenance);
             book.printNone(PRINTED);

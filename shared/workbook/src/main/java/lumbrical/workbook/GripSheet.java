@@ -120,11 +120,11 @@ final class GripSheet {
                 l -> Value.word(l.of().map(h -> h.word))));
         columns.add(OutputColumn.number(
                 "treated_hand",
-                "Difficulty of this grip for the treated hand at this sitting",
+                "Difficulty of this grip for the treated hand on this day",
                 l -> difficulty(l.row(Hand.TREATED))));
         columns.add(OutputColumn.number(
                 "other_hand",
-                "Difficulty of this grip for the other hand at this sitting",
+                "Difficulty of this grip for the other hand on this day",
                 l -> difficulty(l.row(Hand.OTHER))));
         columns.add(OutputColumn.text(
                 "tasks",

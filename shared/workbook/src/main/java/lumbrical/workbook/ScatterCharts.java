@@ -35,8 +35,16 @@ final class ScatterCharts {
     /** Title and place: from the first column and row to the last, these not included. */
     record Frame(String title, int column, int row, int endColumn, int endRow) {}
 
-    /** An axis; without ends the program that shows it chooses them; {@code turned} puts its low end up or right. */
-    record Axis(String title, double low, double high, boolean turned) {
+    /**
+     * An axis; without ends or a step the program that shows it chooses them; {@code turned} puts its low end up or right.
+     *
+     * @param step from one mark to the next
+     */
+    record Axis(String title, double low, double high, boolean turned, double step) {
+        Axis(String title, double low, double high, boolean turned) {
+            this(title, low, high, turned, Double.NaN);
+        }
+
         static Axis free(String title) {
             return new Axis(title, Double.NaN, Double.NaN, false);
         }
@@ -123,6 +131,9 @@ final class ScatterCharts {
         if (!Double.isNaN(as.low())) {
             axis.setMinimum(as.low());
             axis.setMaximum(as.high());
+        }
+        if (!Double.isNaN(as.step())) {
+            axis.setMajorUnit(as.step());
         }
         if (as.turned()) {
             axis.setOrientation(AxisOrientation.MAX_MIN);

@@ -44,13 +44,19 @@ final class TrajectorySheet {
     private static final int[] WIDTHS = {34, 10, 9, 9, 13, 20, 12, 18, 8, 7, 7, 14};
     private static final int VISIT_WIDTH = 10;
     /** Improvement, its telling digits, both questions, verdict, what gaps could do, MCID, MDC. */
-    private static final int[] LAST_WIDTHS = {13, 40, 14, 14, 44, 16, 8, 34, 8, 30};
+    private static final int[] LAST_WIDTHS = {13, 24, 14, 14, 40, 16, 8, 34, 8, 30};
     /** Printed over so many pages, who it is about repeated on each: smaller could not be read. */
     private static final int PAGES_WIDE = 3;
 
     private static final int CARRIED_WIDTH = 16;
     /** Improvement, its telling digits and the two questions stand before the verdict. */
     private static final int VERDICT_AFTER_VISITS = 4;
+
+    /** How many columns after the visits the telling digits stand. */
+    private static final int DIGITS_AFTER_VISITS = 1;
+
+    /** Characters that the indent of a text and the breaking at blanks take. */
+    private static final int INDENT = 4;
 
     /** How many columns after the visits the MCID stands, and the MDC. */
     static final int MCID_AFTER_VISITS = 6;
@@ -85,6 +91,11 @@ final class TrajectorySheet {
                 TableSheet.set(book, cells, i, columns.get(i), course);
             }
             cells.getCell(PICTURE_COLUMN).setCellStyle(book.styles().picture);
+            int digits = verdictColumn - VERDICT_AFTER_VISITS + DIGITS_AFTER_VISITS;
+            if (cells.getCell(digits) != null) {
+                cells.getCell(digits).setCellStyle(book.styles().wrapped);
+            }
+            Layout.height(cells, Math.max(lines(cells, digits, widths), lines(cells, verdictColumn, widths)));
             Cell verdict = cells.getCell(verdictColumn);
             if (verdict != null && course.last().isPresent()) {
                 verdict.setCellStyle(
@@ -97,6 +108,12 @@ final class TrajectorySheet {
             }
         }
         sheet.setAutoFilter(new CellRangeAddress(0, Math.max(row, 1), 0, columns.size() - 1));
+    }
+
+    /** How many lines a cell needs. */
+    private static int lines(Row cells, int column, int[] widths) {
+        Cell cell = cells.getCell(column);
+        return cell == null ? 1 : Layout.lines(cell.getStringCellValue(), widths[column] - INDENT);
     }
 
     private static int[] widths(int columns, int visits) {
@@ -132,8 +149,8 @@ final class TrajectorySheet {
                         c -> Value.day(c.episode().indexDate())),
                 text(
                         "condition",
-                        "As in the episodes",
-                        c -> Value.text(c.episode().condition())),
+                        "The known condition that the text of the episodes means, else that text",
+                        c -> Value.text(c.condition().label())),
                 text(
                         "instrument",
                         "Instrument id",
