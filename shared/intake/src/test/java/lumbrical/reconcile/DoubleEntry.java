@@ -58,7 +58,12 @@ final class DoubleEntry {
     List<String> agreed(String... decisions) {
         List<Difference> decided = decisions.length == 0
                 ? comparison.differences()
-                : Decisions.apply(file("decisions.csv", List.of(decisions)), comparison.differences());
+                : Decisions.apply(
+                        file("decisions.csv", List.of(decisions)),
+                        Optional.empty(),
+                        comparison.differences(),
+                        Catalogue.builtIn(),
+                        problems::add);
         OutputTable<AgreedTable.Row> table = AgreedTable.table(comparison);
         List<String> lines = new ArrayList<>(List.of(String.join("|", table.headings())));
         AgreedTable.rows(comparison, decided).forEach(row -> lines.add(line(table, row)));
