@@ -12,6 +12,7 @@ import lumbrical.output.OutputColumn;
 import lumbrical.output.OutputFile;
 import lumbrical.output.OutputTable;
 import lumbrical.output.Value;
+import lumbrical.tabular.Cells;
 import lumbrical.tabular.Input;
 import lumbrical.workbook.ProblemsWorkbook;
 
@@ -33,7 +34,8 @@ final class CheckCommand implements Command {
     private final TextOption suggest = TextOption.written(
             "--suggest-columns",
             "MAP.csv",
-            "Only list the headings of the files, with the columns that can be guessed; fill in the others and give it to --columns.");
+            "Only list the headings of the files, with the columns that can be guessed; fill in the others and give"
+                    + " it to --columns.");
     private final ReadingOptions reading = new ReadingOptions();
     private final OutputOptions output = new OutputOptions();
 
@@ -43,7 +45,9 @@ final class CheckCommand implements Command {
 
     @Override
     public List<String> description() {
-        return List.of("Reports problems in the files; writes no scores.");
+        return List.of(
+                "Reports problems in the files; writes no scores.",
+                "--out FILE.xlsx gives a workbook with a summary and every place, --out FILE.csv the list alone.");
     }
 
     @Override
@@ -79,7 +83,11 @@ final class CheckCommand implements Command {
             ColumnSuggestions.Suggestions found =
                     ColumnSuggestions.of(input, reading.readOptions(List.of()).encoding(), reading.catalogue());
             found.headings().stream().filter(g -> !guesses.contains(g)).forEach(guesses::add);
-            console.say(input.name() + ": headings known "
+            console.say(input.name()
+                    + found.sheet()
+                            .map(s -> ", sheet '" + Cells.printable(s) + "'")
+                            .orElse("")
+                    + ": headings known "
                     + found.in(ColumnSuggestions.State.KNOWN).size() + ", guessed "
                     + found.in(ColumnSuggestions.State.GUESSED).size() + ", to fill in "
                     + found.in(ColumnSuggestions.State.TO_FILL_IN).size());

@@ -48,8 +48,8 @@ final class EntryFormCommand implements Command {
                             : "Name one or more instruments by their ids, or give --episodes. 'instruments' lists the ids.");
         }
         Optional<OutputFile> target = csv.given()
-                ? output.file()
-                : Optional.of(output.requiredFile(episodes.given() ? "episodes.xlsx" : "form.xlsx"));
+                ? output.file(OutputOptions.Ending.CSV)
+                : Optional.of(output.requiredWorkbook(episodes.given() ? "episodes.xlsx" : "form.xlsx"));
         LocalDate made = ReadingOptions.day(asOf.value());
         Catalogue catalogue = ReadingOptions.catalogue(definitions.value());
         List<Instrument> instruments = ids.values().stream()

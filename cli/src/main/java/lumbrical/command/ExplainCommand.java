@@ -4,8 +4,10 @@ import java.io.PrintWriter;
 import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -21,7 +23,7 @@ final class ExplainCommand implements Command {
     private final Positional instrumentId = Positional.of("INSTRUMENT", "0", "1", "Instrument id.");
     private final Positional files = Positional.read("RESPONSES", "1..*", "1..*", "CSV or XLSX files.");
     private final TextOption patientId = TextOption.required("--patient", "P", "The patient's id.");
-    private final TextOption on = TextOption.of("--on", "DATE", "Day of the sitting (default: every sitting).");
+    private final TextOption on = TextOption.of("--on", "DATE", "Day of the form (default: every form).");
     private final ClinicReading clinic = new ClinicReading();
     private final ReadingOptions reading = new ReadingOptions();
     private final OutputOptions output = new OutputOptions();
@@ -69,7 +71,11 @@ final class ExplainCommand implements Command {
                 .filter(f -> day.isEmpty() || f.sitting().completedOn().equals(day.get()))
                 .toList();
         if (wanted.isEmpty()) {
-            throw new UsageException(nothing(instrument, patient, day, ofPatient));
+            Set<String> patients = read.result().followUp().forms().stream()
+                    .map(PlacedForm::form)
+                    .map(f -> f.sitting().patient())
+                    .collect(Collectors.toCollection(LinkedHashSet::new));
+            throw new UsageException(nothing(instrument, patient, day, ofPatient, patients));
         }
         List<String> lines = new ArrayList<>();
         for (ScoredForm form : wanted) {
@@ -97,11 +103,18 @@ final class ExplainCommand implements Command {
 
     /** Why there is nothing to explain, and what there is. */
     private static String nothing(
-            Instrument instrument, String patient, Optional<LocalDate> day, List<ScoredForm> ofPatient) {
+            Instrument instrument,
+            String patient,
+            Optional<LocalDate> day,
+            List<ScoredForm> ofPatient,
+            Set<String> patients) {
         String start = "No " + instrument.id() + " of patient " + patient
                 + day.map(d -> " on " + d).orElse("") + " in these files. ";
         if (ofPatient.isEmpty()) {
-            return start + "No form of this patient is there at all. Check the id.";
+            return start
+                    + PatientIds.meant(patient, patients)
+                            .map(other -> "Did you mean '" + other + "'?")
+                            .orElse("No form of this patient is there at all. Check the id.");
         }
         return start + "There is: "
                 + ofPatient.stream()

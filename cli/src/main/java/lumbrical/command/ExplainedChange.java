@@ -28,7 +28,7 @@ final class ExplainedChange {
                 + follow.at().episode().id() + ", visit "
                 + follow.at().visitName().orElse("none") + " (day "
                 + follow.at().day().orElse(0) + ")"
-                + (row.used() ? "" : ", not the sitting that counts in its window"));
+                + (row.used() ? "" : ", not the form that counts in its window"));
         lines.add("  baseline "
                 + row.assessed()
                         .baseline()

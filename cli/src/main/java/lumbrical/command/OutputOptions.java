@@ -93,6 +93,12 @@ final class OutputOptions {
                 new UsageException("--out is missing. Name the file to write, such as --out " + example + "."));
     }
 
+    /** As {@link #requiredFile(String)}, of a workbook. */
+    OutputFile requiredWorkbook(String example) {
+        requiredFile(example);
+        return file(Ending.XLSX).orElseThrow();
+    }
+
     /** The name of the output folder of a command that needs one. */
     String requiredFolder(String example) {
         return out.value()

@@ -1,13 +1,11 @@
 package lumbrical.command;
 
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import lumbrical.clinic.ClinicResult;
-import lumbrical.document.Nearest;
 import lumbrical.followup.PlacedForm;
 import lumbrical.output.OutputFile;
 import lumbrical.report.PatientPages;
@@ -80,10 +78,7 @@ final class PageCommand implements Command {
 
     private static String unknown(String patient, Set<String> known, ClinicResult result) {
         String start = "--patient " + patient + ": no episode of this patient is in the table of episodes. ";
-        Optional<String> meant = known.stream()
-                .filter(k -> plain(k).equals(plain(patient)))
-                .findFirst()
-                .or(() -> Nearest.to(patient, known));
+        Optional<String> meant = PatientIds.meant(patient, known);
         if (meant.isPresent()) {
             return start + "Did you mean '" + meant.get() + "'?";
         }
@@ -94,10 +89,5 @@ final class PageCommand implements Command {
                 + (forms
                         ? "There are forms of this patient: add the episode."
                         : "No form of this patient is there either. Check the id.");
-    }
-
-    /** An id without what people leave out or add: blanks, case, leading zeros. */
-    private static String plain(String id) {
-        return id.strip().toLowerCase(Locale.ROOT).replaceAll("\\s+", "").replaceFirst("^0+(?=.)", "");
     }
 }

@@ -14,6 +14,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Stream;
 import lumbrical.catalogue.Catalogue;
 import lumbrical.intake.CodeMap;
@@ -27,7 +28,9 @@ final class ReadingOptions {
     private static final String NOT_ANSWERED = "not-answered";
     private final TextOption asOf = TextOption.of("--as-of", "DATE", "Look at things as of this day (default: today).");
     private final ListOption notAnswered = ListOption.of(
-            "--not-answered", "TOKENS", "Texts that mean not answered, besides blank, separated by commas.");
+            "--not-answered",
+            "TOKENS",
+            "Texts that stand for no answer (a blank cell always does), separated by commas: 99,n/a.");
     private final TextOption badResponses = TextOption.of(
             "--bad-responses",
             "refuse|not-answered",
@@ -39,11 +42,11 @@ final class ReadingOptions {
     private final TextOption sheet =
             TextOption.of("--sheet", "NAME", "Sheet of a workbook (default: the first that has the columns).");
     private final TextOption encoding =
-            TextOption.of("--encoding", "NAME", "Encoding of CSV files that are not Unicode.");
+            TextOption.of("--encoding", "NAME", "Encoding of CSV files that are not Unicode: windows-1252.");
     private final TextOption dateFormat =
             TextOption.of("--date-format", "PATTERN", "Style of dates that are not ISO: dd.MM.yyyy.");
     private final FlagOption decimalComma =
-            FlagOption.of("--decimal-comma", "Visual scales are written with a decimal comma.");
+            FlagOption.of("--decimal-comma", "Numbers are written with a decimal comma: 12,5; 3,0 is 3.");
     private final TextOption definitions =
             TextOption.of("--definitions", "DIR", "A folder with instruments of your own.");
     private final ListOption versions = ListOption.of(
@@ -146,18 +149,41 @@ final class ReadingOptions {
                 });
         return new ReadOptions(
                 asOf(),
-                new LinkedHashSet<>(notAnswered.values()),
+                notAnswered(),
                 badResponsesCountAsNotAnswered(),
                 columns.value()
-                        .map(f -> ColumnMap.read(Input.parse(f, Optional.empty())))
+                        .map(f -> ColumnMap.read(Input.parse(f, Optional.empty()), charset()))
                         .orElse(ColumnMap.NONE),
                 codes.value()
-                        .map(f -> CodeMap.read(Input.parse(f, Optional.empty())))
+                        .map(f -> CodeMap.read(Input.parse(f, Optional.empty()), charset(), catalogue(), notAnswered()))
                         .orElse(CodeMap.NONE),
-                encoding.value().map(ReadingOptions::charset),
+                charset(),
                 dateFormat.value(),
                 decimalComma.given(),
                 carry);
+    }
+
+    /** The encoding of files that are not Unicode. */
+    Optional<Charset> charset() {
+        return encoding.value().map(ReadingOptions::charset);
+    }
+
+    /** Texts that stand for no answer, without the quotes that some command lines leave around them. */
+    private Set<String> notAnswered() {
+        Set<String> texts = new LinkedHashSet<>();
+        List<String> given = notAnswered.values();
+        for (int i = 0; i < given.size(); i++) {
+            String text = given.get(i).strip();
+            boolean quoted = text.length() > 1 && text.startsWith("'") && text.endsWith("'");
+            boolean together = given.size() > 1
+                    && given.get(0).startsWith("'")
+                    && given.get(given.size() - 1).endsWith("'");
+            int from = quoted || together && i == 0 ? 1 : 0;
+            int to = text.length() - (quoted || together && i == given.size() - 1 ? 1 : 0);
+            texts.add(text.substring(Math.min(from, to), to).strip());
+        }
+        texts.remove("");
+        return texts;
     }
 
     private boolean badResponsesCountAsNotAnswered() {
@@ -184,8 +210,8 @@ final class ReadingOptions {
         if (badResponsesCountAsNotAnswered()) {
             words.add("--bad-responses " + NOT_ANSWERED);
         }
-        if (!notAnswered.values().isEmpty()) {
-            words.add("--not-answered " + String.join(",", notAnswered.values()));
+        if (!notAnswered().isEmpty()) {
+            words.add("--not-answered " + String.join(",", notAnswered()));
         }
         columns.value().ifPresent(f -> words.add("--columns " + Path.of(f).getFileName()));
         codes.value().ifPresent(f -> words.add("--codes " + Path.of(f).getFileName()));

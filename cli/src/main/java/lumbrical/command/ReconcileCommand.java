@@ -1,8 +1,10 @@
 package lumbrical.command;
 
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import lumbrical.catalogue.Catalogue;
@@ -14,6 +16,7 @@ import lumbrical.reconcile.Decisions;
 import lumbrical.reconcile.Difference;
 import lumbrical.reconcile.DifferenceTable;
 import lumbrical.reconcile.EnteredTable;
+import lumbrical.reconcile.SettledPlaces;
 import lumbrical.tabular.Input;
 import lumbrical.workbook.DifferencesWorkbook;
 
@@ -59,10 +62,18 @@ final class ReconcileCommand implements Command {
         List<Input> inputs = reading.inputs(List.of(first.value(), second.value()));
         EnteredTable one = EnteredTable.read(inputs.get(0), catalogue, options, problems);
         EnteredTable two = EnteredTable.read(inputs.get(1), catalogue, options, problems);
+        Set<String> headings = new LinkedHashSet<>(one.summary().headings());
+        headings.addAll(two.summary().headings());
+        options.columns().notUsed(headings, List.of()).forEach(problems);
         Comparison comparison = Comparison.of(one, two, catalogue, reading.scoring(), problems);
         List<Difference> found = decisions
                 .value()
-                .map(f -> Decisions.apply(Input.parse(f, Optional.empty()), comparison.differences()))
+                .map(f -> Decisions.apply(
+                        Input.parse(f, Optional.empty()),
+                        options.encoding(),
+                        comparison.differences(),
+                        catalogue,
+                        problems))
                 .orElseGet(comparison::differences);
         if (list.filter(OutputOptions::isWorkbook).isPresent()) {
             list.get()
@@ -75,7 +86,10 @@ final class ReconcileCommand implements Command {
         problems.write(problemsFile, output);
         problems.print(console, output.quiet());
         tell(one, two, comparison, found);
-        return found.stream().anyMatch(Difference::open) ? ExitStatus.PROBLEMS : problems.status();
+        SettledPlaces settled = SettledPlaces.of(found, options.columns());
+        return found.stream().noneMatch(Difference::open) && problems.open(settled::settles) == 0
+                ? ExitStatus.DONE
+                : ExitStatus.PROBLEMS;
     }
 
     private void tell(EnteredTable one, EnteredTable two, Comparison comparison, List<Difference> found) {
@@ -92,11 +106,12 @@ final class ReconcileCommand implements Command {
             }
         }
         for (EnteredTable table : List.of(one, two)) {
-            console.say(table.name() + ": rows read " + table.summary().rows() + " = in sittings "
+            console.say(table.name() + ": rows read " + table.summary().rows() + " = compared "
                     + (table.summary().rows() - table.summary().rejected()) + " + rejected "
-                    + table.summary().rejected() + "; sittings " + table.size());
+                    + table.summary().rejected() + "; days of patients (sittings) " + table.size());
         }
-        console.say("sittings: in both " + comparison.paired() + ", only in the first " + comparison.onlyInFirst()
+        console.say("days of patients: in both " + comparison.paired() + ", only in the first "
+                + comparison.onlyInFirst()
                 + ", only in the second " + comparison.onlyInSecond() + ", not compared (entered twice in one table) "
                 + comparison.contradictory());
         console.say(comparison

@@ -22,7 +22,22 @@ final class RemedyWords {
 
     /** A sentence for each, with a blank before it. */
     static String sentences(List<Remedy> remedies) {
-        return remedies.stream().map(r -> " " + sentence(r)).collect(Collectors.joining());
+        List<String> styles = remedies.stream()
+                .filter(r -> r.kind() == Remedy.Kind.DATE_STYLE)
+                .map(Remedy::detail)
+                .toList();
+        return (styles.size() > 1 ? inDoubt(styles) : "")
+                + remedies.stream()
+                        .filter(r -> styles.size() < 2 || r.kind() != Remedy.Kind.DATE_STYLE)
+                        .map(r -> " " + sentence(r))
+                        .collect(Collectors.joining());
+    }
+
+    /** Styles that all fit, with other days: only who made the file knows which is meant. */
+    private static String inDoubt(List<String> styles) {
+        return " Which style is meant cannot be told from the file: "
+                + styles.stream().map(style -> "--date-format " + style).collect(Collectors.joining(" or "))
+                + ". Ask who made it.";
     }
 
     private static String sentence(Remedy remedy) {
@@ -31,6 +46,9 @@ final class RemedyWords {
             case MAP_HEADINGS ->
                 "Or map your own headings with --columns MAP.csv; 'check --suggest-columns MAP.csv' begins such a file.";
             case MAP_ANSWERS -> "If it is an answer in words, give its code with --codes CODES.csv (column,text,code).";
+            case MAP_SIDES ->
+                "If it is your own word for a side, give --codes CODES.csv (column,text,code) with the row " + detail
+                        + ",right or " + detail + ",left; under column, side stands for every column of sides.";
             case BLANK_TEXT -> "If it means not answered, add --not-answered '" + detail + "'.";
             case DATE_STYLE -> "--date-format " + detail + " reads it.";
             case DECIMAL_COMMA -> "--decimal-comma reads it.";

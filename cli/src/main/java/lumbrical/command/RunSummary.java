@@ -24,7 +24,7 @@ final class RunSummary {
         }
         console.say(tally.reconciliation());
         if (tally.read().longLayout()) {
-            console.say("sittings " + tally.sittings() + " (in the long layout a row is a response)");
+            console.say("days of patients (sittings) " + tally.sittings() + "; in the long layout a row is a response");
         }
         if (!quiet) {
             console.say(tally.outcomeLine());

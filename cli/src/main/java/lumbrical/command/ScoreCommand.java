@@ -29,7 +29,7 @@ final class ScoreCommand implements Command {
     @Override
     public List<String> description() {
         return List.of(
-                "Scores responses: one row per sitting, instrument and scale.",
+                "Scores responses: one row for each patient, day, instrument and scale.",
                 "--out FILE.csv or FILE.xlsx; without it the rows go to standard output as CSV.");
     }
 

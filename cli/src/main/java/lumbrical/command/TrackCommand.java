@@ -53,7 +53,7 @@ final class TrackCommand implements Command {
 
     @Override
     public int call() {
-        OutputFile target = output.requiredFile("outcomes.xlsx");
+        OutputFile target = output.requiredWorkbook("outcomes.xlsx");
         Optional<OutputFile> problemsFile = output.problemsFile();
         Optional<OutputFolder> folder = tables.value().map(name -> OutputFolder.at(name, output.overwrite()));
         folder.ifPresent(f -> {

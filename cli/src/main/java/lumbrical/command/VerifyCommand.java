@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import lumbrical.catalogue.Catalogue;
 import lumbrical.output.OutputFile;
@@ -29,7 +30,8 @@ final class VerifyCommand implements Command {
 
     @Override
     public List<String> description() {
-        return List.of("Runs the vectors of this installation and reports pass or fail.");
+        return List.of(
+                "Scores the test cases that come with the program (its vectors) and says whether every score is right.");
     }
 
     @Override
@@ -39,7 +41,7 @@ final class VerifyCommand implements Command {
 
     @Override
     public int call() {
-        Optional<OutputFile> target = output.file();
+        Optional<OutputFile> target = output.textFile();
         Optional<OutputFile> record =
                 dossier.value().map(name -> output.at(name, "--dossier", OutputOptions.Ending.HTML));
         Path vectors = console.home().resolve("test-vectors");
@@ -63,8 +65,8 @@ final class VerifyCommand implements Command {
         });
         console.say(
                 report.good()
-                        ? "all vectors passed"
-                        : "vectors failed: " + report.failures().size());
+                        ? "all test cases passed"
+                        : "test cases failed: " + report.failures().size());
         return report.good() ? ExitStatus.DONE : ExitStatus.PROBLEMS;
     }
 
@@ -88,15 +90,30 @@ final class VerifyCommand implements Command {
                 .toList();
     }
 
+    /** Where the expected value of a test case comes from. */
+    private static String origin(String tag) {
+        return switch (tag) {
+            case "published" -> "published";
+            case "derived" -> "worked out from the stated rule";
+            case "second-hand" -> "second-hand";
+            case "from-memory" -> "from memory";
+            default -> tag;
+        };
+    }
+
     private static void print(VectorReport report, Catalogue catalogue, PrintWriter out) {
         for (VectorReport.PerInstrument i : report.instruments()) {
-            out.println(i.id() + ": " + i.passed() + " of " + i.rows() + " rows passed; on a published example "
-                    + i.byTag().getOrDefault("published", 0) + " " + i.byTag());
+            out.println(i.id() + ": " + i.passed() + " of " + i.rows() + " rows passed ("
+                    + i.byTag().entrySet().stream()
+                            .map(e -> e.getValue() + " " + origin(e.getKey()))
+                            .collect(Collectors.joining(", "))
+                    + ")");
         }
         List<StatedRule> rules = catalogue.all().stream()
                 .flatMap(instrument -> StatedRule.of(instrument).stream())
                 .toList();
-        StatedRule.shares(rules).forEach(share -> out.println("rules and codes " + share));
+        out.println("Where the rules and codes come from:");
+        StatedRule.shares(rules).forEach(share -> out.println("  " + share));
         report.failures().forEach(f -> out.println("FAILED " + f));
         out.println(report.instruments().stream()
                         .mapToInt(VectorReport.PerInstrument::passed)

@@ -64,9 +64,9 @@ class ReconcileTest {
                 run.out());
         assertTrue(
                 run.err()
-                        .contains(
-                                "sittings: in both 3, only in the first 0, only in the second 0, not compared (entered twice"
-                                        + " in one table) 0"),
+                        .contains("days of patients: in both 3, only in the first 0, only in the second 0, not compared"
+                                + " (entered twice"
+                                + " in one table) 0"),
                 run.err());
         assertTrue(
                 run.err()
@@ -142,7 +142,7 @@ class ReconcileTest {
                         + "P2,2026-01-03,left,,quickdash_8,different,2,3,total 25,total 27.272727,3,3,,,\r\n",
                 Files.readString(folder.resolve("differences.csv")));
         assertTrue(run.err().contains("fields compared 29, different 1"), run.err());
-        assertTrue(run.err().contains("sittings: in both 3, only in the first 0"), run.err());
+        assertTrue(run.err().contains("days of patients: in both 3, only in the first 0"), run.err());
         assertTrue(Files.readString(folder.resolve("agreed.csv")).contains("P2,,left,2,2,2,2,2,2,2,,2,2,2\r\n"));
         String file = decisions("P2,03.01.2026,left,,completed_on,different,03.01.2026,30.01.2026,,,3,3,,second,\n"
                 + "P2,03.01.2026,left,,quickdash_8,different,2,3,,,3,3,,first,\n");
@@ -157,7 +157,7 @@ class ReconcileTest {
         String blank = decisions("P2,2026-01-03,left,,completed_on,different,2026-01-03,2026-01-30,,,3,3,,blank,\n");
         Run refused = reconcile(FIRST, second, "--decisions", blank);
         assertEquals(2, refused.status());
-        assertTrue(refused.err().contains("a sitting needs its day"), refused.err());
+        assertTrue(refused.err().contains("a form needs its day"), refused.err());
     }
 
     @Test
@@ -180,9 +180,9 @@ class ReconcileTest {
                         + "P1,2026-01-02,right,,quickdash_11,only-first,3,,total 50,total 50,2,2,,,\r\n"
                         + "P3,2026-01-04,left,,quickdash_8,only-second,,1,total too-few-answered,total too-few-answered,4,4,,,\r\n"
                         + "P2,2026-01-03,left,,*,sitting-only-first,,,,,3,,"
-                        + "\"perhaps the sitting in second.csv row 3: patient, day or side differ\",,\r\n"
+                        + "\"perhaps the forms in second.csv row 3: patient, day or side differ\",,\r\n"
                         + "P2,2026-01-30,left,,*,sitting-only-second,,,,,,3,"
-                        + "\"perhaps the sitting in first.csv row 3: patient, day or side differ\",,\r\n",
+                        + "\"perhaps the forms in first.csv row 3: patient, day or side differ\",,\r\n",
                 run.out());
         String agreed = Files.readString(folder.resolve("agreed.csv"));
         assertFalse(agreed.contains("P2"), agreed);
@@ -202,13 +202,17 @@ class ReconcileTest {
         assertEquals(1, run.status());
         assertTrue(
                 run.err()
-                        .contains(
-                                "first.csv row 5, column quickdash_1: duplicate-sitting. The sitting stands twice in this"
-                                        + " table, first in first.csv row 2, with different entries. It is not compared. Remove the"
-                                        + " wrong one."),
+                        .contains("first.csv row 5, column quickdash_1: duplicate-sitting. The forms of this patient"
+                                + " and day stand twice in this"
+                                + " table, first in first.csv row 2, with different entries. It is not compared. Remove the"
+                                + " wrong one."),
                 run.err());
         assertTrue(run.err().contains("not compared (entered twice in one table) 1"), run.err());
-        assertTrue(run.err().contains("first.csv: rows read 4 = in sittings 4 + rejected 0; sittings 3"), run.err());
+        assertTrue(
+                run.err()
+                        .contains(
+                                "first.csv: rows read 4 = compared 4 + rejected 0; days of patients (sittings)" + " 3"),
+                run.err());
     }
 
     @Test
@@ -218,7 +222,7 @@ class ReconcileTest {
         String evening = "P1,2026-01-02T18:00,right,60\n";
         Run run = reconcile(header + morning + evening, header + evening + morning);
         assertEquals(0, run.status(), run.out() + run.err());
-        assertTrue(run.err().contains("sittings: in both 2"), run.err());
+        assertTrue(run.err().contains("days of patients: in both 2"), run.err());
     }
 
     @Test

@@ -1,13 +1,16 @@
 package lumbrical.change;
 
 import java.util.EnumSet;
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
+import java.util.stream.Stream;
 import lumbrical.instrument.Direction;
 import lumbrical.instrument.Range;
 import lumbrical.instrument.Scale;
 import lumbrical.instrument.Threshold;
+import lumbrical.number.Figures;
 import lumbrical.threshold.Reached;
 import lumbrical.threshold.ThresholdSet;
 
@@ -54,18 +57,34 @@ public record Change(
      */
     public record McidsMet(int met, int published) {}
 
+    /**
+     * As many decimals as tell the improvement from the MCID and the MDC used, so that no two numbers print alike of which one is
+     * larger.
+     *
+     * @param usual the decimals of the scale, if they suffice
+     */
+    public Figures figures(Figures usual) {
+        List<Double> used = Stream.of(thresholds.mcid(), thresholds.mdc())
+                .flatMap(Optional::stream)
+                .flatMap(t -> t.value().stream().boxed())
+                .toList();
+        return improvement.isPresent() ? usual.tellingApart(Math.abs(improvement.getAsDouble()), used) : usual;
+    }
+
     /** The change between two scores, whatever their dates. */
     public static Change of(Scale scale, ScorePair pair, ThresholdSet thresholds) {
         return of(scale, pair, thresholds, Set.of());
     }
 
     /**
-     * The change between two scores.
+     * The change between two scores. A change over a single paired item is set against the MDC of one item, where there is one.
      *
+     * @param forScores what a change between two scores of the scale is set against
      * @param circumstances reasons against a verdict that lie outside the scores: {@link VerdictReason#TOO_EARLY}, or {@link
      *     VerdictReason#DIFFERENT_VERSIONS} where the pair does not know; scores of different versions give no numbers of a change
      */
-    public static Change of(Scale scale, ScorePair pair, ThresholdSet thresholds, Set<VerdictReason> circumstances) {
+    public static Change of(Scale scale, ScorePair pair, ThresholdSet forScores, Set<VerdictReason> circumstances) {
+        ThresholdSet thresholds = forScores.forItems(pair.pairedItems());
         boolean comparable = !pair.differentVersions() && !circumstances.contains(VerdictReason.DIFFERENT_VERSIONS);
         OptionalDouble before = pair.baseline().map(ScorePair.Measured::score).orElse(OptionalDouble.empty());
         OptionalDouble after = pair.followUp().score();

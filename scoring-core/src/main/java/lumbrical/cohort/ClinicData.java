@@ -170,9 +170,7 @@ final class ClinicData {
             LocalDate opens = index.plusDays(visit.fromDay());
             closed.set(
                     position,
-                    episode.closureKnown(asOf)
-                            .filter(c -> c.on().isBefore(opens))
-                            .isPresent());
+                    episode.closureKnown(asOf).filter(c -> c.isBefore(opens)).isPresent());
             past.set(position, asOf.isAfter(index.plusDays(visit.toDay())));
         });
     }

@@ -19,7 +19,7 @@ import lumbrical.sitting.Sitting;
  * @param episodes episodes
  * @param bilateral patients with episodes on both sides: their episodes are not independent
  * @param sittings sittings with at least one answer
- * @param notScored score rows without a score, by reason
+ * @param notScored score rows without a score, by reason; of forms with at least one answer, since a blank one did not come in
  */
 public record ClinicCounts(int patients, int episodes, int bilateral, int sittings, Map<Reason, Integer> notScored) {
     /** Copies the map. */
@@ -33,8 +33,8 @@ public record ClinicCounts(int patients, int episodes, int bilateral, int sittin
         Set<Sitting.Key> sittings = new HashSet<>();
         for (PlacedForm placed : clinic.forms()) {
             ScoredForm form = placed.form();
-            form.results().forEach(r -> r.reason().ifPresent(reason -> notScored.merge(reason, 1, Integer::sum)));
             if (!form.responses().blank()) {
+                form.results().forEach(r -> r.reason().ifPresent(reason -> notScored.merge(reason, 1, Integer::sum)));
                 sittings.add(form.sitting().key());
             }
         }

@@ -53,7 +53,7 @@ final class DuplicateForms {
                 form.sitting().place(),
                 "",
                 ProblemCode.DUPLICATE_SITTING,
-                form.instrument().id() + " stands twice for this sitting, first in "
+                form.instrument().id() + " stands twice for this patient, day and side, first in "
                         + before.sitting().place() + ". "
                         + (same
                                 ? "The answers are the same and count once. Remove one of the two."

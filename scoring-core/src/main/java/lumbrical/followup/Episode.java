@@ -57,10 +57,30 @@ public record Episode(
     /**
      * The end of an episode.
      *
-     * @param on nothing is due after this day
+     * @param day nothing is due after it; empty if only the reason is known: then nothing is due at all
      * @param reason {@code died}, {@code withdrawn}, {@code moved}, {@code revision}, {@code other} or blank
      */
-    public record Closure(LocalDate on, String reason) {}
+    public record Closure(Optional<LocalDate> day, String reason) {
+        /** An end on a known day. */
+        public Closure(LocalDate on, String reason) {
+            this(Optional.of(on), reason);
+        }
+
+        /** The day; where it is not known, the first that there is. */
+        public LocalDate on() {
+            return day.orElse(LocalDate.MIN);
+        }
+
+        /** Whether it lies before that day; so it does where its own day is not known. */
+        public boolean isBefore(LocalDate other) {
+            return day.map(on -> on.isBefore(other)).orElse(true);
+        }
+
+        /** Whether it lies after that day, which is never so where its own day is not known. */
+        public boolean isAfter(LocalDate other) {
+            return day.map(on -> on.isAfter(other)).orElse(false);
+        }
+    }
 
     /**
      * What tells an episode from all others.
@@ -77,8 +97,8 @@ public record Episode(
 
     /** The end of the episode as known on {@code asOf}; one that lies before the index date closes nothing. */
     public Optional<Closure> closureKnown(LocalDate asOf) {
-        return closure.filter(c -> !c.on().isAfter(asOf))
-                .filter(c -> indexDate.isEmpty() || !c.on().isBefore(indexDate.get()));
+        return closure.filter(c -> !c.isAfter(asOf))
+                .filter(c -> c.day().isEmpty() || indexDate.isEmpty() || !c.isBefore(indexDate.get()));
     }
 
     /** An episode of {@code treatedSide}; what is not said is absent, and it may be shared. */

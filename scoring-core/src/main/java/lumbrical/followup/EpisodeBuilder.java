@@ -5,7 +5,6 @@ import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Comparator;
-import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -14,9 +13,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.IntStream;
-import lumbrical.change.Change;
-import lumbrical.change.ScorePair;
-import lumbrical.change.VerdictReason;
 import lumbrical.condition.EpisodeCondition;
 import lumbrical.grip.GripRow;
 import lumbrical.instrument.ChangeRule;
@@ -261,20 +257,10 @@ final class EpisodeBuilder {
 
     private static AssessedChange assess(
             Candidate followUp, Optional<AssignedScore> baseline, Map<String, ThresholdSet> thresholds) {
-        ScoredForm after = followUp.form();
-        ThresholdSet ofVersion = thresholds.get(after.instrument().definition());
-        ScorePair pair = baseline.map(b -> ScorePair.of(
-                        followUp.scale(), b.form().responses(), b.result(), after.responses(), followUp.result()))
-                .orElseGet(() -> ScorePair.withoutBaseline(followUp.result()));
-        Set<VerdictReason> circumstances = EnumSet.noneOf(VerdictReason.class);
-        boolean early = followUp.scale()
-                .noVerdictBefore()
-                .filter(n -> followUp.at().day().orElse(n.day()) < n.day())
-                .isPresent();
-        if (early || followUp.at().visit().filter(v -> !v.verdict()).isPresent()) {
-            circumstances.add(VerdictReason.TOO_EARLY);
-        }
-        return new AssessedChange(baseline, Change.of(followUp.scale(), pair, ofVersion, circumstances));
+        return AssessedChange.of(
+                followUp.keep(AssignedScore.Use.NOT_USED, Optional.empty()),
+                baseline,
+                thresholds.get(followUp.form().instrument().definition()));
     }
 
     private void noteBaseline(Instrument instrument, Optional<AssignedScore> baseline, List<AssignedScore> followUps) {

@@ -60,8 +60,7 @@ final class EpisodeFinder {
                     sitting,
                     "patient",
                     sitting.patient(),
-                    "The patient has no episode. The sitting is scored but not"
-                            + " assigned. "
+                    "The patient has no episode. The forms are scored, but belong to no episode. "
                             + alikePatient(sitting.patient()).orElse("Add the episode, or correct the id."));
         }
         if (sitting.side().isEmpty()) {
@@ -73,8 +72,8 @@ final class EpisodeFinder {
                             "side",
                             "",
                             ProblemCode.EPISODE_AMBIGUOUS,
-                            "The patient has episodes on both sides and the sitting has no side. It is scored but not"
-                                    + " assigned. Fill in side or episode.");
+                            "The patient has episodes on both sides and the forms have no side. They are scored, but"
+                                    + " belong to no episode. Fill in side or episode.");
         }
         List<List<Episode>> ofEachSide = Stream.of(Side.RIGHT, Side.LEFT)
                 .filter(hand -> sitting.side().get().includes(hand))
@@ -86,8 +85,8 @@ final class EpisodeFinder {
                         sitting,
                         "side",
                         sitting.side().get().code(),
-                        "The patient has no episode of this side. The sitting"
-                                + " is scored but not assigned. Add the episode, or correct the side.")
+                        "The patient has no episode of this side. The forms are scored, but belong to no episode. Add"
+                                + " the episode, or correct the side.")
                 : chosen(sitting, ofEachSide);
     }
 
@@ -108,7 +107,8 @@ final class EpisodeFinder {
 
     private static String alike(String other) {
         return "The table of episodes has '" + other
-                + "', which differs only in leading zeros, case or blanks. Write both in the same way.";
+                + "', which differs only in leading zeros, case or blanks. Write both in the same way; in a"
+                + " spreadsheet give the ids the cell format 'text'.";
     }
 
     private static String bare(String id) {
@@ -124,7 +124,7 @@ final class EpisodeFinder {
                         sitting,
                         "patient",
                         sitting.patient(),
-                        "The patient has no episode. The sitting is scored but not assigned. " + other.get());
+                        "The patient has no episode. The forms are scored, but belong to no episode. " + other.get());
             }
         }
         Optional<Episode> episode =
@@ -134,8 +134,7 @@ final class EpisodeFinder {
                     sitting,
                     "episode",
                     name,
-                    "The patient has no episode of this name. The sitting is scored but not"
-                            + " assigned. "
+                    "The patient has no episode of this name. The forms are scored, but belong to no episode. "
                             + alikeEpisode(name, all).orElse("Add the episode, or correct the name."));
         }
         boolean differs = sitting.side().isPresent()
@@ -147,7 +146,7 @@ final class EpisodeFinder {
                         ProblemCode.SIDE_DIFFERS_FROM_EPISODE,
                         "The episode named treats the "
                                 + episode.get().treatedSide().code()
-                                + " side. The sitting is listed but not used in time. Correct side or episode."))
+                                + " side. The forms are listed but not used in time. Correct side or episode."))
                 : Optional.empty();
         return new Found(List.of(episode.get()), problem);
     }
@@ -177,7 +176,7 @@ final class EpisodeFinder {
                                         ? "with the same index date: "
                                         : "without an index date: ")
                                 + fitting.stream().map(Episode::id).collect(Collectors.joining(", "))
-                                + ". The sitting is scored but not assigned. Fill in episode, or correct the index date.");
+                                + ". The forms are scored, but belong to no episode. Fill in episode, or correct the index date.");
             }
             found.addAll(fitting);
         }

@@ -224,8 +224,9 @@ public final class FollowUpAnalysis {
                     sitting.place(),
                     "",
                     ProblemCode.NOTE_UNSCHEDULED,
-                    "Day " + day.getAsInt() + " of the episode lies in no window of the schedule. The sitting is"
-                            + " listed and not used for change."));
+                    "Day " + day.getAsInt()
+                            + " of the episode lies in no window of the schedule. The forms are listed and"
+                            + " not used for change."));
         }
         return new VisitAssignment(episode, day, visit);
     }

@@ -126,20 +126,20 @@ final class FollowUpCompleteness {
                 .filter(f -> scorable(f, episode))
                 .findFirst()
                 .or(() -> came.stream().findFirst());
-        Optional<LocalDate> closedOn = episode.closureKnown(asOf).map(Episode.Closure::on);
-        boolean closedBefore = closedOn.filter(on -> on.isBefore(opens)).isPresent();
+        Optional<Episode.Closure> closure = episode.closureKnown(asOf);
+        boolean closedBefore = closure.filter(c -> c.isBefore(opens)).isPresent();
         ExpectedForm.State state;
         if (best.isPresent()) {
             counter.receive(best.get(), episode);
             state = scorable(best.get(), episode) ? ExpectedForm.State.DONE : ExpectedForm.State.INCOMPLETE;
-            if (closedBefore) {
+            if (closedBefore && closure.flatMap(Episode.Closure::day).isPresent()) {
                 noteAfterClosing(best.get(), episode);
             }
         } else if (closedBefore) {
             counter.closed++;
             return Optional.empty();
         } else {
-            state = stateOfOpen(closedOn, opens, target, closes);
+            state = stateOfOpen(closure, opens, target, closes);
             if (state == ExpectedForm.State.NOT_YET) {
                 counter.notYet++;
             } else {
@@ -171,8 +171,8 @@ final class FollowUpCompleteness {
     }
 
     private ExpectedForm.State stateOfOpen(
-            Optional<LocalDate> closedOn, LocalDate opens, LocalDate target, LocalDate closes) {
-        if (closedOn.filter(on -> !on.isAfter(closes)).isPresent()) {
+            Optional<Episode.Closure> closure, LocalDate opens, LocalDate target, LocalDate closes) {
+        if (closure.filter(c -> !c.isAfter(closes)).isPresent()) {
             return ExpectedForm.State.CLOSED;
         } else if (asOf.isBefore(opens)) {
             return ExpectedForm.State.NOT_YET;
@@ -233,12 +233,12 @@ final class FollowUpCompleteness {
 
     /** Counts, of the visits whose window is over, episodes that could have been seen, and those with nothing in it. */
     private void lookForEmptyVisits(Received received, LocalDate index) {
-        Optional<LocalDate> closedOn = received.episode().closureKnown(asOf).map(Episode.Closure::on);
+        Optional<Episode.Closure> closure = received.episode().closureKnown(asOf);
         for (int v = 0; v < counters.size(); v++) {
             Visit visit = schedule.visits().get(v);
             LocalDate closes = index.plusDays(visit.toDay());
             boolean over = asOf.isAfter(closes)
-                    && closedOn.filter(on -> !on.isAfter(closes)).isEmpty();
+                    && closure.filter(c -> !c.isAfter(closes)).isEmpty();
             if (over) {
                 couldBeSeen[v]++;
                 notSeen[v] += received.at(visit).findAny().isEmpty() ? 1 : 0;

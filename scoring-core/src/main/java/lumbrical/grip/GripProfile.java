@@ -38,7 +38,7 @@ public final class GripProfile {
     private static Optional<GripRow> row(List<ScoredForm> forms, Optional<Side> hand, Grip grip) {
         int items = 0;
         double sum = 0;
-        List<String> from = new ArrayList<>();
+        List<GripTask> tasks = new ArrayList<>();
         for (ScoredForm form : forms) {
             for (Column column : form.instrument().columns()) {
                 if (!column.hand().equals(hand) || !column.item().grip().equals(Optional.of(grip))) {
@@ -47,16 +47,28 @@ public final class GripProfile {
                 items++;
                 OptionalDouble response = form.responses().allowed(column);
                 if (response.isPresent()) {
-                    sum += column.item().difficulty(response.getAsDouble());
-                    from.add(form.instrument().id() + "_" + column.item().id());
+                    double difficulty = column.item().difficulty(response.getAsDouble());
+                    sum += difficulty;
+                    tasks.add(new GripTask(
+                            form.instrument().id() + "_" + column.item().id(),
+                            column.item().topic(),
+                            difficulty));
                 }
             }
         }
-        if (from.isEmpty()) {
+        if (tasks.isEmpty()) {
             return Optional.empty();
         }
         Sitting sitting = forms.get(0).sitting();
         return Optional.of(new GripRow(
-                sitting, sitting.episode(), Optional.empty(), hand, grip, sum / from.size(), items, from.size(), from));
+                sitting,
+                sitting.episode(),
+                Optional.empty(),
+                hand,
+                grip,
+                sum / tasks.size(),
+                items,
+                tasks.size(),
+                tasks));
     }
 }

@@ -17,7 +17,7 @@ import lumbrical.sitting.Sitting;
  * @param difficulty 0 (none) to 100 (cannot do), mean of the answered items
  * @param items items with this grip on the forms of the sitting
  * @param answered how many of them were answered, at least 1
- * @param from the items answered, as {@code instrument_item}
+ * @param tasks the items answered, in the order of the forms
  */
 public record GripRow(
         Sitting sitting,
@@ -28,14 +28,19 @@ public record GripRow(
         double difficulty,
         int items,
         int answered,
-        List<String> from) {
+        List<GripTask> tasks) {
     /** Copies the list. */
     public GripRow {
-        from = List.copyOf(from);
+        tasks = List.copyOf(tasks);
+    }
+
+    /** The items answered, as {@code instrument_item}. */
+    public List<String> from() {
+        return tasks.stream().map(GripTask::column).toList();
     }
 
     /** The same row with its place in time. */
     public GripRow placed(Optional<String> inEpisode, Optional<String> atVisit) {
-        return new GripRow(sitting, inEpisode, atVisit, hand, grip, difficulty, items, answered, from);
+        return new GripRow(sitting, inEpisode, atVisit, hand, grip, difficulty, items, answered, tasks);
     }
 }

@@ -28,6 +28,8 @@ public enum ProblemCode {
     NO_INSTRUMENT_FOUND,
     DATE_STYLE_FITS_NONE,
     CLOSED_BEFORE_INDEX,
+    CLOSED_ON_MISSING,
+    DATE_LONG_AGO,
     NOTE_SAME_ANSWER_THROUGHOUT,
     NOTE_LARGE_CHANGE_IN_SHORT_TIME,
     NOTE_ANSWERS_AFTER_SKIP,
@@ -45,7 +47,13 @@ public enum ProblemCode {
     NOTE_CONDITION_NOT_KNOWN,
     NOTE_ITEM_NEVER_ASKED,
     NOTE_SHEET_CHOSEN,
-    NOTE_THRESHOLD_NOT_USED;
+    NOTE_THRESHOLD_NOT_USED,
+    NOTE_ANSWERS_TAKEN_AWAY,
+    NOTE_DATE_STYLE_IN_DOUBT,
+    NOTE_COLUMNS_LEFT_OUT,
+    NOTE_MAPPING_NOT_USED,
+    NOTE_LEADING_ZEROS,
+    NOTE_NO_ROWS;
 
     /** The code in files, such as {@code date-not-iso}; a note's starts with {@code note-}. */
     public String code() {

@@ -14,11 +14,13 @@ public record Remedy(Kind kind, String detail) {
         MAP_HEADINGS,
         /** Map a clinic's own answer texts to codes. */
         MAP_ANSWERS,
+        /** Map a clinic's own word for a side; {@code detail} is the column and the word, separated by a comma. */
+        MAP_SIDES,
         /** Say that the text in {@code detail} means not answered. */
         BLANK_TEXT,
         /** Name the style of dates, such as the one in {@code detail}. */
         DATE_STYLE,
-        /** Say that visual scales are written with a decimal comma. */
+        /** Say that numbers are written with a decimal comma. */
         DECIMAL_COMMA,
         /** Name the sheet, such as the one in {@code detail}. */
         SHEET,

@@ -400,8 +400,9 @@ class FollowUpCompletenessTest {
                 List.of("E1 early form done", "E1 early other done"),
                 due(clinic).stream().filter(d -> d.contains("early")).toList());
         assertEquals(
-                List.of("responses.csv row 4 duplicate-sitting: form stands twice for this sitting, first in"
-                        + " responses.csv row 2. The answers are the same and count once. Remove one of the two."),
+                List.of(
+                        "responses.csv row 4 duplicate-sitting: form stands twice for this patient, day and side, first in"
+                                + " responses.csv row 2. The answers are the same and count once. Remove one of the two."),
                 clinic.problems().stream().filter(p -> p.contains("duplicate")).toList());
     }
 

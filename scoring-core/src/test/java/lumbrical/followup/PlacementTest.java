@@ -52,9 +52,8 @@ class PlacementTest {
         ExampleClinic clinic = clinic().sitting(0, FORM, ANSWERS);
         assertEquals(List.of("none episode-not-found"), placed(clinic));
         assertEquals(
-                List.of(
-                        "responses.csv row 2, column patient episode-not-found P1: The patient has no episode. The sitting"
-                                + " is scored but not assigned. Add the episode, or correct the id."),
+                List.of("responses.csv row 2, column patient episode-not-found P1: The patient has no episode. The"
+                        + " forms are scored, but belong to no episode. Add the episode, or correct the id."),
                 clinic.problems());
     }
 
@@ -75,7 +74,7 @@ class PlacementTest {
         assertEquals(
                 List.of(
                         "responses.csv row 2, column side episode-not-found left: The patient has no episode of this side."
-                                + " The sitting is scored but not assigned. Add the episode, or correct the side."),
+                                + " The forms are scored, but belong to no episode. Add the episode, or correct the side."),
                 clinic.problems());
     }
 
@@ -85,8 +84,9 @@ class PlacementTest {
                 clinic(ExampleEpisode.called("E1").forms("form")).naming("E7").sitting(0, FORM, ANSWERS);
         assertEquals(List.of("none episode-not-found"), placed(clinic));
         assertEquals(
-                List.of("responses.csv row 2, column episode episode-not-found E7: The patient has no episode of this"
-                        + " name. The sitting is scored but not assigned. Add the episode, or correct the name."),
+                List.of(
+                        "responses.csv row 2, column episode episode-not-found E7: The patient has no episode of this"
+                                + " name. The forms are scored, but belong to no episode. Add the episode, or correct the name."),
                 clinic.problems());
     }
 
@@ -98,7 +98,7 @@ class PlacementTest {
         assertEquals(List.of("E1 baseline NOT_USED"), placed(clinic));
         assertEquals(
                 List.of("responses.csv row 2, column side side-differs-from-episode right: The episode named treats the"
-                        + " left side. The sitting is listed but not used in time. Correct side or episode."),
+                        + " left side. The forms are listed but not used in time. Correct side or episode."),
                 clinic.problems());
     }
 
@@ -126,7 +126,7 @@ class PlacementTest {
                 .sitting(0, FORM, ANSWERS);
         assertEquals(
                 "responses.csv row 2, column side episode-ambiguous: The patient has episodes on both sides and the"
-                        + " sitting has no side. It is scored but not assigned. Fill in side or episode.",
+                        + " forms have no side. They are scored, but belong to no episode. Fill in side or episode.",
                 clinic.problems().get(0));
     }
 
@@ -179,7 +179,8 @@ class PlacementTest {
         assertEquals(
                 List.of(
                         "responses.csv row 2, column episode episode-ambiguous: The patient has two episodes of this side"
-                                + " with the same index date: E1, E2. The sitting is scored but not assigned. Fill in episode, or"
+                                + " with the same index date: E1, E2. The forms are scored, but belong to no episode."
+                                + " Fill in episode, or"
                                 + " correct the index date."),
                 clinic.problems());
     }
@@ -215,7 +216,7 @@ class PlacementTest {
                 .sitting(0, FORM, ANSWERS);
         assertEquals(
                 List.of("responses.csv row 2, column episode episode-ambiguous: The patient has 3 episodes of this side"
-                        + " without an index date: E1, E2, E3. The sitting is scored but not assigned. Fill in episode,"
+                        + " without an index date: E1, E2, E3. The forms are scored, but belong to no episode. Fill in episode,"
                         + " or correct the index date."),
                 clinic.problems());
     }
@@ -232,7 +233,8 @@ class PlacementTest {
     }
 
     private static final String ALIKE =
-            "', which differs only in leading zeros, case or blanks. Write both in the same way.";
+            "', which differs only in leading zeros, case or blanks. Write both in the same way; in a"
+                    + " spreadsheet give the ids the cell format 'text'.";
 
     @ParameterizedTest
     @CsvSource({
@@ -251,17 +253,18 @@ class PlacementTest {
         String other = alike ? "The table of episodes has '" + known + ALIKE : "Add the episode, or correct the id.";
         assertEquals(
                 List.of("responses.csv row 2, column patient episode-not-found " + written + ": The patient has no"
-                        + " episode. The sitting is scored but not assigned. " + other),
+                        + " episode. The forms are scored, but belong to no episode. " + other),
                 clinic(ExampleEpisode.called("E1").patient(known).forms("form"))
                         .of(written, Optional.of(Side.RIGHT))
                         .sitting(0, FORM, ANSWERS)
                         .problems());
         assertEquals(
                 alike
-                        ? List.of("responses.csv row 2, column patient episode-not-found " + written
-                                + ": The patient has" + " no episode. The sitting is scored but not assigned. " + other)
+                        ? List.of(
+                                "responses.csv row 2, column patient episode-not-found " + written + ": The patient has"
+                                        + " no episode. The forms are scored, but belong to no episode. " + other)
                         : List.of("responses.csv row 2, column episode episode-not-found E1: The patient has no episode"
-                                + " of this name. The sitting is scored but not assigned. Add the episode, or correct"
+                                + " of this name. The forms are scored, but belong to no episode. Add the episode, or correct"
                                 + " the name."),
                 clinic(ExampleEpisode.called("E1").patient(known).forms("form"))
                         .of(written, Optional.of(Side.RIGHT))
@@ -272,7 +275,7 @@ class PlacementTest {
         other = alike ? "The table of episodes has '" + known + ALIKE : "Add the episode, or correct the name.";
         assertEquals(
                 List.of("responses.csv row 2, column episode episode-not-found " + written + ": The patient has no"
-                        + " episode of this name. The sitting is scored but not assigned. " + other),
+                        + " episode of this name. The forms are scored, but belong to no episode. " + other),
                 clinic(ExampleEpisode.called(known).forms("form"))
                         .naming(written)
                         .sitting(0, FORM, ANSWERS)
@@ -283,7 +286,8 @@ class PlacementTest {
     void ofSeveralIdsThatLookAlikeTheFirstIsNamed() {
         assertEquals(
                 List.of("responses.csv row 2, column patient episode-not-found p1: The patient has no episode. The"
-                        + " sitting is scored but not assigned. The table of episodes has '0P1" + ALIKE),
+                        + " forms are scored, but belong to no episode. The table of episodes has '0P1"
+                        + ALIKE),
                 clinic(
                                 ExampleEpisode.called("E1").patient("P1").forms("form"),
                                 ExampleEpisode.called("E1").patient("0P1").forms("form"),
@@ -311,9 +315,8 @@ class PlacementTest {
         ExampleClinic clinic = clinic(ExampleEpisode.called("E1").forms("form")).sitting(3, FORM, ANSWERS);
         assertEquals(List.of("E1 unscheduled NOT_USED"), placed(clinic));
         assertEquals(
-                List.of(
-                        "responses.csv row 2 note-unscheduled: Day 3 of the episode lies in no window of the schedule. The"
-                                + " sitting is listed and not used for change."),
+                List.of("responses.csv row 2 note-unscheduled: Day 3 of the episode lies in no window of the"
+                        + " schedule. The forms are listed and not used for change."),
                 clinic.problems());
     }
 
@@ -364,18 +367,18 @@ class PlacementTest {
                 .sitting(0, FORM, ANSWERS)
                 .sitting(0, FORM, ANSWERS);
         assertEquals(
-                List.of(
-                        "responses.csv row 3 duplicate-sitting: form stands twice for this sitting, first in responses.csv"
-                                + " row 2. The answers are the same and count once. Remove one of the two."),
+                List.of("responses.csv row 3 duplicate-sitting: form stands twice for this patient, day and side,"
+                        + " first in responses.csv"
+                        + " row 2. The answers are the same and count once. Remove one of the two."),
                 same.problems());
         assertEquals(List.of("E1 baseline BASELINE", "E1 baseline NOT_USED"), placed(same));
         ExampleClinic other = clinic(ExampleEpisode.called("E1").forms("form"))
                 .sitting(0, FORM, ANSWERS)
                 .sitting(0, FORM, "1=20 2=21");
         assertEquals(
-                List.of(
-                        "responses.csv row 3 duplicate-sitting: form stands twice for this sitting, first in responses.csv"
-                                + " row 2. The answers differ, so neither is used in time. Remove the wrong one."),
+                List.of("responses.csv row 3 duplicate-sitting: form stands twice for this patient, day and side,"
+                        + " first in responses.csv"
+                        + " row 2. The answers differ, so neither is used in time. Remove the wrong one."),
                 other.problems());
         assertEquals(List.of("E1 baseline NOT_USED", "E1 baseline NOT_USED"), placed(other));
     }
@@ -563,7 +566,7 @@ class PlacementTest {
         assertEquals(List.of(), clinic.analyse().episodes().get(0).series());
         assertEquals(
                 List.of("responses.csv row 2, column side side-differs-from-episode left: The episode named treats the"
-                        + " right side. The sitting is listed but not used in time. Correct side or episode."),
+                        + " right side. The forms are listed but not used in time. Correct side or episode."),
                 clinic.problems());
     }
 

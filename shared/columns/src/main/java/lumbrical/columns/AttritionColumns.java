@@ -16,9 +16,9 @@ public final class AttritionColumns {
 
     private static List<OutputColumn<AttritionRow>> columns() {
         List<OutputColumn<AttritionRow>> c = new ArrayList<>(CohortKeys.of(AttritionRow::at));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "with_follow_up",
-                "Episodes with a baseline score and one at the visit (CONSORT-PRO 13a)",
+                "Episodes with a baseline score and one at the visit",
                 r -> Value.number(r.with().n())));
         c.add(OutputColumn.number(
                 "mean_with",
@@ -28,10 +28,10 @@ public final class AttritionColumns {
                 "sd_with",
                 "Its standard deviation, n - 1",
                 r -> CohortKeys.value(r.with().sd())));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "without",
                 "Episodes with a baseline score and none at the visit, whose window is over and that were not closed before it"
-                        + " (CONSORT-PRO P12a)",
+                        + "",
                 r -> Value.number(r.without().n())));
         c.add(OutputColumn.number(
                 "mean_without",

@@ -24,24 +24,24 @@ public final class ChangeColumns {
                 new ArrayList<>(ScoreColumns.columns((ChangeRow row) -> ScoreRow.of(row.followUp())));
         c.add(OutputColumn.text(
                 "used",
-                "yes for the one sitting that counts in its window, else no",
+                "yes for the one form that counts in its window, else no",
                 r -> Value.word(r.used() ? "yes" : "no")));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "day",
                 "Days from the index date",
                 r -> Value.number(r.followUp().at().day())));
         c.add(OutputColumn.number(
                 "baseline",
-                "Baseline score that was compared; for paired items the mean over the items rated at both sittings",
+                "Baseline score that was compared; for paired items the mean over the items rated both times",
                 r -> Value.number(r.change().baseline())));
         c.add(OutputColumn.date(
                 "baseline_on",
-                "Day of the baseline sitting",
+                "Day of the baseline form",
                 r -> Value.day(
                         r.assessed().baseline().map(b -> b.form().sitting().completedOn()))));
         c.add(OutputColumn.number(
                 "follow_up",
-                "Follow-up score that was compared; for paired items the mean over the items rated at both sittings",
+                "Follow-up score that was compared; for paired items the mean over the items rated both times",
                 r -> Value.number(r.change().followUp())));
         c.add(OutputColumn.number(
                 "change",
@@ -53,14 +53,14 @@ public final class ChangeColumns {
                 r -> Value.number(r.change().improvement())));
         c.add(OutputColumn.number(
                 "lowest_improvement",
-                "Lowest improvement that any answers to the unanswered items of both sittings could give",
+                "Lowest improvement that any answers to the unanswered items of both forms could give",
                 r -> r.change()
                         .improvementBounds()
                         .map(b -> Value.number(b.low()))
                         .orElse(Value.BLANK)));
         c.add(OutputColumn.number(
                 "highest_improvement",
-                "Highest improvement that any answers to the unanswered items of both sittings could give",
+                "Highest improvement that any answers to the unanswered items of both forms could give",
                 r -> r.change()
                         .improvementBounds()
                         .map(b -> Value.number(b.high()))
@@ -69,7 +69,7 @@ public final class ChangeColumns {
                 "mdc",
                 "Minimal detectable change used: beyond measurement error",
                 r -> threshold(r.change().thresholds().mdc())));
-        c.add(OutputColumn.number("mdc_level", "Confidence level of the MDC, 90 or 95, where known", r -> r.change()
+        c.add(OutputColumn.count("mdc_level", "Confidence level of the MDC, 90 or 95, where known", r -> r.change()
                 .thresholds()
                 .mdc()
                 .map(t -> Value.number(t.level()))
@@ -111,11 +111,11 @@ public final class ChangeColumns {
                 "could_reach",
                 "no if the baseline leaves less room than the MCID",
                 r -> Value.yesNo(r.change().couldReach())));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "mcid_met",
                 "Of the published MCIDs of this scale, how many the improvement reaches",
                 r -> r.change().mcidsMet().map(m -> Value.number(m.met())).orElse(Value.BLANK)));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "mcid_published",
                 "How many published MCIDs count: hand, wrist or upper limb, one per study",
                 r -> r.change().mcidsMet().map(m -> Value.number(m.published())).orElse(Value.BLANK)));

@@ -20,29 +20,29 @@ public final class CohortGroupColumns {
 
     private static List<OutputColumn<GroupRow>> columns() {
         List<OutputColumn<GroupRow>> c = new ArrayList<>(CohortKeys.of(GroupRow::at));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "episodes",
-                "Episodes of the group, whether the form is asked of them or not (CONSORT-PRO 13a)",
+                "Episodes of the group, whether the form is asked of them or not",
                 r -> Value.number(r.size().episodes())));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "patients",
                 "Patients of these episodes",
                 r -> Value.number(r.size().patients())));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "expected",
-                "Of how many episodes the form is expected so far (CONSORT-PRO 13a)",
+                "Of how many episodes the form is expected so far",
                 r -> Value.number(r.size().expected())));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "received",
-                "From how many of these it came in the window (CONSORT-PRO 13a)",
+                "From how many of these it came in the window",
                 r -> Value.number(r.size().received())));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "scored",
-                "Scores that count at the visit (CONSORT-PRO 16)",
+                "Scores that count at the visit",
                 r -> Value.number(r.size().scored())));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "paired",
-                "Of these, scores that can be set against a baseline (CONSORT-PRO 16); blank at baseline",
+                "Of these, scores that can be set against a baseline; blank at baseline",
                 r -> r.improvement().map(i -> Value.number(i.paired())).orElse(Value.BLANK)));
         c.add(score(
                 "mean",
@@ -52,19 +52,19 @@ public final class CohortGroupColumns {
         c.add(score("median", "Median score", s -> Value.number(s.quantiles().median())));
         c.add(score(
                 "q1",
-                "Lower quartile; interpolates between order statistics (type 7)",
+                "Lower quartile; interpolates between order statistics",
                 s -> Value.number(s.quantiles().lowerQuartile())));
         c.add(score(
                 "q3",
-                "Upper quartile; interpolates between order statistics (type 7)",
+                "Upper quartile; interpolates between order statistics",
                 s -> Value.number(s.quantiles().upperQuartile())));
         c.add(score("lowest", "Smallest score seen", s -> Value.number(s.lowest())));
         c.add(score("highest", "Largest score seen", s -> Value.number(s.highest())));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "best_possible",
                 "How many stand at the best end of the scale and could not be seen to be better",
                 r -> Value.number(r.bestPossible())));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "worst_possible", "How many stand at the worst end", r -> Value.number(r.worstPossible())));
         c.add(improvement(
                 "improvement_mean",

@@ -19,8 +19,8 @@ public final class CompareColumns {
 
     private static List<OutputColumn<CompareRow>> columns() {
         List<OutputColumn<CompareRow>> c = new ArrayList<>(CohortKeys.of(CompareRow::at));
-        c.add(OutputColumn.number("n_a", "Episodes of A with both scores (CONSORT-PRO 16)", r -> Value.number(r.nA())));
-        c.add(OutputColumn.number("n_b", "Episodes of B with both scores (CONSORT-PRO 16)", r -> Value.number(r.nB())));
+        c.add(OutputColumn.count("n_a", "Episodes of A with both scores (CONSORT-PRO 16)", r -> Value.number(r.nA())));
+        c.add(OutputColumn.count("n_b", "Episodes of B with both scores (CONSORT-PRO 16)", r -> Value.number(r.nB())));
         c.add(OutputColumn.number(
                 "difference",
                 "Mean improvement of A minus that of B (CONSORT-PRO 17a)" + NOT_RANDOMISED,
@@ -63,10 +63,10 @@ public final class CompareColumns {
         c.add(OutputColumn.number("mcid", "MCID used; blank where each episode has its own", r -> r.responders()
                 .map(p -> Value.number(p.mcid().value()))
                 .orElse(Value.BLANK)));
-        c.add(OutputColumn.number("improved_a", "How many of A improved by the MCID or more", r -> r.responders()
+        c.add(OutputColumn.count("improved_a", "How many of A improved by the MCID or more", r -> r.responders()
                 .map(p -> Value.number(p.a().count()))
                 .orElse(Value.BLANK)));
-        c.add(OutputColumn.number("improved_b", "How many of B improved by the MCID or more", r -> r.responders()
+        c.add(OutputColumn.count("improved_b", "How many of B improved by the MCID or more", r -> r.responders()
                 .map(p -> Value.number(p.b().count()))
                 .orElse(Value.BLANK)));
         c.add(OutputColumn.number(

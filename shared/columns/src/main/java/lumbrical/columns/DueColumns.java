@@ -46,7 +46,7 @@ public final class DueColumns {
                         "The forms in that state, by instrument id",
                         r -> Value.word(
                                 r.forms().stream().map(InstrumentId::value).collect(Collectors.joining(" ")))),
-                OutputColumn.number(
+                OutputColumn.count(
                         "days_left",
                         "Days to the last day of the window; negative once past",
                         r -> Value.number(r.daysLeft())));

@@ -18,11 +18,11 @@ public final class EcdfColumns {
         List<OutputColumn<EcdfRow>> c = new ArrayList<>(CohortKeys.of(EcdfRow::at));
         c.add(OutputColumn.number(
                 "improvement", "An improvement seen, positive when better", r -> Value.number(r.improvement())));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "at_least",
                 "How many improved by that or more",
                 r -> Value.number(r.atLeast().count())));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "paired",
                 "Episodes with both scores",
                 r -> Value.number(r.atLeast().of())));

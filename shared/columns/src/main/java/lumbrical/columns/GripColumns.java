@@ -27,7 +27,7 @@ public final class GripColumns {
                         r -> Value.word(r.hand().map(Side::code))),
                 OutputColumn.date(
                         "completed_on",
-                        "Day of the sitting",
+                        "Day of the form",
                         r -> Value.day(r.sitting().completedOn())),
                 OutputColumn.text("visit", "Visit of the schedule", r -> Value.text(r.visit())),
                 OutputColumn.text(
@@ -38,9 +38,9 @@ public final class GripColumns {
                         "difficulty",
                         "0 none to 100 cannot do; mean of the answered items. Descriptive, not a validated scale, no MCID",
                         r -> Value.number(r.difficulty())),
-                OutputColumn.number(
-                        "items", "Items with this grip on the forms of the sitting", r -> Value.number(r.items())),
-                OutputColumn.number("answered", "How many of them were answered", r -> Value.number(r.answered())),
+                OutputColumn.count(
+                        "items", "Items with this grip on the forms of the day", r -> Value.number(r.items())),
+                OutputColumn.count("answered", "How many of them were answered", r -> Value.number(r.answered())),
                 OutputColumn.text("from", "The items answered", r -> Value.word(String.join(" ", r.from()))));
     }
 }

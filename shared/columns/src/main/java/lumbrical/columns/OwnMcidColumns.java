@@ -29,11 +29,11 @@ public final class OwnMcidColumns {
                 "low", "Lower 95 % limit, from resamples of the patients", r -> CohortKeys.low(r.interval())));
         c.add(OutputColumn.number(
                 "high", "Upper 95 % limit, from resamples of the patients", r -> CohortKeys.high(r.interval())));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "n",
-                "Episodes with an improvement and a rating of the same sitting",
+                "Episodes with an improvement and a rating of the same day",
                 r -> Value.number(r.sample().n())));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "improved",
                 "How many of them rated one step up or more",
                 r -> Value.number(r.sample().improved())));

@@ -19,7 +19,7 @@ public final class ProblemColumns {
                         "file",
                         "File, with #sheet where one was named",
                         r -> Value.text(r.place().file())),
-                OutputColumn.number(
+                OutputColumn.count(
                         "row",
                         "Row as a spreadsheet shows it, header = 1",
                         r -> Value.number(r.place().row())),

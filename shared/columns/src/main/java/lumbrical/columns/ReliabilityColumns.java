@@ -27,7 +27,7 @@ public final class ReliabilityColumns {
                 r -> CohortKeys.value(r.value())));
         c.add(OutputColumn.number("low", "Lower 95 % limit", r -> CohortKeys.low(r.interval())));
         c.add(OutputColumn.number("high", "Upper 95 % limit", r -> CohortKeys.high(r.interval())));
-        c.add(OutputColumn.number("n", "Complete forms, or pairs of sittings", r -> Value.number(r.n())));
+        c.add(OutputColumn.count("n", "Complete forms, or pairs of forms", r -> Value.number(r.n())));
         c.add(OutputColumn.text("method", "How it was computed", r -> Value.word(r.method())));
         return c;
     }

@@ -28,11 +28,11 @@ public final class ResponderColumns {
                 "mcid_used",
                 "yes for the one used for this group; no for another published one",
                 r -> Value.word(r.used() ? "yes" : "no")));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "paired",
-                "Episodes with both scores and an MCID (CONSORT-PRO 16)",
+                "Episodes with both scores and an MCID",
                 r -> Value.number(r.improved().of())));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "improved",
                 "How many of them improved by the MCID or more (CONSORT-PRO 17a)",
                 r -> Value.number(r.improved().count())));
@@ -48,25 +48,25 @@ public final class ResponderColumns {
                 "high",
                 "Upper 95 % limit (Wilson), per cent (CONSORT-PRO 17a)",
                 r -> CohortKeys.high(r.improved().interval95())));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "worsened",
                 "How many worsened by it or more; the mirror is a convention of ours",
                 r -> Value.number(r.worsened())));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "beyond_error",
                 "How many changed, either way, by the MDC or more; blank if none is known",
                 r -> Value.number(r.beyondError())));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "could_not_reach",
                 "How many baselines leave less room than the MCID",
                 r -> Value.number(r.couldNotReach())));
         c.add(OutputColumn.number(
                 "if_missing_not_improved_percent",
-                "Per cent of all episodes with a baseline score, had nobody else improved (CONSORT-PRO P12a)",
+                "Per cent of all episodes with a baseline score, had nobody else improved",
                 r -> CohortKeys.percent(r.ifMissing().notImproved())));
         c.add(OutputColumn.number(
                 "if_missing_improved_percent",
-                "The same, had everybody else improved (CONSORT-PRO P12a)",
+                "The same, had everybody else improved",
                 r -> CohortKeys.percent(r.ifMissing().improved())));
         return c;
     }

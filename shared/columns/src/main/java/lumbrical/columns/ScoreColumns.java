@@ -32,11 +32,11 @@ public final class ScoreColumns {
                 r -> Value.text(row.apply(r).episode())));
         c.add(OutputColumn.text(
                 "side",
-                "right, left or both: the hand asked about, else the sitting's side",
+                "right, left or both: the hand asked about, else that of the row",
                 r -> Value.word(row.apply(r).side().map(Side::code))));
         c.add(OutputColumn.date(
                 "completed_on",
-                "Day of the sitting",
+                "Day of the form",
                 r -> Value.day(row.apply(r).sitting().completedOn())));
         c.add(OutputColumn.text(
                 "visit",
@@ -64,11 +64,11 @@ public final class ScoreColumns {
                 "reason",
                 "Why there is no score",
                 r -> Value.word(row.apply(r).result().reason().map(Reason::code))));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "items",
-                "Items that count for this sitting",
+                "Items that count for this form",
                 r -> Value.number(row.apply(r).result().items())));
-        c.add(OutputColumn.number(
+        c.add(OutputColumn.count(
                 "answered",
                 "How many of them were answered",
                 r -> Value.number(row.apply(r).result().answered())));

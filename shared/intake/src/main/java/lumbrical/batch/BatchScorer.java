@@ -88,6 +88,7 @@ public final class BatchScorer {
             List<Input> inputs, FormSink forms, Consumer<Problem> problems, ScoringProgressListener watch) {
         ReadSummary read = read(inputs, forms, problems, watch);
         tellMemory(problems);
+        reading.columns().notUsed(read.headings(), List.of()).forEach(problems);
         return tally(read);
     }
 

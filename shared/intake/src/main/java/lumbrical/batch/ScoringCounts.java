@@ -40,7 +40,8 @@ public record ScoringCounts(
     public String outcomeLine() {
         return "score rows: complete " + of(ScoreResult.Outcome.COMPLETE) + ", with-missing "
                 + of(ScoreResult.Outcome.WITH_MISSING) + ", not-scored " + of(ScoreResult.Outcome.NOT_SCORED)
-                + "; blank forms " + blankForms;
+                + "; questionnaires left blank on these rows (each instrument of the file counts by itself) "
+                + blankForms;
     }
 
     private long of(ScoreResult.Outcome outcome) {

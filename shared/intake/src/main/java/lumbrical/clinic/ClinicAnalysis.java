@@ -90,13 +90,14 @@ public final class ClinicAnalysis {
     }
 
     private ClinicResult analyse(Optional<EpisodeSink> sink) {
-        Schedule schedule =
-                files.schedule().map(s -> ScheduleReader.read(s, catalogue)).orElse(Schedule.DEFAULT);
+        Schedule schedule = files.schedule()
+                .map(s -> ScheduleReader.read(s, files.reading().encoding(), catalogue))
+                .orElse(Schedule.DEFAULT);
         ConditionVocabulary vocabulary = files.conditions()
-                .map(c -> ConditionMapReader.read(c, catalogue.conditions()))
+                .map(c -> ConditionMapReader.read(c, files.reading().encoding(), catalogue.conditions()))
                 .orElseGet(catalogue::conditions);
         ThresholdChoice choice = files.thresholds()
-                .map(t -> ThresholdSelectionReader.read(t, catalogue, vocabulary))
+                .map(t -> ThresholdSelectionReader.read(t, files.reading().encoding(), catalogue, vocabulary))
                 .orElseGet(() -> ThresholdChoice.defaults(vocabulary));
         Optional<EpisodeReader.Episodes> table =
                 files.episodes().map(e -> EpisodeReader.read(e, catalogue, files.reading()));
@@ -110,6 +111,8 @@ public final class ClinicAnalysis {
         List<ScoredForm> forms = score(rows, scorer);
         progress.ends();
         scorer.tellMemory(ofResponses::add);
+        List<String> ofEpisodes = table.map(EpisodeReader.Episodes::headings).orElse(List.of());
+        ofResponses.addAll(files.reading().columns().notUsed(read.headings(), ofEpisodes));
         table.ifPresent(t -> others.addAll(t.problems()));
         FollowUpResult followUp;
         ThresholdUses uses = new ThresholdUses();
@@ -191,17 +194,16 @@ public final class ClinicAnalysis {
     }
 
     private void noteConditions(List<Episode> episodes, ConditionVocabulary vocabulary) {
-        Set<String> said = new LinkedHashSet<>();
+        Set<EpisodeCondition> said = new HashSet<>();
         for (Episode episode : episodes) {
             episode.condition().filter(text -> !text.isBlank()).ifPresent(text -> {
                 ConditionMatch match = vocabulary.match(text);
-                if (match.found().isEmpty()
-                        && said.add(vocabulary.resolve(Optional.of(text)).toString())) {
+                if (match.found().isEmpty() && said.add(vocabulary.resolve(Optional.of(text)))) {
                     others.add(new Problem(
                                     episode.place().in("condition"),
                                     "",
                                     ProblemCode.NOTE_CONDITION_NOT_KNOWN,
-                                    "This condition is not in the vocabulary. Its episodes form a group of their own and get"
+                                    "This is not one of the known conditions. Its episodes form a group of their own and get"
                                             + " the general thresholds." + ConditionMapReader.hint(match))
                             .mendedBy(Remedy.of(Remedy.Kind.MAP_CONDITIONS)));
                 }

@@ -22,7 +22,7 @@ import lumbrical.tabular.Limits;
 
 /**
  * Splits blocks of a plain table at its bytes. A row counts as plain when each cell is what most rows hold: an id that starts with
- * a letter or digit, an ISO date not after the as-of date, a side in lower case, whole codes of one or two digits that the item
+ * a letter or digit, an ISO date of the century up to the as-of date, a side in lower case, whole codes of one or two digits that the item
  * allows. Every other row is decoded and read by {@link WideRows}, as all readers do. Not safe to share between threads.
  */
 final class PlainRowParser {
@@ -58,6 +58,7 @@ final class PlainRowParser {
     private final ResponseHeader header;
     private final char delimiter;
     private final ReadOptions options;
+    private final long firstDay;
     private final long lastDay;
     private final byte[] kinds = new byte[256];
     /** Every byte above it is part of a cell: most bytes of a text are told by this one comparison. */
@@ -77,6 +78,7 @@ final class PlainRowParser {
         this.header = header;
         this.delimiter = delimiter;
         this.options = options;
+        this.firstDay = options.firstPlausibleDay().toEpochDay();
         this.lastDay = options.asOf().toEpochDay();
         this.meaning = new int[header.width()];
         Arrays.fill(meaning, IGNORED);
@@ -246,7 +248,7 @@ final class PlainRowParser {
             }
         }
         int day = day(bytes, dateStart);
-        if (day == NO_DAY || day > lastDay || at - start > LONGEST) {
+        if (day == NO_DAY || day < firstDay || day > lastDay || at - start > LONGEST) {
             return -1;
         }
         block.addPlain(patientStart, patientEnd, episodeStart, episodeEnd, dateStart, day, side);

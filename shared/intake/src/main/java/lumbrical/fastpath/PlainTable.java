@@ -10,6 +10,7 @@ import java.util.Deque;
 import java.util.Iterator;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.ConcurrentLinkedDeque;
 import java.util.concurrent.ExecutionException;
@@ -29,7 +30,6 @@ import lumbrical.intake.WideRows;
 import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
 import lumbrical.tabular.CsvReader;
-import lumbrical.tabular.Dates;
 import lumbrical.tabular.Input;
 import lumbrical.tabular.ProgressListener;
 import lumbrical.tabular.TableSink;
@@ -66,12 +66,12 @@ public final class PlainTable {
     /**
      * The table if it can be read this way, else empty: another reader then takes the whole file.
      *
-     * @throws UnreadableInputException if its header cannot be used, or the style of dates is none
+     * @throws UnreadableInputException if its header cannot be used
      */
     public static Optional<PlainTable> open(Input input, Catalogue catalogue, ReadOptions options) {
-        Dates.of(options.dateFormat()); // a fault in it is told even where every date is plain
         boolean ordinary = options.codes().codes().isEmpty()
                 && options.notAnswered().isEmpty()
+                && options.dateFormat().isEmpty()
                 && options.encoding().isEmpty()
                 && input.sheet().isEmpty()
                 && Files.isRegularFile(input.path());
@@ -111,6 +111,11 @@ public final class PlainTable {
     /** Problems of the header. */
     public List<Problem> headerProblems() {
         return header.problems();
+    }
+
+    /** Every heading, in lower case as the file has it. */
+    public Set<String> headings() {
+        return header.given();
     }
 
     /** Headings that mean nothing here. */
@@ -155,7 +160,7 @@ public final class PlainTable {
      * Reads the table.
      *
      * @param threads how many blocks are worked on at once, the caller's thread among them
-     * @param watch told how far the reading is, after each block
+     * @param watch told how far the reading is, after each block and at the end
      * @return the row from which on the other reader must take over; empty = the file is done
      */
     public <R> Optional<Remainder> read(int threads, BlockProcessor<R> processor, ProgressListener watch) {
@@ -212,7 +217,9 @@ public final class PlainTable {
                     watch.read(input, takenRows - FIRST_ROW, (double) takenTo / size);
                 }
             }
-            return take(0) && plain ? Optional.empty() : Optional.of(new Remainder(takenTo, takenRows));
+            boolean done = take(0) && plain;
+            watch.read(input, takenRows - FIRST_ROW, done ? 1 : (double) takenTo / size);
+            return done ? Optional.empty() : Optional.of(new Remainder(takenTo, takenRows));
         }
 
         private void submit(RowBlock block, int end) {
@@ -316,6 +323,6 @@ public final class PlainTable {
                 watch.read(input, rest.row() - FIRST_ROW + counts[0], share);
             }
         });
-        return new ReadSummary(counts[0], counts[1], false, List.of(), List.of());
+        return new ReadSummary(counts[0], counts[1], false, List.of(), List.of(), List.of());
     }
 }

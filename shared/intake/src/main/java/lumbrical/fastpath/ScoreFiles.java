@@ -23,6 +23,7 @@ import lumbrical.instrument.Instrument;
 import lumbrical.intake.ReadOptions;
 import lumbrical.intake.ReadSummary;
 import lumbrical.intake.SittingRow;
+import lumbrical.intake.WideRows;
 import lumbrical.output.CsvTableWriter;
 import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
@@ -98,6 +99,7 @@ public final class ScoreFiles {
         private final BatchScorer scorer = new BatchScorer(catalogue, reading, scoring);
         private final Map<ScoreResult.Outcome, Long> outcomes = new EnumMap<>(ScoreResult.Outcome.class);
         private final Set<String> unused = new LinkedHashSet<>();
+        private final Set<String> headings = new LinkedHashSet<>();
         private long rows;
         private long rejected;
         private long scored;
@@ -148,6 +150,7 @@ public final class ScoreFiles {
             rows += read.rows();
             rejected += read.rejected();
             unused.addAll(read.unusedColumns());
+            headings.addAll(read.headings());
             longLayout |= read.longLayout();
         }
 
@@ -194,8 +197,10 @@ public final class ScoreFiles {
         }
 
         void plain(Input input, PlainTable table) {
+            long before = rows;
             table.headerProblems().forEach(problems);
             unused.addAll(table.unusedColumns());
+            headings.addAll(table.headings());
             Optional<PlainTable.Remainder> end = new PlainPart(input, table).run();
             end.ifPresent(rest -> {
                 ReadSummary read =
@@ -203,6 +208,9 @@ public final class ScoreFiles {
                 rows += read.rows();
                 rejected += read.rejected();
             });
+            if (rows == before) {
+                problems.accept(WideRows.noRows(input.name()));
+            }
         }
 
         /** The part of a file that is read in blocks. */
@@ -318,12 +326,13 @@ public final class ScoreFiles {
 
         ScoringCounts tally() {
             scorer.tellMemory(problems);
-            ScoringCounts rowTally = scorer.tally(new ReadSummary(0, 0, false, List.of(), List.of()));
+            reading.columns().notUsed(headings, List.of()).forEach(problems);
+            ScoringCounts rowTally = scorer.tally(new ReadSummary(0, 0, false, List.of(), List.of(), List.of()));
             for (ScoreResult.Outcome outcome : ScoreResult.Outcome.values()) {
                 outcomes.merge(outcome, rowTally.outcomes().getOrDefault(outcome, 0L), Long::sum);
             }
             return new ScoringCounts(
-                    new ReadSummary(rows, rejected, longLayout, List.copyOf(unused), List.of()),
+                    new ReadSummary(rows, rejected, longLayout, List.copyOf(unused), List.copyOf(headings), List.of()),
                     scored + rowTally.scored(),
                     nothing + rowTally.nothing(),
                     sittings + rowTally.sittings(),

@@ -84,9 +84,10 @@ public final class ColumnSuggestions {
     /**
      * What the headings of a file may mean.
      *
+     * @param sheet the sheet that was looked at, of several
      * @param headings every heading, in the order of the file
      */
-    public record Suggestions(List<Guess> headings) {
+    public record Suggestions(Optional<String> sheet, List<Guess> headings) {
         /** Copies the list. */
         public Suggestions {
             headings = List.copyOf(headings);
@@ -115,29 +116,49 @@ public final class ColumnSuggestions {
     }
 
     /**
-     * Looks at the headings of {@code input}: the row among the first ten in which most headings can be guessed.
+     * Looks at the headings of {@code input}: the row among the first ten in which most headings can be guessed; of a workbook that of
+     * the sheet with most of these, then with most headings.
      *
      * @throws UnreadableInputException if the file cannot be read
      */
     public static Suggestions of(Input input, Optional<Charset> encoding, Catalogue catalogue) {
         ColumnSuggestions suggestions = new ColumnSuggestions(catalogue);
+        List<String> sheets = input.sheet().isPresent() ? List.of() : TableFile.sheets(input);
+        if (sheets.size() < 2) {
+            return suggestions.ofSheet(input, encoding, Optional.empty());
+        }
+        Suggestions best = new Suggestions(Optional.empty(), List.of());
+        for (String name : sheets) {
+            Suggestions found =
+                    suggestions.ofSheet(new Input(input.path(), Optional.of(name)), encoding, Optional.of(name));
+            boolean more = found.understood() == best.understood()
+                    ? found.headings().size() > best.headings().size()
+                    : found.understood() > best.understood();
+            best = more ? found : best;
+        }
+        return best;
+    }
+
+    private Suggestions ofSheet(Input input, Optional<Charset> encoding, Optional<String> name) {
         List<List<String>> rows = new ArrayList<>();
         TableFile.read(input, encoding, (number, cells) -> {
             if (rows.size() < ROWS_LOOKED_AT && !WideRows.blank(cells)) {
                 rows.add(cells.stream().map(Cells::heading).toList());
             }
         });
-        Suggestions best = new Suggestions(List.of());
+        Suggestions best = new Suggestions(name, List.of());
         for (List<String> row : rows) {
-            Suggestions found = suggestions.ofRow(row);
-            if (best.headings().isEmpty() || found.understood() > best.understood()) {
-                best = found;
-            }
+            Suggestions found = new Suggestions(name, ofRow(row));
+            boolean more = found.understood() == best.understood()
+                    ? best.understood() == 0
+                            && found.headings().size() > best.headings().size()
+                    : found.understood() > best.understood();
+            best = more ? found : best;
         }
         return best;
     }
 
-    private Suggestions ofRow(List<String> headings) {
+    private List<Guess> ofRow(List<String> headings) {
         Set<String> taken = new HashSet<>(headings);
         taken.retainAll(names);
         Map<String, Guess> found = new LinkedHashMap<>();
@@ -158,7 +179,7 @@ public final class ColumnSuggestions {
                             .map(column -> new Guess(shown, column, State.GUESSED))
                             .orElseGet(() -> new Guess(shown, "", State.TO_FILL_IN)));
         }
-        return new Suggestions(List.copyOf(found.values()));
+        return List.copyOf(found.values());
     }
 
     private Optional<String> guess(String heading) {

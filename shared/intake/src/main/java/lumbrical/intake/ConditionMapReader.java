@@ -1,5 +1,6 @@
 package lumbrical.intake;
 
+import java.nio.charset.Charset;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
@@ -13,13 +14,19 @@ import lumbrical.tabular.UnreadableInputException;
 public final class ConditionMapReader {
     private ConditionMapReader() {}
 
+    /** As {@link #read(Input, Optional, ConditionVocabulary)}, in Unicode. */
+    public static ConditionVocabulary read(Input input, ConditionVocabulary vocabulary) {
+        return read(input, Optional.empty(), vocabulary);
+    }
+
     /**
      * The vocabulary with the clinic's own names.
      *
+     * @param encoding encoding of a CSV file that is not Unicode
      * @throws UnreadableInputException if the file cannot be read or any row has a fault: a map is used whole or not at all
      */
-    public static ConditionVocabulary read(Input input, ConditionVocabulary vocabulary) {
-        SimpleTable table = SimpleTable.read(input, Optional.empty(), List.of("text", "condition"));
+    public static ConditionVocabulary read(Input input, Optional<Charset> encoding, ConditionVocabulary vocabulary) {
+        SimpleTable table = SimpleTable.readSettings(input, encoding, List.of("text", "condition"));
         ConditionVocabulary.Checked checked = vocabulary.withMap(table.rows().stream()
                 .map(row ->
                         new ConditionVocabulary.OwnName(row.place().toString(), row.get("text"), row.get("condition")))

@@ -13,6 +13,7 @@ import lumbrical.instrument.Side;
 import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
 import lumbrical.problem.ProblemCode;
+import lumbrical.problem.Remedy;
 import lumbrical.tabular.Cells;
 import lumbrical.tabular.Dates;
 import lumbrical.tabular.SimpleTable;
@@ -21,18 +22,34 @@ import lumbrical.tabular.SimpleTable;
 final class EpisodeDetails {
     static final List<String> REASONS = List.of("died", "withdrawn", "moved", "revision", "other");
 
+    private static final String UNDATED = "Nothing is asked for any more, at any visit.";
+
     private final ReadOptions options;
     private final Dates dates;
     private final Consumer<Problem> problems;
+    private final DateStyleCheck closedStyle;
 
     EpisodeDetails(ReadOptions options, Consumer<Problem> problems) {
         this.options = options;
         this.dates = Dates.of(options.dateFormat());
         this.problems = problems;
+        this.closedStyle = new DateStyleCheck(options.dateFormat(), "closed_on");
     }
 
     private void problem(Place place, String value, ProblemCode code, String advice) {
         problems.accept(new Problem(place, Cells.printable(value), code, advice));
+    }
+
+    /** The problem of a side that is not known, with how the clinic's own word for it can be read. */
+    static Problem withOwnWord(Problem problem, String column, String text) {
+        return text.isEmpty()
+                ? problem
+                : problem.mendedBy(new Remedy(Remedy.Kind.MAP_SIDES, column + "," + Cells.printable(text)));
+    }
+
+    /** Tells what is to be told of the column of closing as a whole. */
+    void endOfFile(Place file) {
+        closedStyle.problem(file).ifPresent(problems);
     }
 
     /** The dominant side; {@code both} for who uses either hand. */
@@ -40,11 +57,14 @@ final class EpisodeDetails {
         Optional<String> text = row.filled("dominant_side");
         Optional<Side> side = text.flatMap(t -> Side.parse(options.codes().codeOf("dominant_side", "side", t)));
         if (text.isPresent() && side.isEmpty()) {
-            problem(
-                    row.place().in("dominant_side"),
-                    text.get(),
-                    ProblemCode.SIDE_NOT_KNOWN,
-                    "The dominant side is taken as blank. Write right, left or both.");
+            problems.accept(withOwnWord(
+                    new Problem(
+                            row.place().in("dominant_side"),
+                            Cells.printable(text.get()),
+                            ProblemCode.SIDE_NOT_KNOWN,
+                            "The dominant side is taken as blank. Write right, left or both."),
+                    "dominant_side",
+                    text.get()));
         }
         return side;
     }
@@ -100,12 +120,29 @@ final class EpisodeDetails {
 
     /** The end of the episode; one before the index date is told, and closes nothing. */
     Optional<Episode.Closure> closure(SimpleTable.Row row, Optional<LocalDate> index) {
-        Optional<LocalDate> on = row.filled("closed_on").flatMap(dates::parse).map(Dates.Moment::day);
+        String reason = reason(row);
+        Optional<Dates.Moment> moment = row.filled("closed_on").flatMap(dates::parse);
+        Optional<LocalDate> on = moment.map(Dates.Moment::day);
+        if (row.filled("closed_on").isPresent()) {
+            closedStyle.see(row.get("closed_on"), moment);
+        }
         if (on.isEmpty() && row.filled("closed_on").isPresent()) {
             problems.accept(DateAdvice.problem(
-                    row.place().in("closed_on"), row.get("closed_on"), "The episode counts as open."));
+                    row.place().in("closed_on"),
+                    row.get("closed_on"),
+                    reason.isEmpty() ? "The episode counts as open." : UNDATED,
+                    options.dateFormat()));
+        } else if (on.isEmpty() && !reason.isEmpty()) {
+            problem(
+                    row.place().in("closed_on"),
+                    "",
+                    ProblemCode.CLOSED_ON_MISSING,
+                    "closed_reason says that the episode has ended (" + reason + "), and the day is missing. " + UNDATED
+                            + " Fill in closed_on, or empty closed_reason.");
         }
-        String reason = reason(row);
+        if (on.isEmpty() && !reason.isEmpty()) {
+            return Optional.of(new Episode.Closure(Optional.empty(), reason));
+        }
         if (on.isPresent() && index.isPresent() && on.get().isBefore(index.get())) {
             problem(
                     row.place().in("closed_on"),

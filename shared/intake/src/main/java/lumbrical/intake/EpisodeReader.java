@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.Set;
 import java.util.stream.Stream;
 import lumbrical.catalogue.Catalogue;
@@ -42,6 +43,7 @@ public final class EpisodeReader {
     private final ReadOptions options;
     private final Catalogue catalogue;
     private final Dates dates;
+    private final DateStyleCheck indexStyle;
     private final EpisodeDetails details;
     private final List<Problem> problems = new ArrayList<>();
 
@@ -51,16 +53,23 @@ public final class EpisodeReader {
      * @param episodes in the order of the file
      * @param problems what is wrong in it
      * @param unusedColumns headings that mean nothing here and are not carried
+     * @param headings headings of the table, by our names where the clinic's own are mapped
      * @param rows rows read
      * @param file the file
      */
     public record Episodes(
-            List<Episode> episodes, List<Problem> problems, List<String> unusedColumns, int rows, InputFile file) {
+            List<Episode> episodes,
+            List<Problem> problems,
+            List<String> unusedColumns,
+            List<String> headings,
+            int rows,
+            InputFile file) {
         /** Copies the lists. */
         public Episodes {
             episodes = List.copyOf(episodes);
             problems = List.copyOf(problems);
             unusedColumns = List.copyOf(unusedColumns);
+            headings = List.copyOf(headings);
         }
     }
 
@@ -68,6 +77,7 @@ public final class EpisodeReader {
         this.catalogue = catalogue;
         this.options = options;
         this.dates = Dates.of(options.dateFormat());
+        this.indexStyle = new DateStyleCheck(options.dateFormat(), "index_date");
         this.details = new EpisodeDetails(options, problems::add);
     }
 
@@ -116,8 +126,22 @@ public final class EpisodeReader {
                 .filter(h -> options.carry().stream().noneMatch(c -> c.equalsIgnoreCase(h)))
                 .map(Cells::printable)
                 .toList();
+        reader.details.endOfFile(input.place());
+        reader.indexStyle.problem(input.place()).ifPresent(reader.problems::add);
+        if (table.rows().isEmpty()) {
+            reader.problem(
+                    input.place(),
+                    "",
+                    ProblemCode.NOTE_NO_ROWS,
+                    "The table of episodes has headings and no rows below them. Is it the right file?");
+        }
         return new Episodes(
-                episodes, reader.problems, unusedColumns, table.rows().size(), InputFile.of(input));
+                episodes,
+                reader.problems,
+                unusedColumns,
+                table.headings(),
+                table.rows().size(),
+                InputFile.of(input));
     }
 
     /**
@@ -154,54 +178,66 @@ public final class EpisodeReader {
         problems.add(new Problem(place, Cells.printable(value), code, advice));
     }
 
+    /** The episode of a row; empty if it is not used. All faults of the row are told, whichever it is. */
     private Optional<Episode> episode(SimpleTable.Row row) {
+        boolean used = true;
         if (row.tooMany()) {
+            used = false;
             problem(
                     row.place(),
                     "",
                     ProblemCode.TOO_MANY_CELLS,
                     "The episode is not used: the row has more filled cells than the header has columns.");
-            return Optional.empty();
         }
         if (row.get("patient").isEmpty()) {
+            used = false;
             problem(
                     row.place().in("patient"),
                     "",
                     ProblemCode.PATIENT_MISSING,
                     "The episode is not used. Fill in the patient's id.");
-            return Optional.empty();
         }
         if (row.get("episode").isEmpty()) {
+            used = false;
             problem(
                     row.place().in("episode"),
                     "",
                     ProblemCode.EPISODE_MISSING,
                     "The episode is not used. Give it a name, unique within the patient.");
-            return Optional.empty();
         }
         Optional<Side> treated = side(row, "treated_side").filter(s -> s != Side.BOTH);
         if (treated.isEmpty()) {
-            problem(
+            String text = row.get("treated_side");
+            Problem fault = new Problem(
                     row.place().in("treated_side"),
-                    row.get("treated_side"),
+                    Cells.printable(text),
                     ProblemCode.SIDE_NOT_KNOWN,
                     "The episode is not used. Write right or left; two treated sides are two episodes.");
-            return Optional.empty();
+            problems.add(EpisodeDetails.withOwnWord(fault, "treated_side", text));
         }
         Optional<LocalDate> index = indexDate(row);
+        Optional<Side> dominant = details.dominantSide(row);
+        Optional<String> sex = details.sex(row);
+        OptionalInt birthYear = details.birthYear(row, index);
+        List<InstrumentId> forms = forms(row);
+        Optional<Episode.Closure> closure = details.closure(row, index);
+        boolean share = details.share(row);
+        if (!used || treated.isEmpty()) {
+            return Optional.empty();
+        }
         return Optional.of(new Episode(
                 row.get("patient"),
                 row.get("episode"),
                 treated.get(),
                 index,
-                details.dominantSide(row),
-                details.sex(row),
-                details.birthYear(row, index),
+                dominant,
+                sex,
+                birthYear,
                 row.filled("condition"),
                 row.filled("procedure"),
-                forms(row),
-                details.closure(row, index),
-                details.share(row),
+                forms,
+                closure,
+                share,
                 carried(row),
                 row.place()));
     }
@@ -224,10 +260,22 @@ public final class EpisodeReader {
     }
 
     private Optional<LocalDate> day(SimpleTable.Row row, String column, String consequence) {
-        Optional<LocalDate> day = row.filled(column).flatMap(dates::parse).map(Dates.Moment::day);
-        if (day.isEmpty() && row.filled(column).isPresent()) {
-            problems.add(DateAdvice.problem(row.place().in(column), row.get(column), consequence));
+        String text = row.get(column);
+        Optional<Dates.Moment> moment = row.filled(column).flatMap(dates::parse);
+        if (!text.isEmpty()) {
+            indexStyle.see(text, moment);
         }
+        Optional<LocalDate> day = moment.map(Dates.Moment::day);
+        if (day.isEmpty() && !text.isEmpty()) {
+            problems.add(DateAdvice.problem(row.place().in(column), text, consequence, options.dateFormat()));
+        }
+        day.filter(on -> on.isBefore(options.firstPlausibleDay()))
+                .ifPresent(on -> problem(
+                        row.place().in(column),
+                        on.toString(),
+                        ProblemCode.DATE_LONG_AGO,
+                        "The treatment would have begun on " + on
+                                + ", about 100 years ago or more. Look it up and correct the year."));
         return day;
     }
 

@@ -15,6 +15,7 @@ import lumbrical.number.Numbers;
 import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
 import lumbrical.problem.ProblemCode;
+import lumbrical.problem.Remedy;
 import lumbrical.scoring.Reason;
 import lumbrical.scoring.Responses;
 import lumbrical.scoring.ScoreResult;
@@ -30,11 +31,13 @@ final class FormScoreCheck {
     private static final double TOLERANCE = 1e-6;
 
     private final ResponseParser plain;
+    private final boolean decimalComma;
     private final Consumer<Problem> problems;
     private final Map<InstrumentId, ScoringPlan> plans = new HashMap<>();
 
     FormScoreCheck(ReadOptions options, Consumer<Problem> problems) {
-        this.plain = new ResponseParser(ReadOptions.asOf(options.asOf()));
+        this.decimalComma = options.decimalComma();
+        this.plain = new ResponseParser(ReadOptions.asOf(options.asOf()).withDecimalComma(decimalComma));
         this.problems = problems;
     }
 
@@ -78,12 +81,20 @@ final class FormScoreCheck {
     }
 
     private void check(Place place, FormScoreColumn column, String shown, Optional<ScoreResult> result) {
-        OptionalDouble number = Cells.number(shown);
+        OptionalDouble number = decimalComma ? withComma(shown) : Cells.number(shown);
         OptionalDouble expected = result.map(r -> value(r, column.shows())).orElse(OptionalDouble.empty());
-        boolean same = number.isPresent()
-                && expected.isPresent()
-                && Math.abs(number.getAsDouble() - expected.getAsDouble()) <= TOLERANCE;
-        if (!same) {
+        if (same(number, expected)) {
+            return;
+        }
+        if (same(withComma(shown), expected)) {
+            problems.accept(new Problem(
+                            place,
+                            Cells.printable(shown),
+                            ProblemCode.FORM_SCORE_DIFFERS,
+                            "The score is written with a decimal comma, as a spreadsheet of some languages saves CSV. It is"
+                                    + " right; the answers may hold a comma too.")
+                    .mendedBy(Remedy.of(Remedy.Kind.DECIMAL_COMMA)));
+        } else {
             String none = result.flatMap(ScoreResult::reason)
                     .map(Reason::code)
                     .map(why -> "none (" + why + ")")
@@ -97,6 +108,16 @@ final class FormScoreCheck {
                             + ". What the form shows is not used. Have the spreadsheet calculate the form again and save it;"
                             + " if it still differs, a formula was typed over: take a new form."));
         }
+    }
+
+    private static boolean same(OptionalDouble number, OptionalDouble expected) {
+        return number.isPresent()
+                && expected.isPresent()
+                && Math.abs(number.getAsDouble() - expected.getAsDouble()) <= TOLERANCE;
+    }
+
+    private static OptionalDouble withComma(String shown) {
+        return Cells.number(shown.replace(',', '.'));
     }
 
     private static OptionalDouble value(ScoreResult result, FormScoreColumn.Shows shows) {

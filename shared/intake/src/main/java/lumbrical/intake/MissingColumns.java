@@ -52,7 +52,7 @@ final class MissingColumns {
                 ? " can never be scored: " + required + " of its " + items + " items are needed, and the file has "
                         + there + "."
                 : " is scored with " + there + " of its " + items
-                        + " items at most, and every sitting counts as having unanswered ones.";
+                        + " items at most, and every form counts as having unanswered ones.";
         return Optional.of(new Problem(
                         header,
                         "",

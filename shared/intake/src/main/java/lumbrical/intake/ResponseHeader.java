@@ -33,6 +33,8 @@ public final class ResponseHeader {
 
     private final Map<String, Integer> sittingColumns = new HashMap<>();
     private final List<String> shown = new ArrayList<>();
+    private final Set<String> given = new LinkedHashSet<>();
+    private final Set<String> leftOut = new LinkedHashSet<>();
     private final List<Form> forms = new ArrayList<>();
     private final SortedMap<Integer, FormScoreColumn> formScores = new TreeMap<>();
     private final Set<String> unused = new LinkedHashSet<>();
@@ -57,6 +59,12 @@ public final class ResponseHeader {
         for (int i = 0; i < width; i++) {
             String heading = Cells.heading(cells.get(i));
             shown.add(Cells.printable(heading));
+            given.add(heading);
+            if (map.leavesOut(heading)) {
+                leftOut.add(Cells.printable(heading));
+                unused.add(Cells.printable(heading));
+                continue;
+            }
             resolve(input, row, i, map.nameOf(heading), catalogue, positions);
         }
         positions.forEach((id, at) -> catalogue.find(id).ifPresent(i -> forms.add(new Form(i, at))));
@@ -73,6 +81,14 @@ public final class ResponseHeader {
     }
 
     private void lookForForms(Place place) {
+        if (!leftOut.isEmpty()) {
+            problems.add(new Problem(
+                    place,
+                    "",
+                    ProblemCode.NOTE_COLUMNS_LEFT_OUT,
+                    "Your map of headings leaves blank what these mean, so they are not used: "
+                            + String.join(", ", leftOut) + "."));
+        }
         if (isLong()) {
             return;
         }
@@ -96,7 +112,11 @@ public final class ResponseHeader {
 
     /** Whether a row of texts looks like a header of responses. */
     public static boolean looksLike(List<String> cells, ColumnMap map) {
-        List<String> names = cells.stream().map(Cells::heading).map(map::nameOf).toList();
+        List<String> names = cells.stream()
+                .map(Cells::heading)
+                .filter(heading -> !map.leavesOut(heading))
+                .map(map::nameOf)
+                .toList();
         return names.contains("patient") && names.contains("completed_on");
     }
 
@@ -228,6 +248,11 @@ public final class ResponseHeader {
             }
         }
         return true;
+    }
+
+    /** The headings of the file in lower case. */
+    public Set<String> given() {
+        return Collections.unmodifiableSet(given);
     }
 
     /** Number of columns up to the last heading. */

@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
 import java.util.Set;
-import java.util.stream.Collectors;
+import java.util.regex.Pattern;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.ResponseSet;
@@ -15,25 +15,13 @@ import lumbrical.tabular.Cells;
 
 /** What a cell in an item's column means. The one place where that is decided, for every layout and kind of file. */
 final class ResponseParser {
-    /** Longer lists of codes are told by their ends. */
-    private static final int MOST_LISTED = 15;
-
     /** Numbers that databases of questionnaires write where nothing was answered; common practice, no source. */
     private static final Set<String> MISSING_NUMBERS = Set.of(
             "8", "9", "77", "88", "99", "777", "888", "999", "7777", "8888", "9999", "-1", "-7", "-8", "-9", "-99",
             "-999");
 
-    private static final ResponseSet.Kinds<Boolean> TAKES_DECIMALS = new ResponseSet.Kinds<>() {
-        @Override
-        public Boolean codes(ResponseSet.Codes set) {
-            return false;
-        }
-
-        @Override
-        public Boolean continuous(ResponseSet.Continuous set) {
-            return true;
-        }
-    };
+    /** Two numbers in one cell, or a comma, which parts the texts that mean not answered. */
+    private static final Pattern SEVERAL = Pattern.compile("[0-9][^0-9]+[0-9]|,");
 
     private final ReadOptions options;
 
@@ -55,7 +43,7 @@ final class ResponseParser {
         }
         ResponseSet allowed = column.item().responses();
         OptionalDouble number = Cells.number(code);
-        if (number.isEmpty() && options.decimalComma() && allowed.fold(TAKES_DECIMALS)) {
+        if (number.isEmpty() && options.decimalComma()) {
             number = Cells.number(code.replace(',', '.'));
         }
         return number.isPresent() && allowed.allows(number.getAsDouble())
@@ -75,6 +63,12 @@ final class ResponseParser {
         return isNotAnsweredToken(code) ? "" : code;
     }
 
+    /** Whether a cleaned cell counts as not answered by a text that the user named, and would be an answer without it. */
+    boolean takenAway(Column column, String cleaned) {
+        return isNotAnsweredToken(cleaned)
+                && Cells.number(cleaned).stream().anyMatch(column.item().responses()::allows);
+    }
+
     private boolean isNotAnsweredToken(String text) {
         return !options.notAnswered().isEmpty()
                 && options.notAnswered().stream().anyMatch(t -> t.equalsIgnoreCase(text));
@@ -84,20 +78,22 @@ final class ResponseParser {
     String advice(Instrument instrument, Column column, String cleaned) {
         String then = options.badAsNotAnswered()
                 ? "It is treated as not answered."
-                : "The scale of this sitting is not scored.";
+                : "The scale is not scored for this form.";
         String score = looksLikeScore(instrument, column, cleaned)
                 ? " A score of the form seems to stand where a response belongs."
                 : "";
-        return allowedWords(column.item().responses()) + score + " " + then + " Look at the form and correct the cell.";
+        return AllowedResponses.inWords(column.item().responses()) + score + " " + then
+                + " Look at the form and correct the cell.";
     }
 
     /** What would read it as it stands. */
     List<Remedy> remedies(Column column, String cleaned) {
         List<Remedy> remedies = new ArrayList<>();
-        if (column.item().responses().fold(TAKES_DECIMALS)
-                && Cells.number(cleaned.replace(',', '.')).stream()
-                        .anyMatch(column.item().responses()::allows)) {
+        if (Cells.number(cleaned.replace(',', '.')).stream()
+                .anyMatch(column.item().responses()::allows)) {
             remedies.add(Remedy.of(Remedy.Kind.DECIMAL_COMMA));
+        } else if (SEVERAL.matcher(cleaned).find()) {
+            return List.of(); // two ticks: no option may read them, and none may take other answers away
         } else if (Cells.number(cleaned).isEmpty()) {
             remedies.add(new Remedy(Remedy.Kind.MAP_ANSWERS, Cells.printable(cleaned)));
             remedies.add(new Remedy(Remedy.Kind.BLANK_TEXT, Cells.printable(cleaned)));
@@ -107,37 +103,13 @@ final class ResponseParser {
         return remedies;
     }
 
-    private static boolean everyWholeNumber(ResponseSet.Codes set) {
-        return set.codes().stream().allMatch(code -> Double.compare(code, Math.rint(code)) == 0)
-                && set.codes().size() == Math.round(set.high() - set.low()) + 1;
-    }
-
     /** Whether the number is above every response of the item and within the range of a score of the form. */
     private static boolean looksLikeScore(Instrument instrument, Column column, String cleaned) {
         OptionalDouble number = Cells.number(cleaned);
         return number.isPresent()
+                && !MISSING_NUMBERS.contains(cleaned)
                 && number.getAsDouble() > 2 * column.item().responses().high()
                 && instrument.scales().stream().anyMatch(s -> s.range().contains(number.getAsDouble()));
-    }
-
-    private static String allowedWords(ResponseSet responses) {
-        return responses.fold(new ResponseSet.Kinds<>() {
-            @Override
-            public String codes(ResponseSet.Codes set) {
-                if (set.codes().size() > MOST_LISTED && everyWholeNumber(set)) {
-                    return "Allowed responses are whole numbers from " + plain(set.low()) + " to " + plain(set.high())
-                            + ", or blank.";
-                }
-                return "Allowed responses are "
-                        + set.codes().stream().map(ResponseParser::plain).collect(Collectors.joining(", "))
-                        + ", or blank.";
-            }
-
-            @Override
-            public String continuous(ResponseSet.Continuous set) {
-                return "Allowed is a number from " + plain(set.low()) + " to " + plain(set.high()) + ", or blank.";
-            }
-        });
     }
 
     private static String plain(double code) {

@@ -7,6 +7,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Consumer;
@@ -38,6 +39,8 @@ public final class ResponseReader {
     /** How many rows above the header may hold a title. */
     private static final int TITLE_ROWS = 10;
 
+    private static final int NO_COLUMN = -1;
+
     private final Catalogue catalogue;
     private final ReadOptions options;
     private final Consumer<SittingRow> rows;
@@ -46,6 +49,7 @@ public final class ResponseReader {
     private final Optional<EntrySink> entries;
     private final ProgressListener watch;
     private final Set<String> unused = new LinkedHashSet<>();
+    private final Set<String> headings = new LinkedHashSet<>();
     private final List<InputFile> files = new ArrayList<>();
     private long rowsRead;
     private long rejected;
@@ -100,7 +104,7 @@ public final class ResponseReader {
 
     private ReadSummary readAll(List<Input> inputs) {
         inputs.forEach(this::readFile);
-        return new ReadSummary(rowsRead, rejected, longLayout, List.copyOf(unused), files);
+        return new ReadSummary(rowsRead, rejected, longLayout, List.copyOf(unused), List.copyOf(headings), files);
     }
 
     private void readFile(Input input) {
@@ -120,6 +124,12 @@ public final class ResponseReader {
         private int firstFilledRow;
         private boolean formulaSaid;
         private boolean hiddenSaid;
+        private boolean zerosSaid;
+        /** Column of the row under way whose cell shows zeros that it does not hold; -1 = none. */
+        private int zeros = NO_COLUMN;
+        /** Sheets of a workbook none of which has the header. */
+        private List<String> sheets = List.of();
+
         private final long rowsBefore = rowsRead;
 
         FileRun(Input input) {
@@ -146,6 +156,31 @@ public final class ResponseReader {
                         row,
                         ProblemCode.NOTE_HIDDEN_ROWS,
                         "The sheet holds hidden rows, here for the first time. They are read.");
+            } else if (remark == Remark.LEADING_ZEROS && !zerosSaid && isId(column)) {
+                zeros = column;
+            }
+        }
+
+        private boolean isId(int column) {
+            return header.filter(h -> h.position("patient").equals(OptionalInt.of(column))
+                            || h.position("episode").equals(OptionalInt.of(column)))
+                    .isPresent();
+        }
+
+        /** Told when the row is whole, since only then its value is known. */
+        private void noteZeros(int number, List<String> cells) {
+            if (zeros != NO_COLUMN) {
+                zerosSaid = true;
+                String held = Cells.printable(Cells.clean(cells.get(zeros)));
+                problems.accept(new Problem(
+                        Place.of(file, number).in(header.orElseThrow().shown(zeros)),
+                        held,
+                        ProblemCode.NOTE_LEADING_ZEROS,
+                        "The cell shows leading zeros and holds the number " + held
+                                + ", here for the first time; " + held
+                                + " is read. If the zeros belong to the ids, give the"
+                                + " column the cell format 'text' and type the ids again."));
+                zeros = NO_COLUMN;
             }
         }
 
@@ -157,6 +192,11 @@ public final class ResponseReader {
         @Override
         public boolean isHeader(List<String> cells) {
             return ResponseHeader.looksLike(cells, options.columns());
+        }
+
+        @Override
+        public void noSheetFits(List<String> names) {
+            sheets = names;
         }
 
         @Override
@@ -176,6 +216,7 @@ public final class ResponseReader {
 
         @Override
         public void row(int number, List<String> cells) {
+            noteZeros(number, cells);
             if (header.map(h -> h.blank(cells)).orElseGet(() -> WideRows.blank(cells))) {
                 return;
             }
@@ -212,9 +253,17 @@ public final class ResponseReader {
         }
 
         private void useHeader(int number, List<String> cells) {
+            if (!sheets.isEmpty()) {
+                throw new UnreadableInputException(
+                        input.place(),
+                        "no sheet has a header with the columns patient and completed_on."
+                                + TableFile.sheetsRead(sheets),
+                        List.of(Remedy.of(Remedy.Kind.SHEET), Remedy.of(Remedy.Kind.MAP_HEADINGS)));
+            }
             ResponseHeader found = new ResponseHeader(input, number, cells, catalogue, options.columns());
             found.problems().forEach(problems);
             unused.addAll(found.unused());
+            headings.addAll(found.given());
             longLayout |= found.isLong();
             entries.ifPresent(sink -> sink.columns(found.names()));
             header = Optional.of(found);
@@ -229,6 +278,9 @@ public final class ResponseReader {
             }
             longSittings.values().forEach(LongSitting::handOn);
             wide.endOfFile(Place.of(file));
+            if (rowsRead == rowsBefore) {
+                problems.accept(WideRows.noRows(file));
+            }
             at(1);
         }
 

@@ -1,5 +1,6 @@
 package lumbrical.intake;
 
+import java.time.LocalDate;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -20,6 +21,8 @@ final class SittingParser {
     /** Texts kept once each, such as ids and modes; a bound keeps hostile input from filling the memory. */
     private static final int MAX_SHARED = 100_000;
 
+    private static final String COMPLETED_ON = "completed_on";
+
     /** What a spreadsheet shows where a formula failed. */
     private static final Set<String> SHEET_ERRORS =
             Set.of("#N/A", "#REF!", "#VALUE!", "#DIV/0!", "#NAME?", "#NUM!", "#NULL!");
@@ -28,12 +31,15 @@ final class SittingParser {
     private final Dates dates;
     private final Consumer<Problem> problems;
     private final Map<String, String> shared = new HashMap<>();
-    private DateStyleCheck style = new DateStyleCheck();
+    private DateStyleCheck style;
+    private final LocalDate firstDay;
 
     SittingParser(ReadOptions options, Consumer<Problem> problems) {
         this.options = options;
         this.dates = Dates.of(options.dateFormat());
         this.problems = problems;
+        this.style = new DateStyleCheck(options.dateFormat(), COMPLETED_ON);
+        this.firstDay = options.firstPlausibleDay();
     }
 
     /** The sitting, or empty if the row is rejected; all its faults are told. */
@@ -79,14 +85,14 @@ final class SittingParser {
     }
 
     private Optional<Dates.Moment> moment(ResponseHeader header, List<String> cells, Place place) {
-        String date = header.cell(cells, "completed_on");
+        String date = header.cell(cells, COMPLETED_ON);
         if (date.equals(Cells.NOT_CALCULATED)) {
-            notCalculated(place.in("completed_on"), ProblemCode.DATE_MISSING);
+            notCalculated(place.in(COMPLETED_ON), ProblemCode.DATE_MISSING);
             return Optional.empty();
         }
         if (date.isEmpty()) {
             problem(
-                    place.in("completed_on"),
+                    place.in(COMPLETED_ON),
                     "",
                     ProblemCode.DATE_MISSING,
                     "The row is rejected. Fill in the day on which the form was completed.");
@@ -95,22 +101,30 @@ final class SittingParser {
         Optional<Dates.Moment> moment = dates.parse(date);
         style.see(date, moment);
         if (moment.isEmpty()) {
-            problems.accept(DateAdvice.problem(place.in("completed_on"), date, "The row is rejected."));
+            problems.accept(
+                    DateAdvice.problem(place.in(COMPLETED_ON), date, "The row is rejected.", options.dateFormat()));
         } else if (moment.get().day().isAfter(options.asOf())) {
             problem(
-                    place.in("completed_on"),
+                    place.in(COMPLETED_ON),
                     date,
                     ProblemCode.DATE_IN_FUTURE,
                     "The date is after " + options.asOf()
                             + ". The row is scored but not placed in time. Correct the date.");
+        } else if (moment.get().day().isBefore(firstDay)) {
+            problem(
+                    place.in(COMPLETED_ON),
+                    date,
+                    ProblemCode.DATE_LONG_AGO,
+                    "The form would have been filled in on " + moment.get().day()
+                            + ", about 100 years ago or more. Look at the form and correct the year.");
         }
         return moment;
     }
 
     /** What is to be told of the dates of a file as a whole; forgets them. */
     void endOfFile(Place file) {
-        style.problem(file, options.dateFormat()).ifPresent(problems);
-        style = new DateStyleCheck();
+        style.problem(file).ifPresent(problems);
+        style = new DateStyleCheck(options.dateFormat(), COMPLETED_ON);
     }
 
     private Optional<Side> side(ResponseHeader header, List<String> cells, Place place) {
@@ -129,7 +143,7 @@ final class SittingParser {
                             Cells.printable(text),
                             ProblemCode.SIDE_NOT_KNOWN,
                             "The side is taken as blank. Write right, left or both.")
-                    .mendedBy(Remedy.of(Remedy.Kind.MAP_ANSWERS)));
+                    .mendedBy(new Remedy(Remedy.Kind.MAP_SIDES, "side," + Cells.printable(text))));
         }
         return side;
     }

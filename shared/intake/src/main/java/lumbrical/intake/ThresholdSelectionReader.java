@@ -1,5 +1,6 @@
 package lumbrical.intake;
 
+import java.nio.charset.Charset;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -15,15 +16,22 @@ import lumbrical.threshold.ThresholdChoice;
 public final class ThresholdSelectionReader {
     private ThresholdSelectionReader() {}
 
+    /** As {@link #read(Input, Optional, Catalogue, ConditionVocabulary)}, in Unicode. */
+    public static ThresholdChoice read(Input input, Catalogue catalogue, ConditionVocabulary vocabulary) {
+        return read(input, Optional.empty(), catalogue, vocabulary);
+    }
+
     /**
      * The choice.
      *
+     * @param encoding encoding of a CSV file that is not Unicode
      * @param vocabulary the conditions that its rows may name
      * @throws UnreadableInputException if the file cannot be read or any row has a fault: a choice is used whole or not at all
      */
-    public static ThresholdChoice read(Input input, Catalogue catalogue, ConditionVocabulary vocabulary) {
+    public static ThresholdChoice read(
+            Input input, Optional<Charset> encoding, Catalogue catalogue, ConditionVocabulary vocabulary) {
         SimpleTable table =
-                SimpleTable.read(input, Optional.empty(), List.of("instrument", "scale", "condition", "threshold_id"));
+                SimpleTable.readSettings(input, encoding, List.of("instrument", "scale", "condition", "threshold_id"));
         List<ThresholdChoice.Row> rows = table.rows().stream()
                 .map(row -> new ThresholdChoice.Row(
                         row.place().toString(),

@@ -1,11 +1,15 @@
 package lumbrical.intake;
 
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import java.util.function.Consumer;
+import java.util.stream.Collectors;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Instrument;
 import lumbrical.problem.Place;
@@ -25,6 +29,10 @@ public final class WideRows {
     private final SittingParser sittings;
     private final FormScoreCheck formScores;
     private final Map<String, Responses> blankForms = new HashMap<>();
+    /** By text that means not answered and column: how many cells would be answers without it. */
+    private final Map<String, Map<String, Long>> takenAway = new TreeMap<>();
+
+    private static final int MOST_NAMED = 5;
 
     public WideRows(ReadOptions options, Consumer<Problem> problems) {
         this.options = options;
@@ -84,6 +92,9 @@ public final class WideRows {
     Response response(Instrument instrument, int index, String cell, Place place, String heading) {
         Column column = instrument.columns().get(index);
         Response value = parser.parse(instrument, column, cell);
+        if (value.equals(Response.NOT_ANSWERED) && !cell.isEmpty() && parser.takenAway(column, cell)) {
+            takenAway.computeIfAbsent(cell, token -> new LinkedHashMap<>()).merge(column.name(), 1L, Long::sum);
+        }
         if (value.equals(Response.NO_NUMBER)) {
             problems.accept(
                     cell.equals(Cells.NOT_CALCULATED)
@@ -106,6 +117,23 @@ public final class WideRows {
     /** Tells what is to be told of a file as a whole. */
     void endOfFile(Place file) {
         sittings.endOfFile(file);
+        takenAway.forEach((token, columns) -> problems.accept(new Problem(
+                file,
+                Cells.printable(token),
+                ProblemCode.NOTE_ANSWERS_TAKEN_AWAY,
+                "You say that '" + Cells.printable(token) + "' means not answered, and it is an allowed answer of "
+                        + columns.keySet().stream().limit(MOST_NAMED).collect(Collectors.joining(", "))
+                        + (columns.size() > MOST_NAMED ? " and " + (columns.size() - MOST_NAMED) + " more columns" : "")
+                        + ": "
+                        + answers(columns.values())
+                        + " of this file count as not answered. If they are answers, leave the text out and"
+                        + " correct the cells that hold it for nothing.")));
+        takenAway.clear();
+    }
+
+    private static String answers(Collection<Long> counts) {
+        long sum = counts.stream().mapToLong(Long::longValue).sum();
+        return sum + (sum == 1 ? " answer" : " answers");
     }
 
     /** Hands on the filled cells of a row. */
@@ -159,6 +187,15 @@ public final class WideRows {
         if (!text.isEmpty()) {
             sink.cell(sitting, column.name(), text, response);
         }
+    }
+
+    /** That a file has headings and nothing else. */
+    public static Problem noRows(String file) {
+        return new Problem(
+                Place.of(file),
+                "",
+                ProblemCode.NOTE_NO_ROWS,
+                "The file has headings and no rows below them. Is it the right file, or the right sheet?");
     }
 
     /** Whether every cell of a row is blank. */

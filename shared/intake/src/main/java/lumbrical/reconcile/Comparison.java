@@ -110,9 +110,9 @@ public final class Comparison {
                             sitting.clash().get(),
                             "",
                             ProblemCode.DUPLICATE_SITTING,
-                            "The sitting stands twice in this table, first in "
+                            "The forms of this patient and day stand twice in this table, first in "
                                     + sitting.sitting().place()
-                                    + ", with different entries. It is not compared. Remove the wrong one."));
+                                    + ", with different entries. They are not compared. Remove the wrong row."));
                 } else {
                     usable.computeIfAbsent(key, k -> new ArrayList<>()).add(sitting);
                 }
@@ -203,7 +203,7 @@ public final class Comparison {
 
     private static String hint(EnteredSitting sitting, List<EnteredSitting> others) {
         return MistypedKeys.theOnlyNear(sitting, others)
-                .map(near -> "perhaps the sitting in " + near.sitting().place() + ": patient, day or side differ")
+                .map(near -> "perhaps the forms in " + near.sitting().place() + ": patient, day or side differ")
                 .orElse("");
     }
 

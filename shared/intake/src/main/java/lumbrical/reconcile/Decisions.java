@@ -1,5 +1,6 @@
 package lumbrical.reconcile;
 
+import java.nio.charset.Charset;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -9,6 +10,9 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Consumer;
+import lumbrical.catalogue.Catalogue;
+import lumbrical.problem.Problem;
 import lumbrical.problem.Remedy;
 import lumbrical.tabular.Cells;
 import lumbrical.tabular.Dates;
@@ -24,6 +28,18 @@ public final class Decisions {
     private Decisions() {}
 
     private record Key(String patient, String completedOn, String side, String episode, String column) {
+        /** Whether ids differ in nothing but what a spreadsheet takes away, and all else but the day is the same. */
+        boolean isAlike(Key other) {
+            return bare(patient).equals(bare(other.patient))
+                    && bare(episode).equals(bare(other.episode))
+                    && side.equals(other.side)
+                    && column.equals(other.column);
+        }
+
+        private static String bare(String id) {
+            return id.strip().replaceFirst("^0+(?=.)", "");
+        }
+
         static Key of(Difference difference) {
             return new Key(
                     difference.sitting().patient(),
@@ -35,13 +51,22 @@ public final class Decisions {
     }
 
     /**
-     * The differences with the decisions in {@code input}; rows without a decision leave theirs open.
+     * The differences with the decisions in {@code input}; rows without a decision leave theirs open, and so does a value that the
+     * item does not allow.
      *
+     * @param encoding encoding of a CSV file that is not Unicode
+     * @param catalogue the instruments
+     * @param problems takes values that are not allowed
      * @throws UnreadableInputException if the file cannot be read or a row has a fault: a cell on which the tables do not differ, entries that
      *     are no longer those of the tables, a word that decides nothing, or a cell decided twice
      */
-    public static List<Difference> apply(Input input, List<Difference> differences) {
-        SimpleTable table = SimpleTable.read(input, Optional.empty(), REQUIRED);
+    public static List<Difference> apply(
+            Input input,
+            Optional<Charset> encoding,
+            List<Difference> differences,
+            Catalogue catalogue,
+            Consumer<Problem> problems) {
+        SimpleTable table = SimpleTable.readSettings(input, encoding, REQUIRED);
         Map<Key, Difference> open = new HashMap<>();
         differences.forEach(d -> open.put(Key.of(d), d));
         Map<Difference, Decision> made = new HashMap<>();
@@ -59,14 +84,25 @@ public final class Decisions {
             if (!seen.add(key)) {
                 throw new UnreadableInputException(row.place(), "this cell is decided twice. Keep one row.");
             }
-            made.put(difference, decision(row, difference));
+            Decision decision = decision(row, difference);
+            Optional<Decision> allowed = decision.word().equals("value")
+                    ? DecidedValue.of(difference.column(), decision.value(), catalogue)
+                            .map(value -> new Decision(decision.word(), value))
+                    : Optional.of(decision);
+            allowed.ifPresentOrElse(
+                    taken -> made.put(difference, taken),
+                    () -> problems.accept(DecidedValue.problem(
+                            row.place().in("value"), difference.column(), decision.value(), catalogue)));
         }
         List<Difference> decided = new ArrayList<>();
         differences.forEach(d -> decided.add(made.containsKey(d) ? d.decided(made.get(d)) : d));
         return decided;
     }
 
-    /** The key of a row; a day that a spreadsheet has written in its own style is the day of the one difference that it fits. */
+    /**
+     * The key of a row; a day that a spreadsheet has written in its own style is the day of the one difference that it fits, and an id
+     * that lost its leading zeros the id of the one that has it.
+     */
     private static Key key(SimpleTable.Row row, Map<Key, Difference> open) {
         String written = row.get("completed_on");
         Key asWritten = keyOn(row, written);
@@ -78,7 +114,17 @@ public final class Decisions {
                 .filter(open::containsKey)
                 .distinct()
                 .toList();
-        return fitting.size() == 1 ? fitting.get(0) : asWritten;
+        if (fitting.size() == 1) {
+            return fitting.get(0);
+        }
+        List<LocalDate> days = Dates.daysThatFit(written);
+        List<Key> alike = open.keySet().stream()
+                .filter(key -> key.isAlike(asWritten)
+                        && (key.completedOn().equals(written)
+                                || days.stream()
+                                        .anyMatch(day -> key.completedOn().equals(day.toString()))))
+                .toList();
+        return alike.size() == 1 ? alike.get(0) : asWritten;
     }
 
     private static Key keyOn(SimpleTable.Row row, String day) {
@@ -120,19 +166,19 @@ public final class Decisions {
                 && !List.of(has, "blank").contains(word)) {
             throw new UnreadableInputException(
                     row.place().in("decision"),
-                    "only the " + has + " table has this sitting: write " + has
+                    "only the " + has + " table has these forms: write " + has
                             + " to take it, or blank to leave it out.");
         }
         if (difference.column().equals("patient") && word.equals("blank")) {
             throw new UnreadableInputException(
-                    row.place().in("decision"), "a sitting needs its patient: write first, second or value.");
+                    row.place().in("decision"), "a form needs its patient: write first, second or value.");
         }
         if (!difference.column().equals("completed_on")) {
             return new Decision(word, row.get("value"));
         }
         if (word.equals("blank")) {
             throw new UnreadableInputException(
-                    row.place().in("decision"), "a sitting needs its day: write first, second or value.");
+                    row.place().in("decision"), "a form needs its day: write first, second or value.");
         }
         return new Decision(word, needsValue ? day(row) : "");
     }

@@ -23,14 +23,14 @@ public final class DifferenceTable {
                             d -> Value.text(d.sitting().patient())),
                     text(
                             "completed_on",
-                            "Day of the sitting, with its time if given",
+                            "Day of the forms, with its time if given",
                             d -> Value.word(moment(d.sitting()))),
-                    text("side", "Side of the sitting", d -> Value.word(side(d.sitting()))),
+                    text("side", "Side of the forms", d -> Value.word(side(d.sitting()))),
                     text(
                             "episode",
                             "Episode, as the first table has it",
                             d -> Value.text(d.sitting().episode())),
-                    text("column", "The column; * = the sitting as a whole", d -> Value.word(d.column())),
+                    text("column", "The column; * = all forms of that day", d -> Value.word(d.column())),
                     text(
                             "kind",
                             "How the tables differ",

@@ -35,6 +35,7 @@ final class TableSchema {
         return switch (kind) {
             case TEXT -> "string";
             case NUMBER -> "number";
+            case COUNT -> "integer";
             case DATE -> "date";
         };
     }

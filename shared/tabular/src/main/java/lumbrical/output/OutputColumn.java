@@ -14,7 +14,10 @@ public record OutputColumn<R>(String name, String meaning, Kind kind, Function<R
     /** Kinds of values. */
     public enum Kind {
         TEXT,
+        /** Numbers with decimals. */
         NUMBER,
+        /** Whole numbers: counts, days. */
+        COUNT,
         DATE
     }
 
@@ -24,6 +27,10 @@ public record OutputColumn<R>(String name, String meaning, Kind kind, Function<R
 
     public static <R> OutputColumn<R> number(String name, String meaning, Function<R, Value> of) {
         return new OutputColumn<>(name, meaning, Kind.NUMBER, of);
+    }
+
+    public static <R> OutputColumn<R> count(String name, String meaning, Function<R, Value> of) {
+        return new OutputColumn<>(name, meaning, Kind.COUNT, of);
     }
 
     public static <R> OutputColumn<R> date(String name, String meaning, Function<R, Value> of) {

@@ -7,8 +7,11 @@ import java.time.LocalTime;
 import java.time.OffsetDateTime;
 import java.time.format.DateTimeFormatter;
 import java.time.format.ResolverStyle;
+import java.util.Collection;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Pattern;
 import lumbrical.problem.Place;
@@ -50,7 +53,13 @@ public final class Dates {
             "M/d/yyyy",
             "dd-MM-yyyy",
             "yyyy/MM/dd",
-            "yyyyMMdd");
+            "yyyyMMdd",
+            "dd.MM.yy",
+            "d.M.yy",
+            "dd/MM/yy",
+            "d/M/yy",
+            "MM/dd/yy",
+            "M/d/yy");
 
     /** The styles by which {@code text} is a day, the commonest first; none is ever used unless the user names it. */
     public static List<String> stylesThatFit(String text) {
@@ -68,6 +77,25 @@ public final class Dates {
                 .toList();
     }
 
+    /**
+     * The styles by which every one of {@code texts} is a day, the commonest first; of styles that make the same days of them only the
+     * first. Two of them mean that the texts cannot say which is right.
+     */
+    public static List<String> stylesThatFitAll(Collection<String> texts) {
+        Map<List<LocalDate>, String> byDays = new LinkedHashMap<>();
+        for (String style : STYLES) {
+            DateTimeFormatter format = formatter(style);
+            List<LocalDate> days = texts.stream()
+                    .flatMap(text -> byPattern(text, format).stream())
+                    .map(Moment::day)
+                    .toList();
+            if (!texts.isEmpty() && days.size() == texts.size()) {
+                byDays.putIfAbsent(days, style);
+            }
+        }
+        return List.copyOf(byDays.values());
+    }
+
     /** Whether {@code text} looks like the number by which a spreadsheet keeps a day, of the years 1954 to 2119. */
     public static boolean looksLikeSheetNumber(String text) {
         return SHEET_NUMBER.matcher(text).matches();
@@ -82,12 +110,18 @@ public final class Dates {
     }
 
     private static Optional<Moment> byPattern(String text, DateTimeFormatter format) {
+        if (text.isEmpty() || text.length() > LONGEST) {
+            return Optional.empty();
+        }
         try {
             return Optional.of(new Moment(LocalDate.parse(text, format), Optional.empty()));
         } catch (DateTimeException e) {
             return Optional.empty();
         }
     }
+
+    /** No text longer than this is a day in any style that a person would name. */
+    private static final int LONGEST = 40;
 
     private static Optional<Moment> iso(String text) {
         if (text.length() < 10 || text.charAt(4) != '-' || text.charAt(7) != '-') {

@@ -5,6 +5,7 @@ import java.io.InputStream;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import javax.xml.parsers.ParserConfigurationException;
 import javax.xml.parsers.SAXParserFactory;
@@ -21,7 +22,6 @@ import org.apache.poi.openxml4j.opc.OPCPackage;
 import org.apache.poi.openxml4j.opc.PackageAccess;
 import org.apache.poi.openxml4j.opc.PackageRelationshipTypes;
 import org.apache.poi.openxml4j.util.ZipSecureFile;
-import org.apache.poi.xssf.eventusermodel.ReadOnlySharedStringsTable;
 import org.apache.poi.xssf.eventusermodel.XSSFReader;
 import org.apache.poi.xssf.model.StylesTable;
 import org.xml.sax.InputSource;
@@ -31,20 +31,24 @@ import org.xml.sax.helpers.DefaultHandler;
 
 /** Reads one sheet of an XLSX workbook by events, so that memory does not grow with its rows. */
 final class SheetReader {
+    private static final Pattern TEXT_DOCUMENT = Pattern.compile("/word/document[0-9]*\\.xml");
+
     private SheetReader() {}
 
     static void read(Input input, TableSink sink) throws IOException {
         ZipSecureFile.setMinInflateRatio(1 / Limits.INFLATION);
         ZipSecureFile.setMaxEntrySize(Limits.PART_BYTES);
         try (OPCPackage pack = OPCPackage.open(input.path().toFile(), PackageAccess.READ)) {
+            if (isTextDocument(pack)) {
+                throw new UnreadableInputException(
+                        input.place(),
+                        "this is a text document (DOCX), no table. Copy its table into a spreadsheet and save that as XLSX.");
+            }
             if (!holdsWorkbook(pack)) {
                 throw corrupt(input);
             }
             XSSFReader reader = new XSSFReader(pack);
-            ReadOnlySharedStringsTable texts = new ReadOnlySharedStringsTable(pack, false);
-            if (characters(texts) > Limits.SHARED_TEXT_CHARACTERS) {
-                throw new UnreadableInputException(input.place(), "the workbook holds more text than can be read.");
-            }
+            SharedTexts texts = SharedTexts.of(pack, Limits.SHARED_TEXT_CHARACTERS);
             StylesTable styles = Optional.ofNullable(reader.getStylesTable()).orElseGet(StylesTable::new);
             boolean from1904 = from1904(reader);
             String name = input.sheet()
@@ -55,6 +59,10 @@ final class SheetReader {
             }
         } catch (SheetHandler.Stop e) {
             throw e.reason();
+        } catch (SheetHandler.SinkFailure e) {
+            throw e.failure();
+        } catch (SharedTexts.TooMuch e) {
+            throw new UnreadableInputException(input.place(), "the workbook holds more text than can be read.");
         } catch (EncryptedDocumentException e) {
             throw new UnreadableInputException(input.place(), "the workbook has a password. Save it without one.");
         } catch (OpenXML4JException
@@ -72,6 +80,23 @@ final class SheetReader {
         }
     }
 
+    /** Names of the sheets, in order. */
+    static List<String> names(Input input) throws IOException {
+        try (OPCPackage pack = OPCPackage.open(input.path().toFile(), PackageAccess.READ)) {
+            return names(new XSSFReader(pack));
+        } catch (OpenXML4JException
+                | OpenXML4JRuntimeException
+                | POIXMLException
+                | IllegalArgumentException
+                | IllegalStateException e) {
+            throw corrupt(input);
+        }
+    }
+
+    private static boolean isTextDocument(OPCPackage pack) {
+        return !pack.getPartsByName(TEXT_DOCUMENT).isEmpty();
+    }
+
     /** Whether the part that the package names as its workbook is there; the library does not ask. */
     private static boolean holdsWorkbook(OPCPackage pack) {
         return Stream.of(PackageRelationshipTypes.CORE_DOCUMENT, PackageRelationshipTypes.STRICT_CORE_DOCUMENT)
@@ -86,14 +111,6 @@ final class SheetReader {
         return new UnreadableInputException(
                 input.place(),
                 "the workbook is damaged, unpacks to too much, or is none. Open it in a spreadsheet and save it again as XLSX.");
-    }
-
-    private static long characters(ReadOnlySharedStringsTable texts) {
-        long sum = 0;
-        for (int i = 0; i < texts.getUniqueCount(); i++) {
-            sum += texts.getItemAt(i).getString().length();
-        }
-        return sum;
     }
 
     private static XMLReader secureReader() throws ParserConfigurationException, SAXException {
@@ -141,7 +158,7 @@ final class SheetReader {
 
     /** The first sheet with the header that is looked for, else the first. */
     private static String withHeader(
-            Input input, XSSFReader reader, ReadOnlySharedStringsTable texts, StylesTable styles, TableSink sink) {
+            Input input, XSSFReader reader, SharedTexts texts, StylesTable styles, TableSink sink) {
         List<String> names = names(reader);
         if (names.isEmpty()) {
             throw new UnreadableInputException(input.place(), "the workbook has no sheet.");
@@ -164,6 +181,7 @@ final class SheetReader {
                 throw new IllegalStateException("No sheet", e); // told as a damaged workbook
             }
         }
+        sink.noSheetFits(names);
         return names.get(0);
     }
 

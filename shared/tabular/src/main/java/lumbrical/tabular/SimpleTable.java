@@ -59,11 +59,31 @@ public record SimpleTable(Input input, List<String> headings, List<Row> rows) {
         return read(input, encoding, required, Map.of());
     }
 
+    /**
+     * A table of settings, such as a map: UTF-8, or where it is not, in the encoding that was named for the tables of data.
+     *
+     * @throws UnreadableInputException as {@link #read(Input, Optional, List)}
+     */
+    public static SimpleTable readSettings(Input input, Optional<Charset> encoding, List<String> required) {
+        return read(input, encoding.filter(named -> !CsvReader.isUnicode(input)), required);
+    }
+
+    /**
+     * As {@link #read(Input, Optional, List)}.
+     *
+     * @param renamed our heading by the one in the file
+     */
     public static SimpleTable read(
             Input input, Optional<Charset> encoding, List<String> required, Map<String, String> renamed) {
+        List<String> sheets = new ArrayList<>();
         List<String> headings = new ArrayList<>();
         List<Row> rows = new ArrayList<>();
         TableFile.read(input, encoding, new TableSink() {
+            @Override
+            public void noSheetFits(List<String> names) {
+                sheets.addAll(names);
+            }
+
             @Override
             public boolean isHeader(List<String> cells) {
                 return cells.stream()
@@ -94,7 +114,7 @@ public record SimpleTable(Input input, List<String> headings, List<Row> rows) {
             throw new UnreadableInputException(
                     input.place(),
                     "the header lacks " + String.join(", ", missing) + ". It must have " + String.join(", ", required)
-                            + ".");
+                            + "." + TableFile.sheetsRead(sheets));
         }
         for (int i = 0; i < headings.size(); i++) {
             if (!headings.get(i).isEmpty() && headings.indexOf(headings.get(i)) < i) {

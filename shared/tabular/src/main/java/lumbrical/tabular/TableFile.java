@@ -5,8 +5,10 @@ import java.io.InputStream;
 import java.nio.charset.Charset;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Collectors;
 
 /** Opens a table whatever its kind: CSV or XLSX, told by its first bytes. */
 public final class TableFile {
@@ -36,6 +38,12 @@ public final class TableFile {
                 throw new UnreadableInputException(
                         input.place(),
                         "this is an old XLS workbook or one with a password. Save it as XLSX without a password.");
+            } else if (startsWith(start, '%', 'P', 'D', 'F')) {
+                throw noTable(input, "a PDF");
+            } else if (startsWith(start, 0x89, 'P', 'N', 'G')
+                    || startsWith(start, 0xFF, 0xD8, 0xFF)
+                    || startsWith(start, 'G', 'I', 'F', '8')) {
+                throw noTable(input, "a picture");
             } else {
                 CsvReader.read(input, encoding, sink);
             }
@@ -46,6 +54,31 @@ public final class TableFile {
         } catch (IOException e) {
             throw new UnreadableInputException(input.place(), "the file cannot be read (" + detail(e) + ").");
         }
+    }
+
+    private static UnreadableInputException noTable(Input input, String what) {
+        return new UnreadableInputException(
+                input.place(),
+                "this is " + what
+                        + ", no table. Name the spreadsheet (XLSX) or CSV file from which it was made, or type the"
+                        + " answers into an entry form.");
+    }
+
+    /** Names of the sheets of a workbook, in order; none for a file of another kind. */
+    public static List<String> sheets(Input input) {
+        try {
+            return startsWith(start(input), 'P', 'K', 3, 4) ? SheetReader.names(input) : List.of();
+        } catch (IOException e) {
+            return List.of(); // told where the file is read
+        }
+    }
+
+    /** A sentence on the sheets of a workbook none of which fits, with a blank before it; nothing if there is but one. */
+    public static String sheetsRead(List<String> sheets) {
+        return sheets.size() < 2
+                ? ""
+                : " Read was the sheet '" + Cells.printable(sheets.get(0)) + "'; the others are '"
+                        + sheets.stream().skip(1).map(Cells::printable).collect(Collectors.joining("', '")) + "'.";
     }
 
     private static String detail(IOException e) {

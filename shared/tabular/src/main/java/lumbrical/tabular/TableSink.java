@@ -19,7 +19,7 @@ public interface TableSink {
     default void at(double share) {}
 
     /**
-     * Something worth a note about the file: formula cells, hidden rows.
+     * Something worth a note about the file: formula cells, hidden rows, numbers shown with leading zeros.
      *
      * @param column position of the cell, from 0; -1 for a whole row
      */
@@ -33,9 +33,14 @@ public interface TableSink {
     /** That another sheet than the first is read, since it has the header that is looked for. */
     default void otherSheet(String name) {}
 
+    /** That no sheet of several has the header that is looked for, and the first is read; {@code names} are all of them. */
+    default void noSheetFits(List<String> names) {}
+
     /** What a reader can remark. */
     enum Remark {
         FORMULA_CELL,
+        /** A number that its cell shows with leading zeros, which it does not hold. */
+        LEADING_ZEROS,
         HIDDEN_ROW
     }
 }

@@ -14,6 +14,8 @@ import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Scale;
 import lumbrical.output.Value;
 import lumbrical.statistics.Quantiles;
+import lumbrical.workbook.ScatterCharts.Look;
+import lumbrical.workbook.ScatterCharts.Points;
 import org.apache.poi.ss.usermodel.Cell;
 import org.apache.poi.ss.usermodel.CellStyle;
 import org.apache.poi.ss.usermodel.Row;
@@ -24,14 +26,25 @@ import org.apache.poi.xssf.streaming.SXSSFSheet;
 final class ChartSheet {
     static final String NAME = "Charts";
     private static final int FIRST_CHART_ROW = CourseChart.END_ROW + 2;
-    private static final int CHART_ROWS = 17;
+    /** Two pairs of charts, the title of the sheet and that of the part fit on a page. */
+    private static final int CHART_ROWS = 21;
+
     private static final int[] CHART_COLUMNS = {0, 5, 11};
     private static final short PRINT_SCALE = 74;
+    /** Below so many scores the point is large and pale. */
+    private static final int FEW = 5;
+
+    private static final int MONTHS = 2;
+    private static final int N = 3;
+    private static final int LOWER = 4;
+    private static final int MEDIAN = 5;
+    private static final int UPPER = 6;
+    private static final int PALE = 7;
 
     private final StreamingWorkbook book;
     private final SXSSFSheet sheet;
     private final FollowUpResult clinic;
-    private final LineCharts charts;
+    private final ScatterCharts charts;
 
     /** The scores of a scale at a visit, of all conditions together. */
     private record ScaleAtVisit(Instrument instrument, Scale scale, Visit visit, Quantiles scores) {
@@ -40,16 +53,26 @@ final class ChartSheet {
                     .visit()
                     .map(v -> new ScaleAtVisit(row.at().instrument(), row.at().scale(), v, s.quantiles())));
         }
+
+        boolean few() {
+            return scores.n() < FEW;
+        }
     }
 
     /** A scale's cells, one for each visit with scores, and where they stand. */
-    private record Block(String name, Scale scale, List<ScaleAtVisit> cells, int firstRow) {}
+    private record Block(String name, Scale scale, List<ScaleAtVisit> cells, int firstRow) {
+        /** The cells of a column. */
+        String range(int column) {
+            String letters = TableSheet.letters(column);
+            return NAME + "!$" + letters + "$" + (firstRow + 1) + ":$" + letters + "$" + (firstRow + cells.size());
+        }
+    }
 
     private ChartSheet(StreamingWorkbook book, FollowUpResult clinic) {
         this.book = book;
         this.clinic = clinic;
         this.sheet = book.sheet(NAME);
-        this.charts = new LineCharts(book.inMemory().getSheet(NAME).createDrawingPatriarch());
+        this.charts = new ScatterCharts(book.inMemory().getSheet(NAME).createDrawingPatriarch());
         sheet.setColumnWidth(0, 26 * 256);
         for (int i = 1; i < CHART_COLUMNS[2]; i++) {
             sheet.setColumnWidth(i, 12 * 256);
@@ -76,13 +99,8 @@ final class ChartSheet {
         cell.setCellStyle(style);
     }
 
-    private static String range(int column, int row, int lastColumn, int lastRow) {
-        return NAME + "!$" + TableSheet.letters(column) + "$" + (row + 1) + ":$" + TableSheet.letters(lastColumn) + "$"
-                + (lastRow + 1);
-    }
-
     private void scales(CohortResult groups) {
-        text(FIRST_CHART_ROW - 1, 0, "Median and quartiles by visit", book.styles().section);
+        text(FIRST_CHART_ROW - 1, 0, "Median and quartiles by visit, time to scale", book.styles().section);
         int drawn = (int)
                 blocks(groups, 0).stream().filter(b -> b.cells().size() > 1).count();
         int pairs = (drawn + 1) / 2;
@@ -127,7 +145,8 @@ final class ChartSheet {
 
     /** What the charts are drawn from. */
     private void table(List<Block> blocks, int headingRow) {
-        List<String> headings = List.of("scale", "visit", "n", "lower quartile", "median", "upper quartile");
+        List<String> headings = List.of(
+                "scale", "visit", "months", "n", "lower quartile", "median", "upper quartile", "fewer than " + FEW);
         for (int i = 0; i < headings.size(); i++) {
             text(headingRow, i, headings.get(i), i < 2 ? book.styles().header : book.styles().headerRight);
         }
@@ -139,51 +158,67 @@ final class ChartSheet {
                 Row cells = sheet.createRow(row);
                 TableSheet.set(book, cells, 0, Value.word(block.name()));
                 TableSheet.set(book, cells, 1, Value.text(c.visit().name()));
-                TableSheet.set(book, cells, 2, Value.number(c.scores().n()));
-                TableSheet.set(book, cells, 3, Value.number(c.scores().lowerQuartile()));
-                TableSheet.set(book, cells, 4, Value.number(c.scores().median()));
-                TableSheet.set(book, cells, 5, Value.number(c.scores().upperQuartile()));
+                styled(cells, MONTHS, TimeAxis.months(c.visit()), book.styles().oneDecimal);
+                styled(cells, N, c.scores().n(), book.styles().whole);
+                styled(cells, LOWER, c.scores().lowerQuartile(), book.styles().twoDecimals);
+                styled(cells, MEDIAN, c.scores().median(), book.styles().twoDecimals);
+                styled(cells, UPPER, c.scores().upperQuartile(), book.styles().twoDecimals);
+                if (c.few()) {
+                    styled(cells, PALE, c.scores().median(), book.styles().twoDecimals);
+                }
             }
         }
         sheet.setAutoFilter(new CellRangeAddress(headingRow, Math.max(row, headingRow + 1), 0, headings.size() - 1));
     }
 
+    private static void styled(Row row, int column, double value, CellStyle style) {
+        Cell cell = row.createCell(column);
+        cell.setCellValue(value);
+        cell.setCellStyle(style);
+    }
+
     private void scaleChart(Block block, int row, int side) {
         boolean turned = block.scale().better() == Direction.LOWER;
-        int last = block.firstRow() + block.cells().size() - 1;
+        List<Points> points = new ArrayList<>(List.of(
+                points("lower quartile", block, LOWER, Look.LIMIT, c -> c.scores()
+                        .lowerQuartile()),
+                points("median", block, MEDIAN, Look.MAIN, c -> c.scores().median()),
+                points("upper quartile", block, UPPER, Look.LIMIT, c -> c.scores()
+                        .upperQuartile())));
+        if (block.cells().stream().anyMatch(ScaleAtVisit::few)) {
+            points.add(points("fewer than " + FEW + " scores", block, PALE, Look.PALE, c -> c.scores()
+                    .median()));
+        }
         charts.add(
-                new LineCharts.Frame(
+                new ScatterCharts.Frame(
                         block.name() + (turned ? " (axis turned: better is up)" : " (better is up)"),
                         CHART_COLUMNS[side],
                         row,
                         CHART_COLUMNS[side + 1],
                         row + CHART_ROWS - 1),
-                new LineCharts.Axis(
+                TimeAxis.of(clinic.schedule().visits()),
+                new ScatterCharts.Axis(
                         "score",
                         block.scale().range().low(),
                         block.scale().range().high(),
                         turned),
-                block.cells().stream().map(c -> c.visit().name()).toList(),
-                range(1, block.firstRow(), 1, last),
-                List.of(
-                        line("lower quartile", block, 3, LineCharts.Stroke.DASHED, c -> c.scores()
-                                .lowerQuartile()),
-                        line("median", block, 4, LineCharts.Stroke.MAIN, c -> c.scores()
-                                .median()),
-                        line("upper quartile", block, 5, LineCharts.Stroke.THIN, c -> c.scores()
-                                .upperQuartile())));
+                points);
     }
 
-    private static LineCharts.Line line(
-            String title, Block block, int column, LineCharts.Stroke stroke, ToDoubleFunction<ScaleAtVisit> of) {
-        return new LineCharts.Line(
+    private static Points points(String title, Block block, int column, Look look, ToDoubleFunction<ScaleAtVisit> of) {
+        Double[] values = new Double[block.cells().size()]; // an empty place is an empty cell
+        for (int i = 0; i < values.length; i++) {
+            ScaleAtVisit cell = block.cells().get(i);
+            if (look != Look.PALE || cell.few()) {
+                values[i] = of.applyAsDouble(cell);
+            }
+        }
+        return new Points(
                 title,
-                block.cells().stream().map(of::applyAsDouble).toArray(Double[]::new),
-                range(
-                        column,
-                        block.firstRow(),
-                        column,
-                        block.firstRow() + block.cells().size() - 1),
-                stroke);
+                block.cells().stream().map(c -> TimeAxis.months(c.visit())).toArray(Double[]::new),
+                block.range(MONTHS),
+                values,
+                block.range(column),
+                look);
     }
 }

@@ -15,7 +15,6 @@ import lumbrical.cohort.CohortRequest;
 import lumbrical.cohort.CohortResult;
 import lumbrical.columns.ChangeColumns;
 import lumbrical.columns.FollowUpColumns;
-import lumbrical.columns.GripColumns;
 import lumbrical.columns.ProblemColumns;
 import lumbrical.columns.ScoreColumns;
 import lumbrical.columns.ScoreRow;
@@ -23,6 +22,8 @@ import lumbrical.followup.ChangeRow;
 import lumbrical.followup.FollowUpResult;
 import lumbrical.followup.PlacedForm;
 import lumbrical.instrument.Instrument;
+import lumbrical.output.OutputColumn;
+import lumbrical.output.OutputTable;
 import lumbrical.problem.Problem;
 import lumbrical.sitting.ScoredForm;
 import lumbrical.threshold.ThresholdChoice;
@@ -32,7 +33,8 @@ public final class ClinicWorkbook {
     /** Shown in the workbook, as in the README. */
     static final List<String> CAUTIONS = List.of(
             "Scores support and never replace clinical judgement.",
-            "A threshold holds for the population it came from; the sheet Thresholds says which. Published values differ several-fold.",
+            "A threshold holds for the population it came from; the sheet Thresholds says which. Published values"
+                    + " differ several-fold.",
             "Check each instrument's licence; follow local policy and the instrument's manual.");
 
     /** What needs a look comes first. */
@@ -53,6 +55,17 @@ public final class ClinicWorkbook {
     private static final Layout SCORES = Layout.of(3)
             .width(Map.of(
                     "visit", 13, "scale", 19, "outcome", 14, "reason", 22, "definition", 14, "better", 8, "side", 8));
+    /** The columns of the file, and the digits that cells of two decimals do not show. */
+    static final OutputTable<ChangeRow> CHANGES = new OutputTable<>(
+            ChangeColumns.TABLE.name(),
+            Stream.concat(
+                            ChangeColumns.TABLE.columns().stream(),
+                            Stream.of(OutputColumn.text(
+                                    TellingDigits.COLUMN,
+                                    TellingDigits.MEANING,
+                                    (ChangeRow r) -> TellingDigits.of(r.change()))))
+                    .toList());
+
     private static final Layout CHANGE = Layout.of(3)
             .pages(3)
             .width(Map.of(
@@ -69,8 +82,9 @@ public final class ClinicWorkbook {
                     "mdc_source",
                     40,
                     "reason",
-                    20));
-    private static final Layout GRIP = Layout.of(3).width(Map.of("visit", 14, "from", 44));
+                    20,
+                    TellingDigits.COLUMN,
+                    42));
     private static final Layout FOLLOW_UP = Layout.of(2)
             .width(Map.of(
                     "visit", 14,
@@ -109,13 +123,16 @@ public final class ClinicWorkbook {
             Trajectories trajectories = Trajectories.of(clinic);
             TrajectorySheet.write(book, clinic, trajectories);
             ChartSheet.write(book, clinic, groups, trajectories);
-            TableSheet.write(book, ChangeColumns.TABLE, CHANGE, byNeed(clinic.changes()), "verdict", c -> book.styles()
+            TableSheet.write(book, CHANGES, CHANGE, byNeed(clinic.changes()), "verdict", c -> book.styles()
                     .of(c.change().verdict()));
             TableSheet.write(book, ScoreColumns.TABLE, SCORES, () -> clinic.forms().stream()
                     .flatMap(ScoreRow::of)
                     .iterator());
-            TableSheet.write(book, GripColumns.TABLE, GRIP, clinic.grips());
+            GripSheet.write(book, clinic);
             TableSheet.write(book, FollowUpColumns.TABLE, FOLLOW_UP, clinic.counts());
+            book.printColumns(
+                    FollowUpColumns.TABLE.name(),
+                    FollowUpColumns.TABLE.headings().indexOf("scorable"));
             TableSheet.write(book, ProblemColumns.TABLE, PROBLEMS, problems);
             ReferenceTables.write(book, clinic, instruments, choice, provenance);
             book.printNone(PRINTED);

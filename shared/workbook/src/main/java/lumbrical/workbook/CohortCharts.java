@@ -24,8 +24,8 @@ import lumbrical.number.Numbers;
 import lumbrical.output.Value;
 import lumbrical.statistics.Summary;
 import lumbrical.statistics.TInterval;
-import lumbrical.workbook.LineCharts.Frame;
 import lumbrical.workbook.ScatterCharts.Axis;
+import lumbrical.workbook.ScatterCharts.Frame;
 import lumbrical.workbook.ScatterCharts.Look;
 import lumbrical.workbook.ScatterCharts.Points;
 import org.apache.poi.ss.usermodel.Cell;
@@ -40,7 +40,6 @@ import org.apache.poi.xssf.streaming.SXSSFSheet;
 final class CohortCharts {
     private static final String NAME = "Charts";
     static final String DATA = "Chart data";
-    private static final double DAYS_OF_MONTH = 365.25 / 12;
     private static final int COLUMNS = 16;
     private static final int HALF = COLUMNS / 2;
     private static final int HEAD_ROWS = 2;
@@ -165,24 +164,11 @@ final class CohortCharts {
     }
 
     private static double months(GroupRow row) {
-        int day = row.at().visit().map(Visit::targetDay).orElse(0);
-        return Math.round(10 * day / DAYS_OF_MONTH) / 10.0;
+        return row.at().visit().map(TimeAxis::months).orElse(0.0);
     }
 
     private Axis time() {
-        double last = result.schedule().visits().stream()
-                .mapToInt(Visit::targetDay)
-                .max()
-                .orElse(1);
-        double first = result.schedule().visits().stream()
-                .mapToInt(Visit::targetDay)
-                .min()
-                .orElse(0);
-        return new Axis(
-                "months from the index date, to scale",
-                Math.min(0, Math.floor(first / DAYS_OF_MONTH)),
-                Math.max(1, Math.ceil(last / DAYS_OF_MONTH)),
-                false);
+        return TimeAxis.of(result.schedule().visits());
     }
 
     private void course(RowPlace place, String name, List<GroupRow> rows, int[] corners) {

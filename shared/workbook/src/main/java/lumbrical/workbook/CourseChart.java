@@ -30,7 +30,7 @@ final class CourseChart {
     private static final int VISIT_ROW = 4;
     private static final int SHARE_ROW = 5;
     private static final int SCORE_ROW = 6;
-    private static final int DAY_ROW = 7;
+    private static final int MONTHS_ROW = 7;
     private static final int BASELINE_ROW = 8;
     private static final int MCID_ROW = 9;
     private static final int ABOVE_ROW = 10;
@@ -75,7 +75,7 @@ final class CourseChart {
         if (courses.isEmpty()) {
             return;
         }
-        text(DAY_ROW, 0, "target day", book.styles().plain);
+        text(MONTHS_ROW, 0, "months", book.styles().plain);
         text(BASELINE_ROW, 0, "baseline", book.styles().plain);
         text(MCID_ROW, 0, "baseline + MCID", book.styles().plain);
         text(ABOVE_ROW, 0, "baseline + MDC", book.styles().plain);
@@ -83,9 +83,9 @@ final class CourseChart {
         Trajectories.Course first = courses.get(0);
         for (int i = 0; i < visits.size(); i++) {
             text(VISIT_ROW, 1 + i, visits.get(i).name(), book.styles().headerRight);
-            Cell day = sheet.getRow(DAY_ROW).createCell(1 + i);
-            day.setCellValue(visits.get(i).targetDay());
-            day.setCellStyle(book.styles().whole);
+            Cell months = sheet.getRow(MONTHS_ROW).createCell(1 + i);
+            months.setCellValue(TimeAxis.months(visits.get(i)));
+            months.setCellStyle(book.styles().oneDecimal);
             scoreFormulas(i, first);
             bandFormulas(i, first);
         }
@@ -133,7 +133,7 @@ final class CourseChart {
     private void formula(int row, int visit, String formula, OptionalDouble now) {
         Cell cell = sheet.getRow(row).createCell(1 + visit);
         cell.setCellFormula(formula);
-        cell.setCellStyle(book.styles().number);
+        cell.setCellStyle(book.styles().twoDecimals);
         if (now.isPresent()) {
             cell.setCellValue(now.getAsDouble());
         } else {
@@ -216,33 +216,33 @@ final class CourseChart {
     }
 
     private void chart(Trajectories.Course first) {
-        Double[] days = visits.stream().map(v -> (double) v.targetDay()).toArray(Double[]::new);
+        Double[] months = visits.stream().map(TimeAxis::months).toArray(Double[]::new);
         List<ScatterCharts.Points> points = new ArrayList<>();
-        points.add(points("score", SHARE_ROW, days, ScatterCharts.Look.ALONE, i -> shareAt(first, i)));
-        points.add(
-                points("baseline", BASELINE_ROW, days, ScatterCharts.Look.FAINT_MARK, i -> shareAt(first, baseline())));
-        points.add(points("MCID", MCID_ROW, days, ScatterCharts.Look.MARK, i -> band(first, value(first, true), 1)));
+        points.add(points("score", SHARE_ROW, months, ScatterCharts.Look.ALONE, i -> shareAt(first, i)));
+        points.add(points(
+                "baseline", BASELINE_ROW, months, ScatterCharts.Look.FAINT_MARK, i -> shareAt(first, baseline())));
+        points.add(points("MCID", MCID_ROW, months, ScatterCharts.Look.MARK, i -> band(first, value(first, true), 1)));
         points.add(points(
                 "MDC better",
                 ABOVE_ROW,
-                days,
+                months,
                 ScatterCharts.Look.LIMIT_LINE,
                 i -> band(first, value(first, false), 1)));
         points.add(points(
                 "MDC worse",
                 BELOW_ROW,
-                days,
+                months,
                 ScatterCharts.Look.LIMIT_LINE,
                 i -> band(first, value(first, false), -1)));
         new ScatterCharts(book.inMemory().getSheet(sheet.getSheetName()).createDrawingPatriarch())
                 .add(
-                        new LineCharts.Frame(
+                        new ScatterCharts.Frame(
                                 "The chosen course: percent of the best possible score at each visit (better is up)",
                                 0,
                                 CHART_ROW,
                                 CHART_END_COLUMN,
                                 END_ROW),
-                        ScatterCharts.Axis.free("days after treatment start"),
+                        TimeAxis.of(visits),
                         new ScatterCharts.Axis("percent of best", 0, 100, false),
                         points);
     }
@@ -252,14 +252,15 @@ final class CourseChart {
         OptionalDouble of(int visit);
     }
 
-    private ScatterCharts.Points points(String title, int row, Double[] days, ScatterCharts.Look look, AtVisit value) {
+    private ScatterCharts.Points points(
+            String title, int row, Double[] months, ScatterCharts.Look look, AtVisit value) {
         Double[] values = IntStream.range(0, visits.size())
                 .mapToObj(i -> {
                     OptionalDouble at = value.of(i);
                     return at.isPresent() ? (Double) at.getAsDouble() : null;
                 })
                 .toArray(Double[]::new);
-        return new ScatterCharts.Points(title, days, cells(DAY_ROW), values, cells(row), look);
+        return new ScatterCharts.Points(title, months, cells(MONTHS_ROW), values, cells(row), look);
     }
 
     private String cells(int row) {

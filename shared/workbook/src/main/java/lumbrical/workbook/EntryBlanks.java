@@ -47,8 +47,6 @@ final class EntryBlanks {
             cell.setCellStyle(words ? book.styles().header : book.styles().headerRight);
         }
         StreamingWorkbook.freeze(sheet, FIRST_GROUP, FIRST_ROW - 1);
-        StreamingWorkbook.printInFullSize(sheet, FIRST_GROUP);
-        book.printRows(sheet, headings.size() - 1, Math.min(rows, EntryForm.PRINTED_ROWS) + 1);
         totals(book, sheet, headings.size(), rows);
         List<String> counts = groups.values().stream().map(EntryBlanks::count).toList();
         for (int i = 0; i < rows; i++) {

@@ -7,6 +7,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Item;
@@ -27,9 +28,6 @@ import org.apache.poi.xssf.usermodel.XSSFSheet;
 public final class EntryForm {
     /** Rows prepared with checks, scores and a count of blanks. */
     static final int ROWS = 250;
-
-    /** Rows that the wide sheets print unless a person sets another print area. */
-    static final int PRINTED_ROWS = 30;
 
     static final String RESPONSES = "Responses";
     private static final List<String> SITTING = List.of("patient", "completed_on", "side", "episode");
@@ -93,11 +91,12 @@ public final class EntryForm {
             EntryScores scores = EntryScores.of(fields);
             SXSSFSheet sheet = responses(book, fields, scores, rows);
             EntryBlanks.write(book, fields, rows);
-            EntryPrint.write(book, instruments, fields, rows);
+            Set<String> onPaper = EntryPrint.write(book, instruments, fields, rows);
             EntryCodes codes = EntryCodes.write(book, instruments);
             EntryChecks.add(book, sheet, fields, codes, rows);
             EntryHelp.write(book, instruments, rows);
             scores.write(book, rows);
+            book.printNone(onPaper);
             book.recalculateOnOpening();
         });
     }
@@ -137,8 +136,6 @@ public final class EntryForm {
             }
         }
         StreamingWorkbook.freeze(sheet, SITTING.size(), 0);
-        StreamingWorkbook.printInFullSize(sheet, SITTING.size());
-        book.printRows(sheet, fields.size() - 1, Math.min(rows, PRINTED_ROWS));
         book.lock(sheet);
         return sheet;
     }

@@ -17,7 +17,7 @@ import org.apache.poi.xssf.streaming.SXSSFSheet;
 final class EntryHelp {
     private static List<String> how(int rows) {
         return List.of(
-                "Type on the sheet Responses: one row for each sitting, that is one patient on one day.",
+                "Type on the sheet Responses: one row for each patient and day.",
                 "Headings are column names; rest the mouse on one to read its topic. Topics are short labels of ours, not the"
                         + " questions: the wording must come from the licensed form.",
                 "Choose a code from the list of each cell. An item that was not answered stays blank. Two ticks, or a mark"
@@ -32,9 +32,8 @@ final class EntryHelp {
                         + " files can be scored together. Scoring checks every row again, and tells where it finds another"
                         + " score than the form shows.",
                 "The sheets whose name begins with Print are for paper: an instrument each, blank, or with the answers and scores"
-                        + " of the row whose number you type at the top. The sheet Responses prints its first "
-                        + EntryForm.PRINTED_ROWS
-                        + " rows in full size, unless you set another print area.",
+                        + " of the row whose number you type at the top. The other sheets are not printed unless you set a print"
+                        + " area.",
                 "Never type a name or a birth date. Keep the list of ids apart from this file.",
                 "Scores support and never replace clinical judgement. Follow the instrument's manual and local policy.",
                 "Score the saved file as it is; the first sheet is read, the others are not.");

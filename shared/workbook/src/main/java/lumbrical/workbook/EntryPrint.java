@@ -1,8 +1,11 @@
 package lumbrical.workbook;
 
-import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Item;
@@ -23,12 +26,16 @@ import org.apache.poi.xssf.streaming.SXSSFSheet;
  * or shows the answers and scores of the row whose number is typed at its top. Set in 10 points on upright A4.
  */
 final class EntryPrint {
+    /** How the names of these sheets begin. */
+    private static final String PREFIX = "Print ";
+
     private static final int[] WIDTHS = {13, 28, 39, 9, 9};
     private static final int ALL = 98;
     private static final int ANSWER = 3;
     private static final int LEFT = 4;
     private static final int LONGEST_NAME = 31;
-    private static final float ITEM_POINTS = 15.5f;
+    /** More than 6 mm, so that a number can be written into the box. */
+    private static final float ITEM_POINTS = 18.5f;
     /** Letters are narrower than the digits by which a column is measured. */
     private static final double LETTERS = 1.25;
 
@@ -39,6 +46,7 @@ final class EntryPrint {
     private final SXSSFSheet sheet;
     private int row = -1;
     private String picked = "";
+    private boolean shaded;
 
     private EntryPrint(
             StreamingWorkbook book, String name, Instrument instrument, List<EntryForm.Field> fields, int rows) {
@@ -53,15 +61,18 @@ final class EntryPrint {
         sheet.getPrintSetup().setLandscape(false);
     }
 
-    static void write(StreamingWorkbook book, List<Instrument> instruments, List<EntryForm.Field> fields, int rows) {
-        List<String> names = new ArrayList<>();
+    /** Writes a sheet for each instrument, and gives their names. */
+    static Set<String> write(
+            StreamingWorkbook book, List<Instrument> instruments, List<EntryForm.Field> fields, int rows) {
+        Set<String> names = new LinkedHashSet<>();
         for (Instrument instrument : instruments) {
-            String whole = "Print " + instrument.id();
+            String whole = PREFIX + instrument.id();
             String cut = whole.substring(0, Math.min(whole.length(), LONGEST_NAME));
-            String name = names.contains(cut) ? "Print " + (names.size() + 1) : cut;
+            String name = names.contains(cut) ? PREFIX + (names.size() + 1) : cut;
             names.add(name);
             new EntryPrint(book, name, instrument, fields, rows).write();
         }
+        return names;
     }
 
     private void write() {
@@ -74,7 +85,10 @@ final class EntryPrint {
         picker();
         sitting();
         items();
-        EntryHelp.itemNotes(instrument).forEach(this::across);
+        EntryHelp.itemNotes(instrument).stream()
+                .map(EntryPrint::forPaper)
+                .flatMap(Optional::stream)
+                .forEach(this::across);
         scores();
         book.lock(sheet);
     }
@@ -166,6 +180,15 @@ final class EntryPrint {
         throw new IllegalArgumentException("The form has no column " + heading);
     }
 
+    /** A note without its sentences on the tags of grips, which say nothing to who fills in the form. */
+    private static Optional<String> forPaper(String note) {
+        int colon = note.indexOf(": ");
+        String kept = Stream.of(note.substring(colon + 2).split("(?<=\\.) "))
+                .filter(sentence -> !sentence.contains("grip tag"))
+                .collect(Collectors.joining(" "));
+        return kept.isEmpty() ? Optional.empty() : Optional.of(note.substring(0, colon + 2) + kept);
+    }
+
     private void items() {
         boolean hands = instrument.facts().items().stream().anyMatch(Item::perHand);
         Row header = next();
@@ -190,14 +213,17 @@ final class EntryPrint {
 
     private void item(Item item) {
         Row cells = next();
-        set(cells, 0, item.id().value(), book.styles().printed);
+        shaded = !shaded;
+        CellStyle style = shaded ? book.styles().printedShaded : book.styles().printed;
+        set(cells, 0, item.id().value(), style);
         String label = item.topic() + item.text().map(t -> ": " + t).orElse("");
-        set(cells, 1, label, book.styles().printed);
+        set(cells, 1, label, style);
         String codes = EntryCodes.inWords(item.responses()).replaceFirst("^Codes: ", "");
-        set(cells, 2, codes, book.styles().printed);
-        cells.setHeightInPoints(ITEM_POINTS);
-        Layout.height(cells, Math.max(Layout.lines(label, (int) (WIDTHS[1] * LETTERS)), Layout.lines(codes, (int)
-                (WIDTHS[2] * LETTERS))));
+        set(cells, 2, codes, style);
+        int lines = Math.max(
+                Layout.lines(label, (int) (WIDTHS[1] * LETTERS)), Layout.lines(codes, (int) (WIDTHS[2] * LETTERS)));
+        Layout.height(cells, lines);
+        cells.setHeightInPoints(Math.max(ITEM_POINTS, lines > 1 ? cells.getHeightInPoints() : 0));
         answer(cells, item.perHand() ? Optional.of(Side.RIGHT) : Optional.empty(), item, ANSWER);
         if (item.perHand()) {
             answer(cells, Optional.of(Side.LEFT), item, LEFT);

@@ -7,6 +7,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import lumbrical.catalogue.Catalogue;
 import lumbrical.condition.Condition;
 import lumbrical.intake.EpisodeReader;
@@ -30,6 +31,10 @@ import org.apache.poi.xssf.usermodel.XSSFSheet;
 public final class EpisodesForm {
     /** Rows prepared with checks. */
     static final int ROWS = 500;
+    /** Rows with lines to write on, as many as a page holds. */
+    private static final int PRINTED_ROWS = 26;
+
+    private static final float LINE_POINTS = 24;
 
     static final String EPISODES = "Episodes";
     private static final String LISTS = "Lists";
@@ -146,6 +151,7 @@ public final class EpisodesForm {
             form.table();
             form.check(catalogue);
             form.help();
+            book.printNone(Set.of(EPISODES));
             book.recalculateOnOpening();
         });
     }
@@ -164,8 +170,15 @@ public final class EpisodesForm {
             sheet.setColumnWidth(i, field.width() * 256);
             template.setDefaultColumnStyle(i, style(field));
         }
+        for (int row = 1; row <= PRINTED_ROWS; row++) {
+            Row cells = sheet.createRow(row);
+            cells.setHeightInPoints(LINE_POINTS);
+            for (int i = 0; i < FIELDS.size(); i++) {
+                cells.createCell(i).setCellStyle(lined(FIELDS.get(i)));
+            }
+        }
         StreamingWorkbook.freeze(sheet, 2, 0);
-        StreamingWorkbook.printInFullSize(sheet, 2);
+        book.printRows(sheet, FIELDS.size() - 1, PRINTED_ROWS);
     }
 
     private CellStyle style(Field field) {
@@ -173,6 +186,14 @@ public final class EpisodesForm {
             case "index_date", "closed_on" -> book.styles().typedDate;
             case "birth_year" -> book.styles().typed;
             default -> book.styles().typedText;
+        };
+    }
+
+    private CellStyle lined(Field field) {
+        return switch (field.name()) {
+            case "index_date", "closed_on" -> book.styles().linedDate;
+            case "birth_year" -> book.styles().lined;
+            default -> book.styles().linedText;
         };
     }
 

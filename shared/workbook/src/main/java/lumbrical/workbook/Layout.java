@@ -49,7 +49,7 @@ record Layout(int frozenColumns, int pagesWide, Map<String, Integer> widths, Set
         int byKind =
                 switch (column.kind()) {
                     case DATE -> 13;
-                    case NUMBER -> 9;
+                    case NUMBER, COUNT -> 9;
                     case TEXT -> 12;
                 };
         return Math.max(byKind, Math.min(longestWord(column.name()) + 3, 22));

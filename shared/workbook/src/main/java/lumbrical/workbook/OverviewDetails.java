@@ -56,8 +56,8 @@ final class OverviewDetails {
     static final List<OutputColumn<Result>> RESULTS = List.of(
             text(
                     "condition",
-                    "Label of the condition, (blank), or all together",
-                    r -> Value.text(r.row().at().group().label())),
+                    "Label of the condition, that none is given, or all together",
+                    r -> Value.text(condition(r.row().at().group().label()))),
             text(
                     "scale",
                     "Instrument and scale id",
@@ -74,7 +74,7 @@ final class OverviewDetails {
             count("median", "Their median", r -> r.number(r.scores().map(Quantiles::median))),
             count(
                     "quartiles",
-                    "Quantiles interpolate between order statistics (type 7)",
+                    "A quarter of the scores lies below the first, a quarter above the second; in between, interpolated",
                     r -> r.span(r.scores().map(q -> new Range(q.lowerQuartile(), q.upperQuartile())))),
             count("with baseline", "How many of them can be set against a baseline", r -> r.row()
                     .improvement()
@@ -115,10 +115,14 @@ final class OverviewDetails {
                             .map(u -> u.worsened() + " of " + u.improved().of()))),
             text(
                     "MCID used",
-                    "Value and id; population and source below",
+                    "Value and id; population and source above",
                     r -> Value.word(CohortPage.mcid(r.row(), r.used()))));
 
     private OverviewDetails() {}
+
+    private static String condition(String label) {
+        return label.equals(CohortGroup.BLANK) ? "no condition given" : label;
+    }
 
     private static OutputColumn<Result> text(String name, String meaning, Function<Result, Value> of) {
         return new OutputColumn<>(name, meaning, Kind.TEXT, of);
@@ -137,9 +141,9 @@ final class OverviewDetails {
                 + (t.otherPopulation() ? ", other population" : "") + ")";
     }
 
-    static void write(Page page, Styles styles, FollowUpResult clinic, CohortResult groups) {
-        page.table(RESULTS, results(groups), (column, result) -> style(styles, column, result));
-        mcids(page, clinic);
+    /** The table by condition, scale and visit, whose headings every page from there on repeats. */
+    static void results(Page page, Styles styles, CohortResult groups) {
+        page.repeatedTable(RESULTS, results(groups), (column, result) -> style(styles, column, result));
     }
 
     /** The numbers of a column stand alike: counts whole, percentages with one decimal, scores with those of their scale. */
@@ -169,7 +173,8 @@ final class OverviewDetails {
 
     private record OfScale(Instrument instrument, Scale scale, Set<Threshold> mcids) {}
 
-    private static void mcids(Page page, FollowUpResult clinic) {
+    /** Whose MCID was used, by scale. */
+    static void mcids(Page page, FollowUpResult clinic) {
         Map<String, OfScale> used = new LinkedHashMap<>();
         clinic.changes()
                 .filter(ChangeRow::used)

@@ -12,6 +12,7 @@ import lumbrical.instrument.Range;
 import lumbrical.output.Value;
 import lumbrical.problem.Problem;
 import lumbrical.statistics.Wilson;
+import org.apache.poi.ss.usermodel.CellStyle;
 
 /** The first sheet: a clinic in ten seconds on its first page, the figures in full below. */
 final class OverviewSheet {
@@ -36,12 +37,13 @@ final class OverviewSheet {
         sheet.who(problems);
         sheet.cameIn();
         sheet.notScored();
-        sheet.page.section("Results by condition (the sitting that counts at each visit; all together at the end)");
+        OverviewDetails.mcids(sheet.page, clinic);
+        sheet.page.breakBefore("Results by condition (the form that counts at each visit; all together at the end)");
         sheet.page.across(
                 "Improvement is positive when the patient is better. Conditions are never pooled under one MCID. Percentages have"
                         + " Wilson's interval; a group of fewer than 5 has none.",
                 book.styles().plain);
-        OverviewDetails.write(sheet.page, book.styles(), clinic, groups);
+        OverviewDetails.results(sheet.page, book.styles(), groups);
     }
 
     private void who(List<Problem> problems) {
@@ -54,7 +56,7 @@ final class OverviewSheet {
                 List.of(
                         "patients",
                         "episodes",
-                        "sittings",
+                        "days with forms",
                         "forms expected so far",
                         "of these received",
                         "scales without a score",
@@ -91,40 +93,49 @@ final class OverviewSheet {
     }
 
     private void cameIn() {
-        page.section(
-                "What came in by visit (forms; from, to: 95 % interval of the percentage; by instrument in the sheet Follow-up)");
+        page.section("What came in by visit (forms; by instrument in the sheet Follow-up)");
         page.headings(
                 1,
                 List.of(
                         "visit",
                         "expected",
                         "received",
-                        "percent",
-                        "from",
-                        "to",
                         "scorable",
+                        "percent received",
+                        "95 % interval",
                         "closed before",
                         "not yet open"));
+        Styles styles = book.styles();
+        List<CellStyle> looks = List.of(
+                styles.plain,
+                styles.whole,
+                styles.whole,
+                styles.whole,
+                styles.oneDecimal,
+                styles.right,
+                styles.whole,
+                styles.whole);
         for (Visit visit : clinic.schedule().visits()) {
             Stream<VisitCount> own =
                     clinic.counts().stream().filter(c -> c.visit().equals(visit));
             List<VisitCount> counts = own.toList();
             int expected = counts.stream().mapToInt(VisitCount::expected).sum();
             int received = counts.stream().mapToInt(VisitCount::received).sum();
-            page.values(List.of(
-                    Value.text(visit.name()),
-                    Value.number(expected),
-                    Value.number(received),
-                    expected == 0 ? Value.BLANK : Value.number(100.0 * received / expected),
-                    expected == 0
-                            ? Value.BLANK
-                            : Value.number(percent(received, expected).low()),
-                    expected == 0
-                            ? Value.BLANK
-                            : Value.number(percent(received, expected).high()),
-                    Value.number(counts.stream().mapToInt(VisitCount::scorable).sum()),
-                    Value.number(counts.stream().mapToInt(VisitCount::closed).sum()),
-                    Value.number(counts.stream().mapToInt(VisitCount::notYet).sum())));
+            page.values(
+                    List.of(
+                            Value.text(visit.name()),
+                            Value.number(expected),
+                            Value.number(received),
+                            Value.number(counts.stream()
+                                    .mapToInt(VisitCount::scorable)
+                                    .sum()),
+                            expected == 0 ? Value.BLANK : Value.number(100.0 * received / expected),
+                            expected == 0 ? Value.BLANK : Value.word(CohortPage.span(1, percent(received, expected))),
+                            Value.number(
+                                    counts.stream().mapToInt(VisitCount::closed).sum()),
+                            Value.number(
+                                    counts.stream().mapToInt(VisitCount::notYet).sum())),
+                    looks);
         }
     }
 

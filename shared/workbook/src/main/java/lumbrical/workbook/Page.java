@@ -66,6 +66,22 @@ final class Page {
         sheet.getRow(row).setHeightInPoints(20);
     }
 
+    /** As {@link #section(String)}, at the head of a new page. */
+    void breakBefore(String text) {
+        next();
+        sheet.setRowBreak(row);
+        line(text, book.styles().section);
+        sheet.getRow(row).setHeightInPoints(20);
+    }
+
+    /** As {@link #table(List, List, BiFunction)}, with its headings on every further page; there can be one such table. */
+    <R> void repeatedTable(
+            List<OutputColumn<R>> columns, List<R> rows, BiFunction<OutputColumn<R>, R, CellStyle> style) {
+        int headings = row + 1;
+        table(columns, rows, style);
+        sheet.setRepeatingRows(new CellRangeAddress(headings, headings, -1, -1));
+    }
+
     /** Key figures side by side, each two columns wide; names above, figures below. */
     void tiles(List<String> names, List<Double> figures) {
         Row above = next();
@@ -111,8 +127,7 @@ final class Page {
         for (int i = 0; i < columns.size(); i++) {
             Cell cell = sheet.getRow(row).createCell(i);
             cell.setCellValue(columns.get(i).name());
-            boolean number = columns.get(i).kind() == OutputColumn.Kind.NUMBER;
-            cell.setCellStyle(number ? book.styles().headerRight : book.styles().header);
+            cell.setCellStyle(book.styles().heading(columns.get(i).kind()));
             TableSheet.note(book, drawing, cell, columns.get(i).meaning());
             lines = Math.max(lines, Layout.lines(columns.get(i).name(), widths[i]));
         }

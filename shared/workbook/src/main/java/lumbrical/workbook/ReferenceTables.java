@@ -2,14 +2,11 @@ package lumbrical.workbook;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Collectors;
-import lumbrical.columns.ChangeColumns;
 import lumbrical.columns.FollowUpColumns;
-import lumbrical.columns.GripColumns;
 import lumbrical.columns.ProblemColumns;
 import lumbrical.columns.ScoreColumns;
 import lumbrical.followup.FollowUpResult;
@@ -230,9 +227,9 @@ final class ReferenceTables {
         add(rows, "Overview", OverviewDetails.RESULTS);
         add(rows, TrajectorySheet.NAME, TrajectorySheet.columns(clinic));
         for (OutputTable<?> table : List.of(
-                ChangeColumns.TABLE,
+                ClinicWorkbook.CHANGES,
                 ScoreColumns.TABLE,
-                GripColumns.TABLE,
+                GripSheet.TABLE,
                 FollowUpColumns.TABLE,
                 ProblemColumns.TABLE,
                 THRESHOLDS,
@@ -245,9 +242,17 @@ final class ReferenceTables {
 
     private static void add(List<ColumnRow> rows, String sheet, List<? extends OutputColumn<?>> columns) {
         for (OutputColumn<?> column : columns) {
-            rows.add(new ColumnRow(
-                    sheet, column.name(), column.kind().name().toLowerCase(Locale.ROOT), column.meaning()));
+            rows.add(new ColumnRow(sheet, column.name(), kind(column.kind()), column.meaning()));
         }
+    }
+
+    private static String kind(Kind kind) {
+        return switch (kind) {
+            case TEXT -> "text";
+            case NUMBER -> "number";
+            case COUNT -> "whole number";
+            case DATE -> "date";
+        };
     }
 
     static List<Fact> provenance(FollowUpResult clinic, List<Instrument> instruments, RunRecord provenance) {

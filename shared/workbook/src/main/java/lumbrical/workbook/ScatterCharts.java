@@ -32,8 +32,19 @@ final class ScatterCharts {
         this.drawing = drawing;
     }
 
-    /** An axis; without ends the program that shows it chooses them; {@code turned} puts its low end up or right. */
-    record Axis(String title, double low, double high, boolean turned) {
+    /** Title and place: from the first column and row to the last, these not included. */
+    record Frame(String title, int column, int row, int endColumn, int endRow) {}
+
+    /**
+     * An axis; without ends or a step the program that shows it chooses them; {@code turned} puts its low end up or right.
+     *
+     * @param step from one mark to the next
+     */
+    record Axis(String title, double low, double high, boolean turned, double step) {
+        Axis(String title, double low, double high, boolean turned) {
+            this(title, low, high, turned, Double.NaN);
+        }
+
         static Axis free(String title) {
             return new Axis(title, Double.NaN, Double.NaN, false);
         }
@@ -81,7 +92,7 @@ final class ScatterCharts {
     /** Points: their values as they are now and the cells they stand in. */
     record Points(String title, Double[] x, String xCells, Double[] y, String yCells, Look look) {}
 
-    void add(LineCharts.Frame frame, Axis across, Axis up, List<Points> points) {
+    void add(Frame frame, Axis across, Axis up, List<Points> points) {
         XSSFChart chart = drawing.createChart(
                 drawing.createAnchor(0, 0, 0, 0, frame.column(), frame.row(), frame.endColumn(), frame.endRow()));
         chart.setTitleText(frame.title());
@@ -120,6 +131,9 @@ final class ScatterCharts {
         if (!Double.isNaN(as.low())) {
             axis.setMinimum(as.low());
             axis.setMaximum(as.high());
+        }
+        if (!Double.isNaN(as.step())) {
+            axis.setMajorUnit(as.step());
         }
         if (as.turned()) {
             axis.setOrientation(AxisOrientation.MAX_MIN);

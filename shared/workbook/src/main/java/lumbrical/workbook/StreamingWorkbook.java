@@ -113,15 +113,15 @@ final class StreamingWorkbook {
         sheet.setRepeatingRows(new CellRangeAddress(row, row, -1, -1));
     }
 
-    /** Prints a wide sheet over several pages side by side, not shrunk to one; the first {@code repeated} columns on each. */
-    static void printInFullSize(SXSSFSheet sheet, int repeated) {
-        sheet.setFitToPage(false);
-        sheet.setRepeatingColumns(new CellRangeAddress(-1, -1, 0, repeated - 1));
-    }
-
     /** Prints a sheet down to {@code lastRow} only: one that is prepared for many rows would give empty pages. */
     void printRows(SXSSFSheet sheet, int lastColumn, int lastRow) {
         book.setPrintArea(book.getSheetIndex(sheet), 0, lastColumn, 0, lastRow);
+    }
+
+    /** Prints the first columns of a table only, so that they stand in a size that can be read. */
+    void printColumns(String name, int lastColumn) {
+        SXSSFSheet sheet = book.getSheet(name);
+        book.setPrintArea(book.getSheetIndex(sheet), 0, lastColumn, 0, Math.max(1, sheet.getLastRowNum()));
     }
 
     /** Locks the cells of a sheet but those whose style says otherwise; without a password, against slips alone. */

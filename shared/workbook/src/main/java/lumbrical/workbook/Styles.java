@@ -3,6 +3,7 @@ package lumbrical.workbook;
 import java.util.EnumMap;
 import java.util.Map;
 import lumbrical.change.Verdict;
+import lumbrical.output.OutputColumn;
 import org.apache.poi.ss.usermodel.BorderStyle;
 import org.apache.poi.ss.usermodel.CellStyle;
 import org.apache.poi.ss.usermodel.FillPatternType;
@@ -23,6 +24,7 @@ final class Styles {
     private static final byte[] INK = rgb(0x22, 0x2B, 0x38);
     private static final byte[] MUTED = rgb(0x5B, 0x67, 0x74);
     private static final byte[] HEAD = rgb(0xDD, 0xE5, 0xEA);
+    private static final byte[] SHADE = rgb(0xF0, 0xF3, 0xF5);
     private static final byte[] STRONG_BLUE = rgb(0x9E, 0xC5, 0xE8);
     private static final byte[] PALE_BLUE = rgb(0xE3, 0xEE, 0xF8);
     private static final byte[] STRONG_ORANGE = rgb(0xE9, 0x9A, 0x52);
@@ -61,8 +63,16 @@ final class Styles {
 
     final CellStyle typedText;
     final CellStyle typedDate;
+    /** The same with lines, to be written on by hand too. */
+    final CellStyle lined;
+
+    final CellStyle linedText;
+    final CellStyle linedDate;
     /** Lines of a form on paper. */
     final CellStyle printed;
+
+    /** Every second of them, so that the eye finds the box at its end. */
+    final CellStyle printedShaded;
 
     final CellStyle printedRight;
     /** Boxes on paper, and the one that a person types into. */
@@ -112,11 +122,17 @@ final class Styles {
         typed.setLocked(false);
         typedText.setLocked(false);
         typedDate.setLocked(false);
+        lined = withLines(typed);
+        linedText = withLines(typedText);
+        linedDate = withLines(typedDate);
         computed = filled(style(regular), PALE_BLUE);
         computed.setDataFormat(book.createDataFormat().getFormat(DECIMALS));
         printed = left(style(regular));
         printed.setWrapText(true);
         printed.setVerticalAlignment(VerticalAlignment.CENTER);
+        XSSFCellStyle shade = book.createCellStyle();
+        shade.cloneStyleFrom(printed);
+        printedShaded = filled(shade, SHADE);
         printedRight = style(regular);
         printedRight.setAlignment(HorizontalAlignment.RIGHT);
         printedRight.setVerticalAlignment(VerticalAlignment.CENTER);
@@ -135,10 +151,20 @@ final class Styles {
         verdicts.put(Verdict.SMALL_WORSENING, left(filled(style(regular), PALE_ORANGE)));
         verdicts.put(Verdict.WORSENING_WITHIN_ERROR, left(filled(style(regular), PALE_ORANGE)));
         verdicts.put(Verdict.IMPORTANT_WORSENING, left(filled(style(bold), STRONG_ORANGE)));
+        verdicts.values().forEach(style -> style.setWrapText(true));
     }
 
+    /** The style of a verdict, whose words go on over several lines. */
     CellStyle of(Verdict verdict) {
-        return verdicts.getOrDefault(verdict, plain);
+        return verdicts.getOrDefault(verdict, wrapped);
+    }
+
+    /** Headings of numbers stand right, as the numbers do. */
+    CellStyle heading(OutputColumn.Kind kind) {
+        return switch (kind) {
+            case NUMBER, COUNT -> headerRight;
+            case TEXT, DATE -> header;
+        };
     }
 
     /** Calls for action, or leaves the cell plain. */
@@ -176,6 +202,16 @@ final class Styles {
         style.setBorderLeft(BorderStyle.THIN);
         style.setBorderRight(BorderStyle.THIN);
         return style;
+    }
+
+    private CellStyle withLines(CellStyle plainer) {
+        XSSFCellStyle lines = book.createCellStyle();
+        lines.cloneStyleFrom(plainer);
+        lines.setBorderBottom(BorderStyle.THIN);
+        lines.setBorderTop(BorderStyle.THIN);
+        lines.setBorderLeft(BorderStyle.THIN);
+        lines.setBorderRight(BorderStyle.THIN);
+        return lines;
     }
 
     private CellStyle format(CellStyle style, String format) {

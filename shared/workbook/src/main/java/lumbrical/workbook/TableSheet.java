@@ -117,8 +117,7 @@ final class TableSheet<R> {
         for (int i = 0; i < columns.size(); i++) {
             Cell cell = header.createCell(i);
             cell.setCellValue(columns.get(i).name());
-            boolean number = columns.get(i).kind() == OutputColumn.Kind.NUMBER;
-            cell.setCellStyle(number ? book.styles().headerRight : book.styles().header);
+            cell.setCellStyle(book.styles().heading(columns.get(i).kind()));
             note(book, drawing, cell, columns.get(i).meaning());
             lines = Math.max(lines, Layout.lines(columns.get(i).name(), widths[i]));
         }
@@ -147,8 +146,7 @@ final class TableSheet<R> {
         Row cells = sheet.createRow(row);
         int lines = 1;
         for (int i = 0; i < widths.length; i++) {
-            Value content = table.columns().get(i).of().apply(value);
-            set(book, cells, i, content);
+            set(book, cells, i, table.columns().get(i), value);
             if (wrapped[i] && cells.getCell(i) != null) {
                 cells.getCell(i).setCellStyle(book.styles().wrapped);
                 lines = Math.max(lines, Layout.lines(cells.getCell(i).getStringCellValue(), widths[i]));
@@ -157,6 +155,16 @@ final class TableSheet<R> {
         Layout.height(cells, lines);
         if (emphasisColumn >= 0 && cells.getCell(emphasisColumn) != null) {
             cells.getCell(emphasisColumn).setCellStyle(emphasis.apply(value));
+        }
+    }
+
+    /** Sets the cell of a column, whose numbers all have the same decimals; leaves a blank one out. */
+    static <R> void set(StreamingWorkbook book, Row row, int position, OutputColumn<R> column, R value) {
+        Value content = column.of().apply(value);
+        set(book, row, position, content);
+        if (content instanceof Value.Number) {
+            boolean count = column.kind() == OutputColumn.Kind.COUNT;
+            row.getCell(position).setCellStyle(count ? book.styles().whole : book.styles().twoDecimals);
         }
     }
 

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import lumbrical.condition.EpisodeCondition;
 import lumbrical.followup.ChangeRow;
 import lumbrical.followup.Episode;
 import lumbrical.followup.EpisodeFollowUp;
@@ -23,10 +24,17 @@ record Trajectories(List<Course> courses) {
     /**
      * One course.
      *
+     * @param condition what its condition is, by the vocabulary
      * @param scores by position of the visit; NaN = none
      * @param last the last change that counts
      */
-    record Course(Episode episode, Instrument instrument, Scale scale, double[] scores, Optional<ChangeRow> last) {
+    record Course(
+            Episode episode,
+            EpisodeCondition condition,
+            Instrument instrument,
+            Scale scale,
+            double[] scores,
+            Optional<ChangeRow> last) {
         /** Whether another course is of the same scale. */
         boolean sameScale(Course other) {
             return instrument.id().equals(other.instrument.id()) && scale.id().equals(other.scale.id());
@@ -51,7 +59,12 @@ record Trajectories(List<Course> courses) {
                         .ifPresent(v -> scores[visits.indexOf(v.name())] = s.value())));
                 if (!Arrays.stream(scores).allMatch(Double::isNaN)) {
                     courses.add(new Course(
-                            episode.episode(), series.instrument(), series.scale(), scores, series.lastChange()));
+                            episode.episode(),
+                            episode.condition(),
+                            series.instrument(),
+                            series.scale(),
+                            scores,
+                            series.lastChange()));
                 }
             }
         }

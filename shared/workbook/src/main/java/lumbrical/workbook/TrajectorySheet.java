@@ -43,19 +43,25 @@ final class TrajectorySheet {
     private static final int PICTURE_COLUMN = 11;
     private static final int[] WIDTHS = {34, 10, 9, 9, 13, 20, 12, 18, 8, 7, 7, 14};
     private static final int VISIT_WIDTH = 10;
-    /** Improvement, both questions, verdict, what gaps could do, MCID, MDC. */
-    private static final int[] LAST_WIDTHS = {13, 12, 12, 44, 14, 8, 34, 8, 30};
+    /** Improvement, its telling digits, both questions, verdict, what gaps could do, MCID, MDC. */
+    private static final int[] LAST_WIDTHS = {13, 24, 14, 14, 40, 16, 8, 34, 8, 30};
     /** Printed over so many pages, who it is about repeated on each: smaller could not be read. */
     private static final int PAGES_WIDE = 3;
 
     private static final int CARRIED_WIDTH = 16;
-    /** Improvement and the two questions stand before the verdict. */
-    private static final int VERDICT_AFTER_VISITS = 3;
+    /** Improvement, its telling digits and the two questions stand before the verdict. */
+    private static final int VERDICT_AFTER_VISITS = 4;
+
+    /** How many columns after the visits the telling digits stand. */
+    private static final int DIGITS_AFTER_VISITS = 1;
+
+    /** Characters that the indent of a text and the breaking at blanks take. */
+    private static final int INDENT = 4;
 
     /** How many columns after the visits the MCID stands, and the MDC. */
-    static final int MCID_AFTER_VISITS = 5;
+    static final int MCID_AFTER_VISITS = 6;
 
-    static final int MDC_AFTER_VISITS = 7;
+    static final int MDC_AFTER_VISITS = 8;
 
     private TrajectorySheet() {}
 
@@ -82,9 +88,14 @@ final class TrajectorySheet {
             row++;
             Row cells = sheet.createRow(row);
             for (int i = 0; i < columns.size(); i++) {
-                TableSheet.set(book, cells, i, columns.get(i).of().apply(course));
+                TableSheet.set(book, cells, i, columns.get(i), course);
             }
             cells.getCell(PICTURE_COLUMN).setCellStyle(book.styles().picture);
+            int digits = verdictColumn - VERDICT_AFTER_VISITS + DIGITS_AFTER_VISITS;
+            if (cells.getCell(digits) != null) {
+                cells.getCell(digits).setCellStyle(book.styles().wrapped);
+            }
+            Layout.height(cells, Math.max(lines(cells, digits, widths), lines(cells, verdictColumn, widths)));
             Cell verdict = cells.getCell(verdictColumn);
             if (verdict != null && course.last().isPresent()) {
                 verdict.setCellStyle(
@@ -97,6 +108,12 @@ final class TrajectorySheet {
             }
         }
         sheet.setAutoFilter(new CellRangeAddress(0, Math.max(row, 1), 0, columns.size() - 1));
+    }
+
+    /** How many lines a cell needs. */
+    private static int lines(Row cells, int column, int[] widths) {
+        Cell cell = cells.getCell(column);
+        return cell == null ? 1 : Layout.lines(cell.getStringCellValue(), widths[column] - INDENT);
     }
 
     private static int[] widths(int columns, int visits) {
@@ -132,8 +149,8 @@ final class TrajectorySheet {
                         c -> Value.day(c.episode().indexDate())),
                 text(
                         "condition",
-                        "As in the episodes",
-                        c -> Value.text(c.episode().condition())),
+                        "The known condition that the text of the episodes means, else that text",
+                        c -> Value.text(c.condition().label())),
                 text(
                         "instrument",
                         "Instrument id",
@@ -167,6 +184,9 @@ final class TrajectorySheet {
                 "improvement",
                 "From the baseline to the last visit with a score; positive when the patient got better",
                 c -> c.last().map(l -> Value.number(l.change().improvement())).orElse(Value.BLANK)));
+        columns.add(text(TellingDigits.COLUMN, TellingDigits.MEANING, c -> c.last()
+                .map(l -> TellingDigits.of(l.change()))
+                .orElse(Value.BLANK)));
         columns.add(text(
                 "beyond_error",
                 "Is the last change beyond measurement error (MDC)?",

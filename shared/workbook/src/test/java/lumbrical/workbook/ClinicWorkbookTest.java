@@ -13,9 +13,11 @@ import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Set;
 import java.util.TimeZone;
 import java.util.stream.IntStream;
@@ -23,16 +25,17 @@ import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
 import lumbrical.columns.ChangeColumns;
 import lumbrical.columns.FollowUpColumns;
-import lumbrical.columns.GripColumns;
 import lumbrical.columns.ProblemColumns;
 import lumbrical.columns.ScoreColumns;
 import lumbrical.columns.ScoreRow;
+import lumbrical.followup.Visit;
 import lumbrical.output.OutputColumn;
 import lumbrical.output.OutputTable;
 import lumbrical.output.Value;
 import org.apache.poi.ss.usermodel.Cell;
 import org.apache.poi.ss.usermodel.CellType;
 import org.apache.poi.ss.usermodel.DateUtil;
+import org.apache.poi.ss.usermodel.PageMargin;
 import org.apache.poi.ss.usermodel.PrintSetup;
 import org.apache.poi.ss.usermodel.Row;
 import org.apache.poi.ss.usermodel.Sheet;
@@ -72,7 +75,7 @@ class ClinicWorkbookTest {
     }
 
     @Test
-    void hasTheSheetsOfTheContractInOrder() {
+    void hasItsSheetsInOrder() {
         assertEquals(
                 SHEETS,
                 IntStream.range(0, book.getNumberOfSheets())
@@ -90,7 +93,8 @@ class ClinicWorkbookTest {
             assertEquals(PrintSetup.A4_PAPERSIZE, sheet.getPrintSetup().getPaperSize(), name);
             assertTrue(sheet.getPrintSetup().getLandscape(), name);
             if (PRINTED.contains(name)) {
-                assertEquals(0, sheet.getRepeatingRows().getFirstRow(), name);
+                int headings = name.equals("Overview") ? row(sheet, "condition") : 0;
+                assertEquals(headings, sheet.getRepeatingRows().getFirstRow(), name);
             } else {
                 String area = book.getPrintArea(book.getSheetIndex(sheet));
                 assertTrue(area.endsWith("!$XFD$1:$XFD$1"), () -> name + " prints " + area);
@@ -122,9 +126,32 @@ class ClinicWorkbookTest {
                 demo.clinic().forms().stream().flatMap(ScoreRow::of).toList();
         assertTrue(scores.size() > 700, "only " + scores.size());
         assertSameValues(ScoreColumns.TABLE, scores);
-        assertSameValues(GripColumns.TABLE, demo.clinic().grips());
+        assertSameValues(GripSheet.TABLE, GripSheet.lines(demo.clinic()));
+        assertEquals(
+                demo.clinic().grips().size(), GripSheet.lines(demo.clinic()).size());
         assertSameValues(FollowUpColumns.TABLE, demo.clinic().counts());
         assertSameValues(ProblemColumns.TABLE, demo.problems());
+    }
+
+    @Test
+    void theNumbersOfAColumnHaveTheSameDecimals() {
+        for (String name : SHEETS) {
+            if (PAGES.contains(name)) {
+                continue;
+            }
+            Sheet sheet = book.getSheet(name);
+            for (Cell heading : sheet.getRow(0)) {
+                Set<String> formats = new HashSet<>();
+                for (int r = 1; r <= sheet.getLastRowNum(); r++) {
+                    Cell cell = sheet.getRow(r).getCell(heading.getColumnIndex());
+                    if (cell != null && cell.getCellType() == CellType.NUMERIC) {
+                        formats.add(cell.getCellStyle().getDataFormatString());
+                    }
+                }
+                assertTrue(formats.size() <= 1, name + " " + heading + " " + formats);
+                assertFalse(formats.contains("0.0#"), name + " " + heading);
+            }
+        }
     }
 
     private <R> void assertSameValues(OutputTable<R> table, List<R> rows) {
@@ -229,7 +256,8 @@ class ClinicWorkbookTest {
         Sheet sheet = book.getSheet("Overview");
         assertEquals(new HashSet<>(patients).size(), below(sheet, "patients"));
         assertEquals(patients.size(), below(sheet, "episodes"));
-        assertEquals(Files.readAllLines(Written.DEMO.resolve("responses.csv")).size() - 1, below(sheet, "sittings"));
+        assertEquals(
+                Files.readAllLines(Written.DEMO.resolve("responses.csv")).size() - 1, below(sheet, "days with forms"));
     }
 
     private static double below(Sheet sheet, String name) {
@@ -431,5 +459,149 @@ class ClinicWorkbookTest {
                 .distinct()
                 .count();
         assertEquals(verdicts, words.size());
+    }
+
+    /** What a column takes of a page in points: Excel's width of a digit at 11 points is 7 pixels of 96 to the inch. */
+    private static double points(Sheet sheet, int firstColumn, int lastColumn) {
+        double characters = IntStream.rangeClosed(firstColumn, lastColumn)
+                .mapToDouble(c -> sheet.getColumnWidth(c) / 256.0)
+                .sum();
+        return characters * 7 * 72 / 96;
+    }
+
+    /** A4 landscape, 297 by 210 mm, without its margins (open standard ISO 216). */
+    private static double pageWidth(Sheet sheet) {
+        return 297 / 25.4 * 72 - 72 * (sheet.getMargin(PageMargin.LEFT) + sheet.getMargin(PageMargin.RIGHT));
+    }
+
+    private static double pageHeight(Sheet sheet) {
+        return 210 / 25.4 * 72 - 72 * (sheet.getMargin(PageMargin.TOP) + sheet.getMargin(PageMargin.BOTTOM));
+    }
+
+    @Test
+    void everyPageOfTheResultsCarriesTheirHeadings() {
+        XSSFSheet sheet = book.getSheet("Overview");
+        int headings = row(sheet, "condition");
+        assertEquals("scale", text(sheet.getRow(headings), 1));
+        assertEquals(headings, sheet.getRepeatingRows().getLastRow());
+        int section = row(sheet, "Results by condition");
+        assertTrue(section < headings && headings - section < 4, section + " " + headings);
+        assertTrue(Arrays.stream(sheet.getRowBreaks()).anyMatch(r -> r == section - 1), "no page begins at " + section);
+        assertTrue(row(sheet, "Whose MCID was used") < section);
+    }
+
+    @Test
+    void whatCameInHasOneDecimalAndItsIntervalBeside() {
+        Sheet sheet = book.getSheet("Overview");
+        int heading = row(sheet, "visit");
+        assertEquals("percent received", text(sheet.getRow(heading), 4));
+        assertEquals("95 % interval", text(sheet.getRow(heading), 5));
+        for (int v = 1; v <= demo.clinic().schedule().visits().size(); v++) {
+            Row row = sheet.getRow(heading + v);
+            assertEquals("0.0", row.getCell(4).getCellStyle().getDataFormatString());
+            assertTrue(text(row, 5).matches("[0-9]+\\.[0-9] to [0-9]+\\.[0-9]"), text(row, 5));
+        }
+        // 144 of 149: Wilson's interval by hand from z = 1.959964, as published (doi:10.1080/01621459.1927.10502953)
+        double n = 149;
+        double p = 144 / n;
+        double z = 1.959963984540054;
+        double middle = (p + z * z / (2 * n)) / (1 + z * z / n);
+        double half = z / (1 + z * z / n) * Math.sqrt(p * (1 - p) / n + z * z / (4 * n * n));
+        Row baseline = sheet.getRow(heading + 1);
+        assertEquals(149, baseline.getCell(1).getNumericCellValue());
+        assertEquals(144, baseline.getCell(2).getNumericCellValue());
+        assertEquals(
+                String.format(Locale.ROOT, "%.1f to %.1f", 100 * (middle - half), 100 * (middle + half)),
+                text(baseline, 5));
+    }
+
+    @Test
+    void theFollowUpIsPrintedInASizeThatCanBeRead() {
+        Sheet sheet = book.getSheet("Follow-up");
+        String area = book.getPrintArea(book.getSheetIndex(sheet));
+        assertTrue(area.endsWith("!$A$1:$F$" + (sheet.getLastRowNum() + 1)), area);
+        double size = 10 * Math.min(1, pageWidth(sheet) / points(sheet, 0, 5));
+        assertTrue(size >= 7, size + " points");
+    }
+
+    @Test
+    void chartsFillTheirPagesAndNoMore() {
+        XSSFSheet sheet = book.getSheet("Charts");
+        double scale = sheet.getPrintSetup().getScale() / 100.0;
+        int from = 0;
+        for (int last : sheet.getRowBreaks()) {
+            double height = from == 0 ? 0 : sheet.getRow(0).getHeightInPoints(); // repeated on every page
+            for (int r = from; r <= last; r++) {
+                height += sheet.getRow(r) == null
+                        ? sheet.getDefaultRowHeightInPoints()
+                        : sheet.getRow(r).getHeightInPoints();
+            }
+            assertTrue(height * scale <= pageHeight(sheet), "rows " + from + " to " + last + ": " + height * scale);
+            from = last + 1;
+        }
+        assertTrue(from > 50, "only " + from);
+    }
+
+    @Test
+    void timeIsMarkedInWholeQuartersOfAYear() {
+        XSSFSheet sheet = book.getSheet("Charts");
+        sheet.createDrawingPatriarch().getCharts().forEach(chart -> {
+            var axis = chart.getCTChart().getPlotArea().getValAxArray(0);
+            assertEquals(6, axis.getMajorUnit().getVal(), chart.getTitleText().getString());
+            assertEquals(0, axis.getScaling().getMin().getVal());
+            assertEquals(24, axis.getScaling().getMax().getVal());
+        });
+        assertEquals("months", text(sheet.getRow(7), 0));
+        assertEquals(12.0, sheet.getRow(7).getCell(6).getNumericCellValue());
+        assertEquals(3, TimeAxis.of(visits(-60, 42, 91, 365)).step());
+        assertEquals(-3, TimeAxis.of(visits(-60, 42, 91, 365)).low());
+        assertEquals(12, TimeAxis.of(visits(0, 42, 91, 365)).high());
+        assertEquals(12, TimeAxis.of(visits(0, 365, 1826)).step());
+        assertEquals(60, TimeAxis.of(visits(0, 365, 1826)).high());
+    }
+
+    private static List<Visit> visits(int... days) {
+        return IntStream.of(days)
+                .mapToObj(day -> new Visit(
+                        "day " + day,
+                        day,
+                        day,
+                        day,
+                        day <= 0 ? Visit.Role.BASELINE : Visit.Role.FOLLOW_UP,
+                        List.of(),
+                        true))
+                .toList();
+    }
+
+    @Test
+    void aCourseIsCalledByTheConditionThatItsTextMeans() {
+        Sheet sheet = book.getSheet("Trajectories");
+        Set<String> conditions = new HashSet<>();
+        for (int r = 1; r <= sheet.getLastRowNum(); r++) {
+            conditions.add(text(sheet.getRow(r), 5));
+        }
+        assertTrue(conditions.contains("carpal tunnel syndrome"), conditions.toString());
+        assertFalse(conditions.contains("carpal tunnel"), conditions.toString());
+    }
+
+    @Test
+    void longWordsOfACourseGoOnInTheNextLine() {
+        Sheet sheet = book.getSheet("Trajectories");
+        int verdict = 0;
+        while (!text(sheet.getRow(0), verdict).equals("verdict")) {
+            verdict++;
+        }
+        int width = sheet.getColumnWidth(verdict) / 256;
+        int wrapped = 0;
+        for (int r = 1; r <= sheet.getLastRowNum(); r++) {
+            Cell cell = sheet.getRow(r).getCell(verdict);
+            if (cell != null && cell.getStringCellValue().length() > width) {
+                assertTrue(cell.getCellStyle().getWrapText(), cell.getStringCellValue());
+                assertTrue(sheet.getRow(r).getHeightInPoints() >= 26, "row " + r);
+                wrapped++;
+            }
+        }
+        assertTrue(wrapped > 10, "only " + wrapped);
+        assertTrue(sheet.getColumnWidth(verdict - 3) / 256 <= 24, "more_digits is wide");
     }
 }

@@ -21,13 +21,16 @@ import lumbrical.instrument.Instrument;
 import lumbrical.instrument.ResponseSet;
 import lumbrical.intake.ReadOptions;
 import lumbrical.problem.Problem;
+import lumbrical.problem.ProblemCode;
 import lumbrical.scoring.ScoringOptions;
 import lumbrical.sitting.ScoredForm;
 import lumbrical.tabular.Input;
+import org.apache.poi.ss.usermodel.BorderStyle;
 import org.apache.poi.ss.usermodel.Cell;
 import org.apache.poi.ss.usermodel.CellType;
 import org.apache.poi.ss.usermodel.DataValidation;
 import org.apache.poi.ss.usermodel.DataValidationConstraint.ValidationType;
+import org.apache.poi.ss.usermodel.FillPatternType;
 import org.apache.poi.ss.usermodel.FormulaEvaluator;
 import org.apache.poi.ss.usermodel.Row;
 import org.apache.poi.ss.usermodel.Sheet;
@@ -84,7 +87,9 @@ class EntryFormTest {
     @Test
     void anEmptyFormIsReadAsNoRowsAndNoProblem(@TempDir Path folder) throws IOException {
         Read read = read(form(CATALOGUE.all()), folder);
-        assertEquals(List.of(), read.problems());
+        assertEquals(
+                List.of(ProblemCode.NOTE_NO_ROWS),
+                read.problems().stream().map(Problem::code).toList());
         assertEquals(
                 "rows read 0 = scored 0 + nothing to score 0 + rejected 0",
                 read.tally().reconciliation());
@@ -328,11 +333,48 @@ class EntryFormTest {
     }
 
     @Test
-    void theWideSheetIsNotShrunkToOnePage() {
-        XSSFSheet sheet = form(instruments("quickdash", "mhq")).getSheetAt(0);
-        assertEquals(false, sheet.getFitToPage());
-        assertEquals(100, sheet.getPrintSetup().getScale());
-        assertEquals(3, sheet.getRepeatingColumns().getLastColumn());
+    void onlyTheSheetsForPaperArePrinted() {
+        XSSFWorkbook book = form(instruments("quickdash", "mhq"));
+        int printed = 0;
+        for (int i = 0; i < book.getNumberOfSheets(); i++) {
+            if (book.getSheetName(i).startsWith("Print ")) {
+                assertEquals(null, book.getPrintArea(i), book.getSheetName(i));
+                printed++;
+            } else {
+                assertTrue(book.getPrintArea(i).endsWith("!$XFD$1:$XFD$1"), book.getSheetName(i));
+            }
+        }
+        assertEquals(2, printed);
+    }
+
+    /** A box takes a number by hand: 6 mm are 17 points. */
+    @Test
+    void boxesOnPaperAreHighEnoughAndRowsAreToldApart() {
+        XSSFWorkbook book = form(instruments("bctq"));
+        Sheet print = book.getSheet("Print bctq");
+        int boxes = 0;
+        boolean shaded = false;
+        for (Row row : print) {
+            Cell box = row.getCell(3);
+            if (box != null
+                    && box.getCellType() == CellType.FORMULA
+                    && box.getCellStyle().getBorderTop() == BorderStyle.THIN) {
+                assertTrue(row.getHeightInPoints() >= 6 / 25.4 * 72, row.getRowNum() + ": " + row.getHeightInPoints());
+                boxes++;
+            }
+            if (row.getCell(0) != null && row.getCell(0).toString().startsWith("symptom_")) {
+                boolean now = row.getCell(0).getCellStyle().getFillPattern() == FillPatternType.SOLID_FOREGROUND;
+                assertTrue(now != shaded, "row " + row.getRowNum());
+                shaded = now;
+            }
+            for (Cell cell : row) {
+                assertTrue(
+                        cell.getCellType() != CellType.STRING
+                                || !cell.getStringCellValue().contains("grip tag"),
+                        cell.toString());
+            }
+        }
+        assertTrue(boxes >= 19, "only " + boxes);
     }
 
     @Test

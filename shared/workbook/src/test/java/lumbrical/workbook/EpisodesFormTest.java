@@ -23,13 +23,18 @@ import lumbrical.instrument.InstrumentId;
 import lumbrical.instrument.Side;
 import lumbrical.intake.EpisodeReader;
 import lumbrical.intake.ReadOptions;
+import lumbrical.problem.Problem;
+import lumbrical.problem.ProblemCode;
 import lumbrical.tabular.Input;
+import org.apache.poi.ss.usermodel.BorderStyle;
 import org.apache.poi.ss.usermodel.Cell;
+import org.apache.poi.ss.usermodel.CellType;
 import org.apache.poi.ss.usermodel.DataValidation;
 import org.apache.poi.ss.usermodel.DataValidationConstraint.ValidationType;
 import org.apache.poi.ss.usermodel.Row;
 import org.apache.poi.ss.usermodel.Sheet;
 import org.apache.poi.ss.util.AreaReference;
+import org.apache.poi.xssf.usermodel.XSSFSheet;
 import org.apache.poi.xssf.usermodel.XSSFWorkbook;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -140,7 +145,9 @@ class EpisodesFormTest {
     void anEmptyFormIsATableWithoutEpisodes(@TempDir Path folder) throws IOException {
         EpisodeReader.Episodes read = read(folder);
         assertEquals(List.of(), read.episodes());
-        assertEquals(List.of(), read.problems());
+        assertEquals(
+                List.of(ProblemCode.NOTE_NO_ROWS),
+                read.problems().stream().map(Problem::code).toList());
         assertEquals(List.of(), read.unusedColumns());
     }
 
@@ -180,5 +187,26 @@ class EpisodesFormTest {
                 episode.forms().stream().map(InstrumentId::value).toList());
         assertEquals(Optional.of(new Episode.Closure(LocalDate.of(2026, 9, 1), "moved")), episode.closure());
         assertFalse(episode.share());
+    }
+
+    @Test
+    void printsOnePageOfLinesToWriteOn() {
+        XSSFSheet sheet = book.getSheetAt(0);
+        assertEquals("Episodes!$A$1:$M$27", book.getPrintArea(0));
+        assertTrue(sheet.getFitToPage());
+        assertEquals(1, sheet.getPrintSetup().getFitWidth());
+        for (int r = 1; r <= 26; r++) {
+            for (int c = 0; c < EpisodesForm.headings().size(); c++) {
+                Cell cell = sheet.getRow(r).getCell(c);
+                assertEquals(CellType.BLANK, cell.getCellType());
+                assertEquals(BorderStyle.THIN, cell.getCellStyle().getBorderBottom());
+                assertFalse(cell.getCellStyle().getLocked());
+            }
+        }
+        assertEquals("@", sheet.getRow(1).getCell(0).getCellStyle().getDataFormatString());
+        assertEquals("yyyy-mm-dd", sheet.getRow(1).getCell(3).getCellStyle().getDataFormatString());
+        for (int i = 1; i < book.getNumberOfSheets(); i++) {
+            assertTrue(book.getPrintArea(i).endsWith("!$XFD$1:$XFD$1"), book.getSheetName(i));
+        }
     }
 }

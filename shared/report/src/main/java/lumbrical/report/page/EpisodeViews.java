@@ -105,7 +105,8 @@ final class EpisodeViews {
                 .map(day -> "treated " + day + since(day))
                 .orElse("no index date: nothing is placed in time"));
         episode.closureKnown(asOf)
-                .ifPresent(c -> facts.add("closed " + c.on() + (c.reason().isBlank() ? "" : " (" + c.reason() + ")")));
+                .ifPresent(c -> facts.add("closed" + c.day().map(on -> " " + on).orElse(", day not known")
+                        + (c.reason().isBlank() ? "" : " (" + c.reason() + ")")));
         episode.carried().forEach((column, value) -> {
             if (!value.isBlank()) {
                 facts.add(column + ": " + value);
@@ -130,6 +131,8 @@ final class EpisodeViews {
             notes.add("No form has been received.");
         } else if (courses.isEmpty() && followUp.grips().isEmpty()) {
             notes.add("The forms received give no score of this hand.");
+        } else if (courses.isEmpty()) {
+            notes.add("No questionnaire with a score has been received, only tasks that are read grip by grip.");
         }
         if (courses.stream().anyMatch(c -> c.entries().stream().anyMatch(ScaleCourse.Entry::enteredTwice))) {
             notes.add(
@@ -199,7 +202,7 @@ final class EpisodeViews {
         }
         double value = change.improvement().getAsDouble();
         return (value > 0 ? "+" : "")
-                + Sentence.figures(course.figures(), change, value).fixed(value).replace('-', '\u2212');
+                + change.figures(course.figures()).fixed(value).replace('-', '\u2212');
     }
 
     private static String verdict(Change change) {

@@ -2,7 +2,6 @@ package lumbrical.report.page;
 
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.stream.Stream;
 import lumbrical.change.BeyondError;
 import lumbrical.change.Change;
 import lumbrical.change.Verdict;
@@ -11,6 +10,7 @@ import lumbrical.followup.AssignedScore;
 import lumbrical.instrument.ChangeRule;
 import lumbrical.instrument.Range;
 import lumbrical.instrument.Threshold;
+import lumbrical.number.Figures;
 import lumbrical.number.Numbers;
 
 /**
@@ -132,7 +132,7 @@ final class Sentence {
             return incomparable(score, change);
         }
         double improvement = change.improvement().getAsDouble();
-        Figures figures = figures(change, improvement);
+        Figures figures = change.figures(course.figures());
         String paired = course.instrument().facts().change().kind() == ChangeRule.Kind.PAIRED_ITEMS
                 ? ", over the activities rated both times,"
                 : "";
@@ -144,20 +144,6 @@ final class Sentence {
         }
         return Wording.when(score) + paired + " your score was " + amount(improvement, figures) + " than at the start ("
                 + fromTo + ")" + judgement(change, improvement, figures) + gaps(change, figures);
-    }
-
-    /** As many decimals as tell the improvement from its thresholds. */
-    static Figures figures(Figures start, Change change, double improvement) {
-        return start.tellingApart(
-                Math.abs(improvement),
-                Stream.of(change.thresholds().mcid(), change.thresholds().mdc())
-                        .flatMap(Optional::stream)
-                        .flatMap(t -> t.value().stream().boxed())
-                        .toList());
-    }
-
-    private Figures figures(Change change, double improvement) {
-        return figures(course.figures(), change, improvement);
     }
 
     private static String amount(double improvement, Figures figures) {
