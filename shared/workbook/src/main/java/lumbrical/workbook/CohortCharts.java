@@ -139,7 +139,10 @@ final class CohortCharts {
                         ? "All together"
                         : place.group().label()) + ", " + place.instrument().id() + " "
                 + place.scale().id();
-        text(row, name, book.styles().section);
+        text(
+                row,
+                place.group().equals(CohortGroup.ALL) ? name : place.group().by() + ": " + name,
+                book.styles().section);
         text(
                 row + 1,
                 "A large pale point stands for fewer than " + FEW
