@@ -9,7 +9,6 @@ module lumbrical.core {
     requires org.apache.commons.rng.simple;
     requires org.apache.commons.statistics.descriptive;
     requires org.apache.commons.statistics.distribution;
-    requires org.apache.commons.statistics.ranking;
 
     exports lumbrical.change;
     exports lumbrical.cohort;

@@ -3,11 +3,13 @@ package lumbrical.command;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.BiFunction;
 import java.util.stream.Stream;
 import lumbrical.catalogue.Catalogue;
 import lumbrical.clinic.ClinicAnalysis;
 import lumbrical.clinic.ClinicFiles;
 import lumbrical.clinic.ClinicResult;
+import lumbrical.followup.EpisodeSink;
 import lumbrical.report.ReportOrigin;
 import lumbrical.tabular.Input;
 import lumbrical.workbook.RunRecord;
@@ -77,7 +79,40 @@ final class ClinicReading {
      */
     Read readIfNamed(
             List<String> files, ReadingOptions reading, List<String> alsoCarry, ProblemList problems, Timings timings) {
-        Catalogue catalogue = reading.catalogue();
+        return read(
+                files,
+                reading,
+                alsoCarry,
+                problems,
+                reading.catalogue(),
+                (clinic, catalogue) -> ClinicAnalysis.analyse(clinic, catalogue, timings));
+    }
+
+    /** As {@link #readIfNamed}, for a clinic that need not be held whole: its episodes go to the sink. */
+    Read readInto(
+            EpisodeSink sink,
+            Catalogue catalogue,
+            List<String> files,
+            ReadingOptions reading,
+            List<String> alsoCarry,
+            ProblemList problems,
+            Timings timings) {
+        return read(
+                files,
+                reading,
+                alsoCarry,
+                problems,
+                catalogue,
+                (clinic, c) -> ClinicAnalysis.analyse(clinic, c, timings, sink));
+    }
+
+    private Read read(
+            List<String> files,
+            ReadingOptions reading,
+            List<String> alsoCarry,
+            ProblemList problems,
+            Catalogue catalogue,
+            BiFunction<ClinicFiles, Catalogue, ClinicResult> analysis) {
         List<String> taken = new ArrayList<>(carry.values());
         alsoCarry.stream()
                 .filter(column -> taken.stream().noneMatch(column::equalsIgnoreCase))
@@ -90,7 +125,7 @@ final class ClinicReading {
                 file(conditions),
                 reading.readOptions(taken),
                 reading.scoring());
-        ClinicResult result = ClinicAnalysis.analyse(clinic, catalogue, timings);
+        ClinicResult result = analysis.apply(clinic, catalogue);
         result.responseProblems().forEach(problems);
         result.otherProblems().forEach(problems);
         List<String> words = new ArrayList<>(reading.contentOptions());

@@ -1,6 +1,7 @@
 package lumbrical.command;
 
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -8,10 +9,12 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.function.Function;
 import java.util.stream.Stream;
-import lumbrical.cohort.CohortAnalysis;
+import lumbrical.catalogue.Catalogue;
+import lumbrical.cohort.CohortCollector;
 import lumbrical.cohort.CohortFault;
 import lumbrical.cohort.CohortRequest;
 import lumbrical.cohort.CohortResult;
+import lumbrical.cohort.CommonMdcs;
 import lumbrical.columns.AttritionColumns;
 import lumbrical.columns.CohortGroupColumns;
 import lumbrical.columns.CompareColumns;
@@ -20,11 +23,17 @@ import lumbrical.columns.FlowColumns;
 import lumbrical.columns.OwnMcidColumns;
 import lumbrical.columns.ReliabilityColumns;
 import lumbrical.columns.ResponderColumns;
-import lumbrical.instrument.Instrument;
+import lumbrical.followup.Episode;
+import lumbrical.followup.EpisodeFollowUp;
+import lumbrical.followup.EpisodeSink;
+import lumbrical.followup.Schedule;
 import lumbrical.intake.EpisodeReader;
 import lumbrical.output.OutputFile;
 import lumbrical.output.OutputFolder;
 import lumbrical.output.OutputTable;
+import lumbrical.report.CohortReport;
+import lumbrical.report.CohortReportContent;
+import lumbrical.threshold.ThresholdChoice;
 import lumbrical.workbook.CohortWorkbook;
 
 final class CohortCommand implements Command {
@@ -53,6 +62,8 @@ final class CohortCommand implements Command {
             "--seed", "N", (int) STANDARD.seed(), "Seed of the resamples; the same seed, the same bytes (default: 1).");
     private final TextOption tables =
             TextOption.of("--tables", "DIR", "Also write the tables as CSV into this folder.");
+    private final TextOption report = TextOption.written(
+            "--report", "REPORT.html", "Also write a report with drawings, for a browser and for print.");
     private final ReadingOptions reading = new ReadingOptions();
     private final OutputOptions output = new OutputOptions();
 
@@ -72,7 +83,7 @@ final class CohortCommand implements Command {
         return Stream.of(
                         Stream.of(files),
                         clinic.options(),
-                        Stream.of(by, compare, anchor, retest, oneEpisodeEach, smallestGroup, seed, tables),
+                        Stream.of(by, compare, anchor, retest, oneEpisodeEach, smallestGroup, seed, tables, report),
                         reading.options(),
                         output.options())
                 .flatMap(Function.identity());
@@ -82,6 +93,8 @@ final class CohortCommand implements Command {
     public int call() {
         OutputFile target = output.requiredWorkbook("cohort.xlsx");
         Optional<OutputFile> problemsFile = output.problemsFile();
+        Optional<OutputFile> reportFile =
+                report.value().map(name -> output.at(name, "--report", OutputOptions.Ending.HTML));
         CohortRequest request = request();
         Optional<OutputFolder> folder = tables.value().map(name -> OutputFolder.at(name, output.overwrite()));
         folder.ifPresent(f -> {
@@ -95,36 +108,62 @@ final class CohortCommand implements Command {
         ProblemList problems = new ProblemList();
         Progress progress = new Progress(console, reading.inputs(files.values()));
         Timings timings = new Timings(progress);
-        ClinicReading.Read read = clinic.readIfNamed(files.values(), reading, carried(request), problems, timings);
+        Catalogue catalogue = reading.catalogue();
+        CohortCollector groups = new CohortCollector(request, catalogue::find);
+        CommonMdcs mdcs = new CommonMdcs();
+        ClinicReading.Read read = clinic.readInto(
+                new BothSinks(groups, mdcs), catalogue, files.values(), reading, carried(request), problems, timings);
         progress.stage("computing the groups");
-        CohortResult result = analyse(read, request);
+        CohortResult result = analyse(groups);
         progress.stage("writing the workbook");
         ClinicReading.Read recorded = new ClinicReading.Read(read.catalogue(), read.result(), optionWords(read));
         target.writeWithScratch((out, scratch) -> CohortWorkbook.write(
                 result, read.result().followUp().asOf(), problems.all(), recorded.runRecord(), scratch, out));
         folder.ifPresent(f -> writeTables(f, result, request));
+        reportFile.ifPresent(file -> {
+            progress.stage("writing the report");
+            CohortReportContent content = new CohortReportContent(
+                    result, mdcs, read.result().followUp().asOf(), request.smallestGroup(), recorded.reportOrigin());
+            file.writeText(out -> CohortReport.write(content, out));
+        });
         problems.write(problemsFile, output);
         progress.end();
         problems.print(console, output.quiet());
         RunSummary.print(console, read.result(), output.quiet());
         if (!output.quiet()) {
             console.say("Groups that were not randomised differ in more than their treatment.");
-            console.say("written: "
-                    + Optional.ofNullable(target.target().getFileName())
-                            .map(Path::toString)
-                            .orElse(""));
+            console.say("written: " + name(target)
+                    + reportFile.map(f -> ", " + name(f)).orElse(""));
         }
         return problems.status();
     }
 
-    private static CohortResult analyse(ClinicReading.Read read, CohortRequest request) {
-        Function<String, Optional<Instrument>> catalogue = read.catalogue()::find;
-        CohortAnalysis.faults(read.result().followUp(), request, catalogue).stream()
-                .findFirst()
-                .ifPresent(fault -> {
-                    throw new UsageException(option(fault.kind()) + " " + fault.message());
-                });
-        return CohortAnalysis.of(read.result().followUp(), read.result().choice(), request, catalogue);
+    private static String name(OutputFile file) {
+        return Optional.ofNullable(file.target().getFileName())
+                .map(Path::toString)
+                .orElse("");
+    }
+
+    /** Each episode for the groups, and for what the report says of errors of measurement. */
+    private record BothSinks(EpisodeSink first, EpisodeSink second) implements EpisodeSink {
+        @Override
+        public void begins(List<Episode> episodes, Schedule schedule, LocalDate asOf, ThresholdChoice choice) {
+            first.begins(episodes, schedule, asOf, choice);
+            second.begins(episodes, schedule, asOf, choice);
+        }
+
+        @Override
+        public void accept(EpisodeFollowUp episode) {
+            first.accept(episode);
+            second.accept(episode);
+        }
+    }
+
+    private static CohortResult analyse(CohortCollector groups) {
+        groups.faults().stream().findFirst().ifPresent(fault -> {
+            throw new UsageException(option(fault.kind()) + " " + fault.message());
+        });
+        return groups.result();
     }
 
     private static String option(CohortFault.Kind kind) {

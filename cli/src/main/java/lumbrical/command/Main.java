@@ -7,6 +7,7 @@ import java.io.InputStream;
 import java.io.OutputStreamWriter;
 import java.io.PrintWriter;
 import java.io.UncheckedIOException;
+import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
@@ -74,11 +75,7 @@ public final class Main {
             return run(args.size() == 1 ? List.of("--help") : List.of(args.get(1), "--help"), out, err, home);
         }
         Console console = new Console(out, err, home);
-        CommandSpec program = new Overview().program;
-        for (CommandSpec command : Commands.forWords(args, console)) {
-            program.addSubcommand(command.name(), command);
-        }
-        CommandLine line = new CommandLine(program);
+        CommandLine line = commandLine(args, console);
         line.setOut(out);
         line.setErr(err);
         Failures failures = new Failures(console, args.contains("--debug"));
@@ -97,6 +94,20 @@ public final class Main {
         }
         err.flush();
         return status;
+    }
+
+    private static CommandLine commandLine(List<String> args, Console console) {
+        CommandSpec program = new Overview().program;
+        for (CommandSpec command : Commands.forWords(args, console)) {
+            program.addSubcommand(command.name(), command);
+        }
+        return new CommandLine(program);
+    }
+
+    /** The program with all its commands and options, for the manual and for completion; it is not run. */
+    public static CommandLine described() {
+        PrintWriter nobody = new PrintWriter(Writer.nullWriter());
+        return commandLine(List.of(), new Console(nobody, nobody, Path.of("")));
     }
 
     /**

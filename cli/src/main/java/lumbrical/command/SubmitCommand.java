@@ -3,19 +3,26 @@ package lumbrical.command;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import lumbrical.catalogue.Catalogue;
 import lumbrical.clinic.ClinicResult;
 import lumbrical.deidentify.DeIdentifier;
 import lumbrical.deidentify.DeidentifiedDataset;
+import lumbrical.deidentify.Disclosure;
 import lumbrical.deidentify.KeyFile;
 import lumbrical.deidentify.Profile;
 import lumbrical.deidentify.ProfileReader;
 import lumbrical.deidentify.Pseudonyms;
 import lumbrical.deidentify.Sender;
+import lumbrical.deidentify.SentRecords;
 import lumbrical.deidentify.ThrowawayPseudonyms;
+import lumbrical.deidentify.UploadTerms;
 import lumbrical.fhir.ExternalCodes;
 import lumbrical.intake.EpisodeReader;
 import lumbrical.intake.SittingRow;
@@ -58,8 +65,21 @@ final class SubmitCommand implements Command {
     private final TextOption previous = TextOption.of(
             "--previous",
             "DIR",
-            "For fhir: the folder sent last; what differs now is sent as amended (default: the folder that"
-                    + " --overwrite replaces).");
+            "The folder sent last, in the same form; what differs now is sent as amended, what is gone is withdrawn. Needed"
+                    + " only where the key file does not know what was sent.");
+    private final FlagOption gzip = FlagOption.of("--gzip", "Compress the files of data by gzip.");
+    private final TextOption k = TextOption.of(
+            "--k",
+            "N",
+            "The smallest group of people alike in what is sent of them (default: that of the profile, else 5).");
+    private final FlagOption accept = FlagOption.of(
+            "--accept-disclosure",
+            "Send although people are in smaller groups, where the law and the receiver's agreement allow it; the manifest"
+                    + " says so.");
+    private final FlagOption coarsen = FlagOption.of(
+            "--coarsen",
+            "Leave values blank, person by person, until nobody is in a smaller group: procedure, closure, language, age,"
+                    + " side, sex, condition, in this order.");
     private final FlagOption dryRun =
             FlagOption.of("--dry-run", "Show, column by column, what would leave the house; write nothing.");
     private final TextOption check =
@@ -84,7 +104,20 @@ final class SubmitCommand implements Command {
                         Stream.of(files, as),
                         clinic.options(),
                         Stream.of(
-                                profile, keyFile, throwaway, site, study, terminology, lines, previous, dryRun, check),
+                                profile,
+                                keyFile,
+                                throwaway,
+                                site,
+                                study,
+                                k,
+                                coarsen,
+                                accept,
+                                terminology,
+                                lines,
+                                gzip,
+                                previous,
+                                dryRun,
+                                check),
                         reading.options(),
                         output.options())
                 .flatMap(Function.identity());
@@ -120,11 +153,15 @@ final class SubmitCommand implements Command {
         Optional<KeyFile> keys = keyFile.value().map(f -> KeyFile.open(f, folder.path()));
         ProblemList problems = new ProblemList();
         Taken taken = read(rules, problems);
+        UploadTerms terms = UploadTerms.of(
+                        rules, sender, keys.<Pseudonyms>map(f -> f).orElseGet(ThrowawayPseudonyms::new))
+                .withThresholds(taken.read().result().choice())
+                .withSmallestCell(smallestCell(rules));
         DeidentifiedDataset shipment = DeIdentifier.prepare(
-                taken.read().result().followUp(),
-                rules,
-                sender,
-                keys.<Pseudonyms>map(k -> k).orElseGet(ThrowawayPseudonyms::new));
+                taken.read().result().followUp(), coarsen.given() ? terms.withCoarsening() : terms);
+        if (!dryRun.given() && !accept.given()) {
+            refuseDisclosure(shipment.disclosure());
+        }
         noteSmallCells(shipment, problems);
         if (dryRun.given()) {
             CsvTableWriter<ColumnDisposition> csv =
@@ -133,14 +170,22 @@ final class SubmitCommand implements Command {
             csv.flush();
         } else {
             Submission.SubmissionSettings settings =
-                    settings(format, folder, taken.read().catalogue());
-            tellMissing(
-                    Submission.write(shipment, taken.intake(), settings, folder, () -> keys.ifPresent(KeyFile::save)));
+                    settings(format, keys, taken.read().catalogue());
+            tellCorrections(Submission.write(
+                    shipment,
+                    taken.intake(),
+                    settings,
+                    folder,
+                    sent -> keys.ifPresent(file -> {
+                        file.keepSent(format.code(), sent);
+                        file.save();
+                    })));
         }
         problems.write(problemsFile, output);
         problems.print(console, output.quiet());
         RunSummary.print(console, taken.read().result(), output.quiet());
         tell(shipment, taken.intake());
+        tellDisclosure(shipment.disclosure());
         tellDefaults(sender);
         console.say(
                 dryRun.given()
@@ -149,8 +194,8 @@ final class SubmitCommand implements Command {
         return problems.status();
     }
 
-    private Submission.SubmissionSettings settings(RegistryFormat format, StagedFolder folder, Catalogue catalogue) {
-        Optional<Path> before = previous.value().map(Path::of).or(folder::present);
+    private Submission.SubmissionSettings settings(RegistryFormat format, Optional<KeyFile> keys, Catalogue catalogue) {
+        Optional<Path> before = previous.value().map(Path::of);
         before.filter(b -> !Files.isRegularFile(b.resolve(Submission.MARK))).ifPresent(b -> {
             throw new UsageException(
                     "--previous " + previous.value().orElse("") + ": this is no folder that submit wrote.");
@@ -158,13 +203,17 @@ final class SubmitCommand implements Command {
         return new Submission.SubmissionSettings(
                 Main.VERSION,
                 format,
+                accept.given(),
                 output.guard(),
                 lines.given(),
+                gzip.given(),
                 terminology
                         .value()
                         .map(f -> ExternalCodes.read(Input.parse(f, Optional.empty()), catalogue))
                         .orElse(ExternalCodes.NONE),
-                before);
+                before.map(Submission::sent)
+                        .orElse(SentRecords.NONE)
+                        .over(keys.map(f -> f.sent(format.code())).orElse(SentRecords.NONE)));
     }
 
     /** What was read, and what the reconciliation needs of it. */
@@ -215,17 +264,112 @@ final class SubmitCommand implements Command {
         }
     }
 
+    private int smallestCell(Profile rules) {
+        return k.value()
+                .map(text -> {
+                    if (!text.matches("[1-9][0-9]{0,5}")) {
+                        throw new UsageException("--k " + text + ": write a whole number from 1, such as 5.");
+                    }
+                    return Integer.parseInt(text);
+                })
+                .orElse(rules.smallCell());
+    }
+
+    /** Nobody may be in too small a group of people alike in what is sent of them. */
+    private void refuseDisclosure(Disclosure disclosure) {
+        if (!disclosure.withinLimit()) {
+            String advice = coarsen.given()
+                    ? "Even with values left blank there are too few people. Wait for more, choose a smaller --k, or add"
+                            + " --accept-disclosure"
+                    : "Add --coarsen to leave values blank until nobody is, choose a profile that sends fewer columns, or add"
+                            + " --accept-disclosure";
+            throw new UsageException(disclosure.person().underK() + " of "
+                    + people(disclosure.person().subjects())
+                    + " are in groups of fewer than "
+                    + disclosure.person().k()
+                    + " that are alike in what would be sent of them. Somebody who knows one of them could tell which"
+                    + " scores are theirs." + System.lineSeparator()
+                    + String.join(System.lineSeparator(), table(disclosure)) + System.lineSeparator()
+                    + advice + " if the law and the agreement with the receiver allow it.");
+        }
+    }
+
+    private static String people(int count) {
+        return count == 1 ? "1 person" : count + " people";
+    }
+
+    /** Both counts, and what they are of. */
+    private static List<String> table(Disclosure disclosure) {
+        String line = "%-16s %8s %9s %8s  %s";
+        return List.of(
+                String.format(
+                        Locale.ROOT,
+                        line,
+                        "alike in",
+                        "people",
+                        "under " + disclosure.person().k(),
+                        "unique",
+                        "columns"),
+                row(
+                        line,
+                        "the person",
+                        disclosure.person(),
+                        String.join(", ", disclosure.person().fields())),
+                row(
+                        line,
+                        "with visits",
+                        disclosure.visits(),
+                        "the same, and "
+                                + String.join(
+                                        ", ",
+                                        disclosure
+                                                .visits()
+                                                .fields()
+                                                .subList(
+                                                        disclosure
+                                                                .person()
+                                                                .fields()
+                                                                .size(),
+                                                        disclosure
+                                                                .visits()
+                                                                .fields()
+                                                                .size()))
+                                + " of the forms"));
+    }
+
+    private static String row(String line, String what, Disclosure.Cells cells, String columns) {
+        return String.format(Locale.ROOT, line, what, cells.subjects(), cells.underK(), cells.unique(), columns);
+    }
+
+    private void tellDisclosure(Disclosure disclosure) {
+        table(disclosure).forEach(console::say);
+        if (!disclosure.coarsened().isEmpty()) {
+            console.say("left blank so that nobody is in a smaller group: "
+                    + disclosure.coarsened().entrySet().stream()
+                            .map(e -> e.getKey() + " " + e.getValue())
+                            .collect(Collectors.joining(", ")));
+        }
+        if (disclosure.episodesLeftOut() > 0) {
+            console.say("episodes left out, since too few people have so many: " + disclosure.episodesLeftOut());
+        }
+        if (!disclosure.withinLimit()) {
+            console.say(
+                    dryRun.given()
+                            ? "note: this would be refused without --coarsen or --accept-disclosure."
+                            : "note: sent all the same, as --accept-disclosure says; it stands in the manifest.");
+        }
+    }
+
     private static void noteSmallCells(DeidentifiedDataset shipment, ProblemList problems) {
-        DeidentifiedDataset.Counts counts = shipment.counts();
-        if (counts.smallCells() > 0) {
+        Disclosure.Cells person = shipment.disclosure().person();
+        if (person.underK() > 0) {
             problems.accept(new Problem(
                     Place.of("episodes"),
                     "",
                     ProblemCode.NOTE_SMALL_CELL,
-                    counts.peopleInSmallCells() + " people stand in " + counts.smallCells() + " groups of fewer than "
-                            + shipment.profile().smallCell()
-                            + " that are alike in what is sent of the person (ages by tens). Somebody who knows one of them"
-                            + " may tell them apart: send fewer columns, or agree on it with the receiver."));
+                    person.underK() + " of " + people(person.subjects()) + " are in groups of fewer than " + person.k()
+                            + " that are alike in what is sent of them. Somebody who knows one of them may tell which"
+                            + " scores are theirs: send fewer columns, or agree on it with the receiver."));
         }
     }
 
@@ -245,10 +389,18 @@ final class SubmitCommand implements Command {
         console.say(shipment.statement());
     }
 
-    private void tellMissing(int notSentNow) {
-        if (notSentNow > 0) {
-            console.say("of the folder sent last, " + notSentNow
-                    + " resources are not sent now; they are withdrawn (entered-in-error).");
+    private void tellCorrections(Submission.Corrections corrections) {
+        tellCounts("amended since they were sent: ", corrections.amended());
+        tellCounts("withdrawn since they were sent: ", corrections.withdrawn());
+    }
+
+    private void tellCounts(String what, Map<String, Integer> byTable) {
+        if (!byTable.isEmpty()) {
+            console.say(what
+                    + new TreeMap<>(byTable)
+                            .entrySet().stream()
+                                    .map(e -> e.getKey() + " " + e.getValue())
+                                    .collect(Collectors.joining(", ")));
         }
     }
 

@@ -133,6 +133,7 @@ class KilledRunIT {
                         folder.resolve("book.xlsx").toString()),
                 List.of(
                         "submit",
+                        "--accept-disclosure",
                         responses(1),
                         "--episodes",
                         episodes,
@@ -190,6 +191,7 @@ class KilledRunIT {
                 target,
                 List.of(
                         "submit",
+                        "--accept-disclosure",
                         responses(1),
                         "--episodes",
                         episodes,
@@ -201,6 +203,7 @@ class KilledRunIT {
                         folder.resolve("keys.json").toString()),
                 List.of(
                         "submit",
+                        "--accept-disclosure",
                         responses(1),
                         "--episodes",
                         episodes,
@@ -219,6 +222,7 @@ class KilledRunIT {
         Path keys = folder.resolve("keys.json");
         List<String> words = List.of(
                 "submit",
+                "--accept-disclosure",
                 responses(1),
                 "--episodes",
                 episodes,

@@ -157,7 +157,7 @@ class PrivacyTest {
     @CsvSource({"fhir", "sdtm", "adam", "csv"})
     void nothingPlantedIsSubmitted(String as) throws IOException {
         Run run = run("submit IN/responses.csv --episodes IN/episodes.csv --as " + as
-                + " --out OUT/up --throwaway-pseudonyms --problems OUT/p.csv --as-of 2026-11-25");
+                + " --out OUT/up --throwaway-pseudonyms --accept-disclosure --problems OUT/p.csv --as-of 2026-11-25");
         assertEquals(1, run.status(), run.err());
         assertClean("stderr", run.err());
         Map<String, String> texts = written();
@@ -188,7 +188,7 @@ class PrivacyTest {
             return;
         }
         run(
-                "submit IN/responses.csv --episodes IN/episodes.csv --as fhir --out OUT/u --throwaway-pseudonyms --as-of 2026-11-25");
+                "submit IN/responses.csv --episodes IN/episodes.csv --as fhir --out OUT/u --throwaway-pseudonyms --accept-disclosure --as-of 2026-11-25");
         Run written = run("track IN/responses.csv --episodes IN/episodes.csv --out OUT/b.xlsx --as-of 2026-11-25");
         assertEquals(1, written.status(), written.err());
         try (Stream<Path> tree = Files.walk(out.resolve("u"))) {

@@ -49,6 +49,7 @@ class SubmitIdentityTest {
                 "--out",
                 folder.resolve(target).toString(),
                 "--overwrite",
+                "--accept-disclosure",
                 "--as-of",
                 "2026-11-25"));
         args.addAll(List.of(more));

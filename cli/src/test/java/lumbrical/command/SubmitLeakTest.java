@@ -59,6 +59,7 @@ class SubmitLeakTest {
                 folder.resolve("up").toString(),
                 "--key-file",
                 keys,
+                "--accept-disclosure",
                 "--as-of",
                 "2026-11-25"));
         args.addAll(List.of(more));
@@ -166,7 +167,7 @@ class SubmitLeakTest {
                     1,
                     submit(as, folder.resolve("keys.json").toString(), "--overwrite")
                             .status());
-            assertTrue(files().get("data/episodes.csv").contains("moved,365"), files().get("data/episodes.csv"));
+            assertTrue(files().get("data/episodes.csv").contains(",moved"), files().get("data/episodes.csv"));
         }
     }
 
@@ -251,6 +252,7 @@ class SubmitLeakTest {
                     "--out",
                     target.toString(),
                     "--throwaway-pseudonyms",
+                    "--accept-disclosure",
                     "--as-of",
                     "2026-11-25"));
             assertTrue(run.status() < 2, run.err());

@@ -56,6 +56,7 @@ class SubmitTest {
                 as,
                 "--out",
                 folder.resolve(target).toString(),
+                "--accept-disclosure",
                 "--as-of",
                 "2026-11-25"));
         args.addAll(List.of(more));
@@ -93,7 +94,7 @@ class SubmitTest {
         assertEquals(1, run.status(), run.err());
         Map<String, byte[]> files = files("up");
         assertTrue(
-                files.keySet().stream().filter(n -> n.startsWith("data/")).count() >= 2,
+                files.keySet().stream().filter(n -> n.startsWith("data/")).count() >= (as.equals("fhir") ? 1 : 2),
                 files.keySet().toString());
         assertTrue(files.keySet().containsAll(List.of("dictionary.csv", "manifest.json", "rejected.csv")));
         files.forEach((name, bytes) -> {
@@ -130,6 +131,7 @@ class SubmitTest {
                     folder.resolve("keys.json").toString(),
                     "--out",
                     folder.resolve(target).toString(),
+                    "--accept-disclosure",
                     "--as-of",
                     "2026-11-25"));
             assertEquals(0, run.status(), run.err());
@@ -177,11 +179,44 @@ class SubmitTest {
                 text("up", "rejected.csv"));
     }
 
-    /** Worked by hand: day 92 after 2023-02-03 is 2023-05-06; 80 - 40 = 40; 1931 gives 92 years, which is sent as 90. */
+    /** Worked by hand: day -2 lies in week -1, day 92 = 13 x 7 + 1 in week 13; 1931 gives 92 years, which is sent as 90+. */
     @Test
-    void csvHoldsDaysYearsAndCappedAges() throws IOException {
+    void csvHoldsWeeksAndBandsOfAgeByDefault() throws IOException {
         write(RESPONSES, EPISODES);
         submit("csv", "up");
+        List<String> scores = text("up", "data/scores.csv").lines().toList();
+        assertTrue(scores.get(0).contains(",form,week,visit,"), scores.get(0));
+        assertTrue(scores.get(1).contains(",-1,baseline,sane,right,total,40,complete,"), scores.get(1));
+        assertTrue(scores.get(2).contains(",13,3 months,sane,right,total,80,complete,"), scores.get(2));
+        List<String> changes = text("up", "data/change.csv").lines().toList();
+        assertTrue(changes.get(0).contains(",baseline_form,baseline_week,baseline,"), changes.get(0));
+        assertTrue(changes.get(1).contains(",-1,40,40,40,40,40,"), changes.get(1));
+        assertEquals(
+                "site,study,subject,episode,treated_side,sex,age_band,dominant_side,closed_reason",
+                text("up", "data/episodes.csv").lines().findFirst().orElseThrow());
+        assertTrue(text("up", "data/episodes.csv")
+                .lines()
+                .skip(1)
+                .findFirst()
+                .orElseThrow()
+                .endsWith(",right,female,90+,,"));
+        assertFalse(text("up", "data/scores.csv").contains("2023"));
+    }
+
+    private String days() throws IOException {
+        return Files.writeString(
+                        folder.resolve("days.json"),
+                        "{\"id\":\"days\",\"version\":\"1\",\"study\":\"S\",\"dates\":\"days-from-index\",\"columns\":["
+                                + "{\"name\":\"sex\",\"values\":[\"female\",\"male\"]},{\"name\":\"age\"},"
+                                + "{\"name\":\"closed_reason\"},{\"name\":\"closed_day\"},{\"name\":\"closed_week\"}]}")
+                .toString();
+    }
+
+    /** Worked by hand: day 92 after 2023-02-03 is 2023-05-06; 80 - 40 = 40; 1931 gives 92 years, which is sent as 90. */
+    @Test
+    void csvHoldsDaysYearsAndCappedAgesWhereTheProfileNamesThem() throws IOException {
+        write(RESPONSES, EPISODES);
+        submit("csv", "up", "--profile", days());
         List<String> scores = text("up", "data/scores.csv").lines().toList();
         assertEquals(3, scores.size());
         assertTrue(scores.get(1).contains(",2023,-2,baseline,sane,right,total,40,complete,"), scores.get(1));
@@ -208,56 +243,149 @@ class SubmitTest {
                 "responses,remark,no,not on the profile's list,",
                 "episodes,family_name,no,not on the profile's list,",
                 "episodes,condition,no,not on the profile's list,",
-                "episodes,birth_year,yes,\"age at the index date, ages over 89 as 90\",9*",
+                "episodes,birth_year,yes,\"age at the index date by tens, ages over 89 as 90+\",9**",
                 "episodes,sex,yes,values on the profile's list; any other is left blank,f*****")) {
             assertTrue(run.out().contains(line + "\r\n"), run.out());
         }
         assertFalse(run.out().contains("MARKER"), run.out());
     }
 
+    private long lines(String target, String name, String ending) throws IOException {
+        return text(target, name).lines().filter(l -> l.endsWith(ending)).count();
+    }
+
+    /** The form, its score and its change are three resources. */
     @Test
-    void aCorrectedFormIsAmendedWhereTheFolderIsReplaced() throws IOException {
+    void aCorrectedFormIsAmendedAndStaysSo() throws IOException {
         write(RESPONSES, EPISODES);
         submit("fhir", "up");
         assertFalse(text("up", "data/bundle-00001.json").contains("amended"));
         submit("fhir", "up", "--overwrite");
         assertFalse(text("up", "data/bundle-00001.json").contains("amended"), "the same again");
         write(RESPONSES.replace(",80", ",70"), EPISODES);
-        submit("fhir", "up2", "--previous", folder.resolve("up").toString());
-        submit("fhir", "up", "--overwrite");
-        assertEquals(text("up", "data/bundle-00001.json"), text("up2", "data/bundle-00001.json"));
-        List<String> sent = text("up", "sent.csv")
-                .lines()
-                .filter(l -> l.endsWith(",amended"))
-                .toList();
-        assertEquals(3, sent.size(), "the form, its score and its change: " + sent);
-        submit("fhir", "up", "--overwrite");
-        assertEquals(
-                sent,
-                text("up", "sent.csv")
-                        .lines()
-                        .filter(l -> l.endsWith(",amended"))
-                        .toList(),
-                "and stays so");
+        Run corrected = submit("fhir", "up", "--overwrite");
+        assertTrue(
+                corrected.err().contains("amended since they were sent: Observation 2, QuestionnaireResponse 1"),
+                corrected.err());
+        assertEquals(3, text("up", "data/bundle-00001.json").split("\"status\":\"amended\"", -1).length - 1);
+        Map<String, byte[]> once = files("up");
+        Run again = submit("fhir", "up", "--overwrite");
+        assertFalse(again.err().contains("amended since"), again.err());
+        Map<String, byte[]> twice = files("up");
+        once.forEach((name, bytes) -> assertArrayEquals(bytes, twice.get(name), name));
+        assertEquals(3, lines("up", "sent.csv", ",amended"));
+    }
+
+    /** Where the key file does not know what was sent, the folder sent last tells it. */
+    @Test
+    void theFolderSentLastStandsInForTheKeyFile() throws IOException {
+        write(RESPONSES, EPISODES);
+        Path keys = folder.resolve("keys.json");
+        submit("csv", "other");
+        byte[] withoutFhir = Files.readAllBytes(keys);
+        submit("fhir", "up");
+        Files.write(keys, withoutFhir);
+        write(RESPONSES.replace(",80", ",70"), EPISODES);
+        Run run = submit("fhir", "up2", "--previous", folder.resolve("up").toString());
+        assertTrue(run.err().contains("amended since they were sent: Observation 2"), run.err());
+        Files.write(keys, withoutFhir);
+        assertFalse(submit("fhir", "up3").err().contains("amended since"));
     }
 
     @Test
-    void whatIsNoLongerSentIsSaidAndWithdrawn() throws IOException {
+    void whatIsNoLongerSentIsWithdrawnInTheOrderInWhichItCanBe() throws IOException {
         write(RESPONSES, EPISODES);
         submit("fhir", "up");
-        write(RESPONSES.replace("MARKER~ONE,2023-05-06,right,MARKER~REMARK,80\n", ""), EPISODES);
-        Run withdrawn = submit("fhir", "up3", "--previous", folder.resolve("up").toString());
-        assertTrue(withdrawn.err().contains("3 resources are not sent now; they are withdrawn"), withdrawn.err());
-        assertEquals(3, text("up3", "data/withdrawn.json").split("\"status\":\"entered-in-error\"", -1).length - 1);
-        write(RESPONSES, EPISODES);
-        submit("fhir", "up4", "--previous", folder.resolve("up3").toString());
+        assertFalse(Files.exists(folder.resolve("up/data/withdrawn-00001.json")));
+        write(RESPONSES, EPISODES.replace("MARKER~CONDITION,yes", "MARKER~CONDITION,no"));
+        Run refused = submit("fhir", "up", "--overwrite");
+        assertTrue(
+                refused.err()
+                        .contains("withdrawn since they were sent: EpisodeOfCare 1, Observation 3, Patient 1,"
+                                + " QuestionnaireResponse 2"),
+                refused.err());
+        List<String> deleted = java.util.regex.Pattern.compile("\"method\":\"DELETE\",\"url\":\"([A-Za-z]+)[^\"]*\"")
+                .matcher(text("up", "data/withdrawn-00001.json"))
+                .results()
+                .map(m -> m.group(1))
+                .toList();
         assertEquals(
-                3,
-                text("up4", "sent.csv")
-                        .lines()
-                        .filter(l -> l.endsWith(",amended"))
-                        .count(),
-                "sent again after all");
+                List.of(
+                        "Observation",
+                        "Observation",
+                        "Observation",
+                        "QuestionnaireResponse",
+                        "QuestionnaireResponse",
+                        "EpisodeOfCare",
+                        "Patient"),
+                deleted);
+        Map<String, byte[]> once = files("up");
+        submit("fhir", "up", "--overwrite");
+        Map<String, byte[]> twice = files("up");
+        once.forEach((name, bytes) -> assertArrayEquals(bytes, twice.get(name), name));
+        write(RESPONSES, EPISODES);
+        submit("fhir", "up", "--overwrite");
+        assertFalse(Files.exists(folder.resolve("up/data/withdrawn-00001.json")), "sent again after all");
+        assertEquals(7, lines("up", "sent.csv", ",returned"));
+        assertEquals(
+                5,
+                (text("up", "data/bundle-00001.json") + text("up", "data/bundle-00002.json"))
+                                .split("\"status\":\"amended\"", -1)
+                                .length
+                        - 1,
+                "two forms, two scores and a change");
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"csv", "sdtm", "adam"})
+    void tablesListKeysOfWhatIsWithdrawn(String as) throws IOException {
+        write(RESPONSES, EPISODES);
+        submit(as, "up");
+        assertFalse(Files.exists(folder.resolve("up/data/withdrawn.csv")));
+        String before = text("up", "sent.csv");
+        write(RESPONSES, EPISODES.replace("MARKER~CONDITION,yes", "MARKER~CONDITION,no"));
+        Run refused = submit(as, "up", "--overwrite");
+        assertTrue(
+                refused.err()
+                        .contains(
+                                as.equals("csv")
+                                        ? "withdrawn since they were sent: change 1, episodes 1, responses 2, scores 2"
+                                        : "withdrawn since they were sent: episodes 1, forms 2, subjects 1"),
+                refused.err());
+        List<String> rows = text("up", "data/withdrawn.csv").lines().skip(1).toList();
+        assertEquals(as.equals("csv") ? 6 : 4, rows.size());
+        rows.forEach(row -> {
+            String key = row.substring(row.lastIndexOf(',') + 1);
+            assertTrue(before.contains("," + key + ","), row);
+        });
+        assertEquals(as.equals("csv"), !Files.exists(folder.resolve("up/data/withdrawn.json")));
+        if (!as.equals("csv")) {
+            String json = text("up", "data/withdrawn.json");
+            assertTrue(json.contains("\"WITHDRWN\"") && json.contains("(Ours)"), json);
+        }
+        files("up").forEach((name, bytes) -> {
+            String content = new String(bytes, StandardCharsets.UTF_8);
+            assertFalse(content.contains("MARKER~"), name);
+        });
+    }
+
+    @Test
+    void filesOfDataAreCompressedOnRequest() throws IOException {
+        write(RESPONSES, EPISODES);
+        submit("fhir", "plain", "--ndjson");
+        assertEquals(1, submit("fhir", "up", "--ndjson", "--gzip").status());
+        for (String name : files("plain").keySet()) {
+            if (name.startsWith("data/")) {
+                try (java.io.InputStream in = new java.util.zip.GZIPInputStream(
+                        Files.newInputStream(folder.resolve("up").resolve(name + ".gz")))) {
+                    assertArrayEquals(files("plain").get(name), in.readAllBytes(), name);
+                }
+            }
+        }
+        assertEquals(
+                0,
+                run(List.of("submit", "--check", folder.resolve("up").toString()))
+                        .status());
     }
 
     @Test
@@ -265,10 +393,16 @@ class SubmitTest {
         write(RESPONSES, EPISODES);
         submit("fhir", "plain");
         assertFalse(text("plain", "data/bundle-00001.json").contains("loinc"));
-        Path map = Files.writeString(folder.resolve("codes.csv"), "our_code,system,code\nsane-total,loinc,00000-0\n");
+        Path map = Files.writeString(
+                folder.resolve("codes.csv"),
+                "our_code,system,code\nsane-total,loinc,00000-0\nsane_1,loinc,00000-1\nsane,loinc,00000-2\n");
         assertEquals(1, submit("fhir", "up", "--terminology", map.toString()).status());
         assertTrue(text("up", "data/bundle-00001.json")
                 .contains("{\"system\":\"http://loinc.org\",\"code\":\"00000-0\"}"));
+        for (String code : List.of("00000-1", "00000-2")) {
+            assertTrue(text("up", "data/bundle-00001.json")
+                    .contains("\"code\":[{\"system\":\"http://loinc.org\",\"code\":\"" + code + "\"}]"));
+        }
         Files.writeString(map, "our_code,system,code\nsane-total,icd,X\n");
         Run unknown = submit("fhir", "up3", "--terminology", map.toString());
         assertEquals(2, unknown.status());

@@ -38,11 +38,16 @@ class ThresholdOptionTest {
     }
 
     private Map<String, String> change(String... more) throws IOException {
-        String responses = file(
-                "responses.csv",
-                "patient,completed_on,side" + items(),
-                "P1,2025-01-01,right,3,3,3,3,3,3,3,3,3,3,3",
-                "P1,2025-04-02,right,3,3,3,3,2,2,2,2,2,2,2");
+        return changeOf(
+                file(
+                        "responses.csv",
+                        "patient,completed_on,side" + items(),
+                        "P1,2025-01-01,right,3,3,3,3,3,3,3,3,3,3,3",
+                        "P1,2025-04-02,right,3,3,3,3,2,2,2,2,2,2,2"),
+                more);
+    }
+
+    private Map<String, String> changeOf(String responses, String... more) throws IOException {
         String episodes = file(
                 "episodes.csv",
                 "patient,episode,treated_side,condition,index_date",
@@ -140,5 +145,34 @@ class ThresholdOptionTest {
         assertTrue(lines.stream()
                 .anyMatch(l -> l.startsWith("total | mcid | 14 ") && l.contains("| sorensen2013-mcid |")));
         assertTrue(lines.stream().anyMatch(l -> l.startsWith("total | mdc90 | 12.85 ")));
+    }
+
+    /**
+     * The form of the patient's own activities gives an MDC90 of 2 for the mean of several and of 3 for a single one. Invented ratings:
+     * of activities 1 to 3 before (2, 3, 4) only the third was rated again (6), so the improvement of 2 rests on one.
+     */
+    @Test
+    void aChangeOverOneActivityIsSetAgainstTheErrorOfOne() throws IOException {
+        String one = file(
+                "one.csv",
+                "patient,completed_on,psfs_1,psfs_2,psfs_3,psfs_4",
+                "P1,2025-01-01,2,3,4,",
+                "P1,2025-04-02,,,6,9");
+        Map<String, String> row = changeOf(one);
+        assertEquals("2", row.get("improvement"));
+        assertEquals("3", row.get("mdc"));
+        assertEquals("no", row.get("beyond_error"));
+        assertEquals("no-important-change", row.get("verdict"));
+        String two = file(
+                "two.csv",
+                "patient,completed_on,psfs_1,psfs_2,psfs_3,psfs_4",
+                "P1,2025-01-01,2,3,4,",
+                "P1,2025-04-02,,5,6,9");
+        Map<String, String> several = changeOf(two);
+        assertEquals("2", several.get("improvement"));
+        assertEquals("2", several.get("mdc"));
+        assertEquals("small-improvement", several.get("verdict"));
+        String choice = file("choice.csv", "instrument,scale,condition,threshold_id", "psfs,total,,psfs-form-mdc90");
+        assertEquals("2", changeOf(one, "--thresholds", choice).get("mdc"), "the user's own choice holds");
     }
 }

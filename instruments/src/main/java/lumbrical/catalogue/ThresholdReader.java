@@ -64,6 +64,7 @@ final class ThresholdReader {
                 .followUp(node.optionalText("followUp"))
                 .study(node.text("study"))
                 .recommended(node.flag("recommended", false))
+                .ofOneItem(node.flag("ofOneItem", false))
                 .selectable(selectable, node.optionalText("whyNotOffered"))
                 .note(node.optionalText("note"))
                 .build();

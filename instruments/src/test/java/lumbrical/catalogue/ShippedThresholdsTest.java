@@ -175,8 +175,15 @@ class ShippedThresholdsTest {
     }
 
     /** Numbers that describe the scale, not a threshold. */
-    private static final Set<String> SAID_OF_THE_SCALE =
-            Set.of("bmhq 0", "bmhq 100", "promispf4a 2.3", "ulfi 2006", "nprs 2");
+    private static final Set<String> SAID_OF_THE_SCALE = Set.of(
+            "bmhq 0",
+            "bmhq 100",
+            "promispf4a 2.3",
+            "promispf4a 5.35",
+            "promispf4a 1.645",
+            "promispf4a 1.414",
+            "ulfi 2006",
+            "nprs 2");
 
     /** Section 11 of the formats: the conditions of the demo and of the thresholds and defaults, and no others. */
     @Test

@@ -77,12 +77,14 @@ public record Change(
     }
 
     /**
-     * The change between two scores.
+     * The change between two scores. A change over a single paired item is set against the MDC of one item, where there is one.
      *
+     * @param forScores what a change between two scores of the scale is set against
      * @param circumstances reasons against a verdict that lie outside the scores: {@link VerdictReason#TOO_EARLY}, or {@link
      *     VerdictReason#DIFFERENT_VERSIONS} where the pair does not know; scores of different versions give no numbers of a change
      */
-    public static Change of(Scale scale, ScorePair pair, ThresholdSet thresholds, Set<VerdictReason> circumstances) {
+    public static Change of(Scale scale, ScorePair pair, ThresholdSet forScores, Set<VerdictReason> circumstances) {
+        ThresholdSet thresholds = forScores.forItems(pair.pairedItems());
         boolean comparable = !pair.differentVersions() && !circumstances.contains(VerdictReason.DIFFERENT_VERSIONS);
         OptionalDouble before = pair.baseline().map(ScorePair.Measured::score).orElse(OptionalDouble.empty());
         OptionalDouble after = pair.followUp().score();

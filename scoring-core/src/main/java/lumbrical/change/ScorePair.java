@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.OptionalInt;
 import lumbrical.instrument.ChangeRule;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Composition;
@@ -20,6 +21,7 @@ import lumbrical.scoring.ScoreResult;
  * @param followUp at follow-up
  * @param nothingInCommon whether items are compared and none was rated at both sittings
  * @param differentVersions whether the two sittings used different versions of the definition
+ * @param pairedItems over how many items, rated at both sittings, the two means are taken; empty where scores are compared
  * @param state the score of the follow-up by itself, which tells the person's state; where items are compared it may differ from
  *     the one that is compared
  */
@@ -28,10 +30,21 @@ public record ScorePair(
         Measured followUp,
         boolean nothingInCommon,
         boolean differentVersions,
+        OptionalInt pairedItems,
         OptionalDouble state) {
     /** Scores of one version of a definition, where the follow-up's score is the one that is compared. */
     public ScorePair(Optional<Measured> baseline, Measured followUp, boolean nothingInCommon) {
         this(baseline, followUp, nothingInCommon, false, followUp.score());
+    }
+
+    /** As the canonical one, where scores are compared. */
+    public ScorePair(
+            Optional<Measured> baseline,
+            Measured followUp,
+            boolean nothingInCommon,
+            boolean differentVersions,
+            OptionalDouble state) {
+        this(baseline, followUp, nothingInCommon, differentVersions, OptionalInt.empty(), state);
     }
 
     /**
@@ -120,6 +133,7 @@ public record ScorePair(
                         Measured.exactly(mean(second)),
                         false,
                         false,
+                        OptionalInt.of(first.size()),
                         state);
     }
 

@@ -2,10 +2,9 @@ package lumbrical.cohort;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.Comparator;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -15,75 +14,165 @@ import java.util.TreeSet;
 import java.util.function.Function;
 import java.util.stream.IntStream;
 import lumbrical.condition.EpisodeCondition;
+import lumbrical.followup.AssignedForm;
+import lumbrical.followup.Episode;
 import lumbrical.followup.EpisodeFollowUp;
-import lumbrical.followup.FollowUpResult;
+import lumbrical.followup.Schedule;
 import lumbrical.followup.ScoreSeries;
+import lumbrical.followup.Visit;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.InstrumentId;
 import lumbrical.instrument.Scale;
-import lumbrical.instrument.ScaleId;
+import lumbrical.sitting.Sitting;
 import lumbrical.threshold.ThresholdChoice;
 
-/** A clinic by scale and episode. Episodes are in the order of patient and id, so that the order of the input decides nothing. */
+/**
+ * A clinic by scale and episode: what the tables need, and no more. It takes the episodes one at a time and keeps of each its numbers.
+ * Positions of episodes are in the order of patient and id, so that the order of the input decides nothing.
+ */
 final class ClinicData {
     private final CohortRequest request;
+    private final Function<String, Optional<Instrument>> catalogue;
+    private final Schedule schedule;
     private final LocalDate asOf;
+    private final ThresholdChoice choice;
     private final Visits visits;
-    private final List<EpisodeFollowUp> episodes;
-    private final int[] conditionNumbers;
-    private final FormStates forms;
-    private final Ratings ratings;
-    private final List<ScaleTable> tables = new ArrayList<>();
-    private final Map<InstrumentId, Instrument> instruments = new TreeMap<>();
-    private final Map<ScaleTable, Map<Integer, RetestPairs.RetestPair>> retests = new LinkedHashMap<>();
+    private final Optional<InstrumentId> anchor;
+    private final Optional<RetestPairs> retestPairs;
+    /** The position of each episode, in the order in which they come. */
+    private final int[] positions;
 
-    private record Key(InstrumentId instrument, ScaleId scale) {}
+    private final List<Episode> inOrder;
+    private final EpisodeCondition[] conditions;
+    private final int[] patients;
+    private final int[] conditionNumbers;
+    private final Map<EpisodeCondition, Integer> knownConditions = new HashMap<>();
+    private final FormStates forms;
+    private final UnscoredForms unscored;
+    private final Map<ScaleKey, ScaleScores> scores = new HashMap<>();
+    private final Map<ScaleKey, Map<Integer, RetestPairs.RetestPair>> retests = new HashMap<>();
+    private final Map<InstrumentId, Instrument> instruments = new TreeMap<>();
+    private final Set<InstrumentId> ratingsSeen = new TreeSet<>();
+    private int taken;
+    private List<CohortEpisode> episodes = List.of();
+    private List<ScaleTable> tables = List.of();
+    private BitSet[] closedBefore = {};
+    private BitSet[] over = {};
 
     ClinicData(
-            FollowUpResult clinic,
+            List<Episode> coming,
+            Schedule schedule,
+            LocalDate asOf,
             ThresholdChoice choice,
             CohortRequest request,
             Function<String, Optional<Instrument>> catalogue) {
         this.request = request;
-        this.asOf = clinic.asOf();
-        this.visits = new Visits(clinic.schedule());
-        this.episodes = inOrder(clinic);
-        this.conditionNumbers = numbers(episodes);
-        this.forms = new FormStates(episodes, visits);
-        this.ratings = request.anchor()
-                .flatMap(catalogue)
-                .map(anchor -> Ratings.of(anchor, episodes))
-                .orElse(Ratings.none());
-        findInstruments(catalogue);
-        fill(choice);
-        request.retestDays().ifPresent(this::findRetests);
-    }
-
-    static List<EpisodeFollowUp> inOrder(FollowUpResult clinic) {
-        return clinic.episodes().stream()
-                .sorted(Comparator.comparing((EpisodeFollowUp e) -> e.episode().patient())
-                        .thenComparing(e -> e.episode().id()))
+        this.catalogue = catalogue;
+        this.schedule = schedule;
+        this.asOf = asOf;
+        this.choice = choice;
+        this.visits = new Visits(schedule);
+        this.anchor = request.anchor().flatMap(catalogue).map(Instrument::id);
+        this.retestPairs = request.retestDays().isPresent()
+                ? Optional.of(new RetestPairs(request.retestDays().getAsInt()))
+                : Optional.empty();
+        int n = coming.size();
+        List<Integer> order = IntStream.range(0, n)
+                .boxed()
+                .sorted(Comparator.comparing((Integer i) -> coming.get(i).patient())
+                        .thenComparing(i -> coming.get(i).id()))
                 .toList();
-    }
-
-    private static int[] numbers(List<EpisodeFollowUp> episodes) {
-        Map<EpisodeCondition, Integer> known = new HashMap<>();
-        return episodes.stream()
-                .mapToInt(e -> known.computeIfAbsent(e.condition(), c -> known.size()))
-                .toArray();
-    }
-
-    private void findInstruments(Function<String, Optional<Instrument>> catalogue) {
-        for (EpisodeFollowUp episode : episodes) {
-            for (ScoreSeries series : episode.series()) {
-                instruments.merge(series.instrument().id(), series.instrument(), ClinicData::newer);
-            }
+        this.positions = new int[n];
+        for (int position = 0; position < n; position++) {
+            positions[order.get(position)] = position;
         }
+        this.inOrder = order.stream().map(coming::get).toList();
+        this.conditions = new EpisodeCondition[n];
+        this.conditionNumbers = new int[n];
+        this.patients = new int[n];
+        for (int i = 1; i < n; i++) {
+            boolean same = inOrder.get(i).patient().equals(inOrder.get(i - 1).patient());
+            patients[i] = patients[i - 1] + (same ? 0 : 1);
+        }
+        this.forms = new FormStates(n, visits);
+        this.unscored = new UnscoredForms(visits);
+    }
+
+    /** Takes the next episode. */
+    void add(EpisodeFollowUp episode) {
+        int position = positions[taken++];
+        conditions[position] = episode.condition();
+        conditionNumbers[position] = knownConditions.computeIfAbsent(episode.condition(), c -> knownConditions.size());
+        forms.add(position, episode);
+        unscored.add(position, episode);
+        Map<Sitting.Key, Integer> ratings =
+                anchor.map(id -> Ratings.of(id, episode)).orElse(Map.of());
+        for (ScoreSeries series : episode.series()) {
+            instruments.merge(series.instrument().id(), series.instrument(), ClinicData::newer);
+            scores.computeIfAbsent(
+                            new ScaleKey(
+                                    series.instrument().id(), series.scale().id()),
+                            k -> new ScaleScores(inOrder.size(), visits.size()))
+                    .add(position, series, visits, ratings);
+        }
+        retestPairs.ifPresent(finder -> finder.firstOfEach(episode, ratings)
+                .forEach((scale, pair) ->
+                        retests.computeIfAbsent(scale, k -> new TreeMap<>()).put(position, pair)));
+        episode.forms().stream()
+                .map(AssignedForm::form)
+                .map(f -> f.instrument())
+                .filter(i -> !ratingsSeen.contains(i.id()) && Ratings.isRating(i))
+                .forEach(i -> ratingsSeen.add(i.id()));
+    }
+
+    /** Says that all episodes have come. */
+    void close() {
+        List<CohortEpisode> all = new ArrayList<>(inOrder.size());
+        for (int i = 0; i < inOrder.size(); i++) {
+            all.add(new CohortEpisode(inOrder.get(i), conditions[i]));
+        }
+        episodes = List.copyOf(all);
         for (InstrumentId id : forms.instruments()) {
             if (!instruments.containsKey(id)) {
                 catalogue.apply(id.value()).ifPresent(found -> instruments.put(id, found));
             }
         }
+        List<ScaleTable> found = new ArrayList<>();
+        for (Instrument instrument : instruments.values()) {
+            for (Scale scale : instrument.scales()) {
+                Optional<ScaleScores> own = Optional.ofNullable(scores.get(new ScaleKey(instrument.id(), scale.id())));
+                if (scale.reported()
+                        && (!scale.optional()
+                                || own.filter(ScaleScores::anyScored).isPresent())) {
+                    found.add(new ScaleTable(
+                            instrument,
+                            scale,
+                            own.orElseGet(() -> new ScaleScores(0, visits.size())),
+                            episodes,
+                            choice));
+                }
+            }
+        }
+        tables = List.copyOf(found);
+        closedBefore = new BitSet[visits.size()];
+        over = new BitSet[visits.size()];
+        for (int v = 0; v < visits.size(); v++) {
+            closedBefore[v] = new BitSet();
+            over[v] = new BitSet();
+            for (int i = 0; i < inOrder.size(); i++) {
+                place(inOrder.get(i), i, visits.get(v), closedBefore[v], over[v]);
+            }
+        }
+    }
+
+    private void place(Episode episode, int position, Visit visit, BitSet closed, BitSet past) {
+        episode.indexDate().ifPresent(index -> {
+            LocalDate opens = index.plusDays(visit.fromDay());
+            closed.set(
+                    position,
+                    episode.closureKnown(asOf).filter(c -> c.isBefore(opens)).isPresent());
+            past.set(position, asOf.isAfter(index.plusDays(visit.toDay())));
+        });
     }
 
     private static Instrument newer(Instrument a, Instrument b) {
@@ -94,53 +183,16 @@ final class ClinicData {
         return byNumber.compare(a.facts().version(), b.facts().version()) >= 0 ? a : b;
     }
 
-    private void fill(ThresholdChoice choice) {
-        Map<Key, ScaleTable> byScale = new LinkedHashMap<>();
-        Set<Key> scored = new TreeSet<>(Comparator.comparing(Key::instrument)
-                .thenComparing(k -> k.scale().value()));
-        for (EpisodeFollowUp episode : episodes) {
-            for (ScoreSeries series : episode.series()) {
-                if (series.used().anyMatch(u -> u.result().scored().isPresent())) {
-                    scored.add(new Key(series.instrument().id(), series.scale().id()));
-                }
-            }
-        }
-        for (Instrument instrument : instruments.values()) {
-            for (Scale scale : instrument.scales()) {
-                Key key = new Key(instrument.id(), scale.id());
-                if (scale.reported() && (!scale.optional() || scored.contains(key))) {
-                    byScale.put(key, new ScaleTable(instrument, scale));
-                }
-            }
-        }
-        for (int i = 0; i < episodes.size(); i++) {
-            for (ScoreSeries series : episodes.get(i).series()) {
-                ScaleTable table = byScale.get(
-                        new Key(series.instrument().id(), series.scale().id()));
-                if (table != null) {
-                    table.add(
-                            Course.of(i, series, visits, ratings),
-                            episodes.get(i).condition(),
-                            choice);
-                }
-            }
-        }
-        tables.addAll(byScale.values());
-    }
-
-    private void findRetests(int days) {
-        RetestPairs finder = new RetestPairs(days, ratings);
-        for (ScaleTable table : tables) {
-            Map<Integer, RetestPairs.RetestPair> own = new TreeMap<>();
-            IntStream.range(0, episodes.size()).forEach(i -> finder.first(
-                            i, episodes.get(i), table.instrument().id(), table.scale())
-                    .ifPresent(pair -> own.put(i, pair)));
-            retests.put(table, own);
-        }
-    }
-
     CohortRequest request() {
         return request;
+    }
+
+    Function<String, Optional<Instrument>> catalogue() {
+        return catalogue;
+    }
+
+    Schedule schedule() {
+        return schedule;
     }
 
     LocalDate asOf() {
@@ -151,7 +203,7 @@ final class ClinicData {
         return visits;
     }
 
-    List<EpisodeFollowUp> episodes() {
+    List<CohortEpisode> episodes() {
         return episodes;
     }
 
@@ -159,13 +211,18 @@ final class ClinicData {
         return forms;
     }
 
+    UnscoredForms unscored() {
+        return unscored;
+    }
+
+    /** The instruments read that are ratings of change. */
+    List<String> ratingsSeen() {
+        return ratingsSeen.stream().map(InstrumentId::value).toList();
+    }
+
     /** By instrument and scale. */
     List<ScaleTable> tables() {
         return tables;
-    }
-
-    Optional<Instrument> instrument(InstrumentId id) {
-        return Optional.ofNullable(instruments.get(id));
     }
 
     /** The first scale of an instrument that is not optional. */
@@ -184,21 +241,24 @@ final class ClinicData {
         return episodes.get(episode).condition();
     }
 
-    String patient(int episode) {
-        return episodes.get(episode).episode().patient();
+    /** A number for the patient of an episode, the same for the same patient. */
+    int patient(int episode) {
+        return patients[episode];
+    }
+
+    /** Whether an episode was closed before the window of a visit. */
+    boolean closedBefore(int visit, int episode) {
+        return closedBefore[visit].get(episode);
+    }
+
+    /** Whether the window of a visit is over. */
+    boolean over(int visit, int episode) {
+        return over[visit].get(episode);
     }
 
     /** The first pair of sittings of each episode whose patient was stable. */
     Map<Integer, RetestPairs.RetestPair> retests(ScaleTable table) {
-        return Optional.ofNullable(retests.get(table)).orElse(Map.of());
-    }
-
-    /** The definitions, versions included, from which the scores of a scale came. */
-    static Set<String> definitions(List<Course> courses) {
-        Set<String> definitions = new LinkedHashSet<>();
-        courses.forEach(c -> c.points()
-                .forEach(p -> p.ifPresent(point ->
-                        definitions.add(point.assigned().form().instrument().definition()))));
-        return definitions;
+        return retests.getOrDefault(
+                new ScaleKey(table.instrument().id(), table.scale().id()), Map.of());
     }
 }

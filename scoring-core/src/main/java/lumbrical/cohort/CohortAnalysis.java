@@ -4,12 +4,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import lumbrical.followup.EpisodeFollowUp;
 import lumbrical.followup.FollowUpResult;
-import lumbrical.followup.PlacedForm;
 import lumbrical.instrument.Instrument;
 import lumbrical.threshold.ThresholdChoice;
 
@@ -18,8 +16,6 @@ public final class CohortAnalysis {
     private final ClinicData data;
     private final List<Groups.Group> groups;
     private final Optional<Comparison> comparison;
-
-    private record Task(Groups.Group group, ScaleTable table) {}
 
     private CohortAnalysis(ClinicData data, List<Groups.Group> groups, Optional<Comparison> comparison) {
         this.data = data;
@@ -34,7 +30,46 @@ public final class CohortAnalysis {
      */
     public static List<CohortFault> faults(
             FollowUpResult clinic, CohortRequest request, Function<String, Optional<Instrument>> catalogue) {
-        List<EpisodeFollowUp> episodes = clinic.episodes();
+        return collected(clinic, ThresholdChoice.DEFAULTS, request, catalogue).faults();
+    }
+
+    /**
+     * The results. The order of the episodes and forms makes no difference, nor does the number of processors. A {@link CohortCollector}
+     * gives the same of episodes that nobody holds.
+     *
+     * @param clinic what is known of the patients over time
+     * @param choice the thresholds by which their changes were judged
+     * @param request what is asked
+     * @param catalogue finds an instrument by its id
+     * @throws IllegalArgumentException if the request has {@link #faults}
+     */
+    public static CohortResult of(
+            FollowUpResult clinic,
+            ThresholdChoice choice,
+            CohortRequest request,
+            Function<String, Optional<Instrument>> catalogue) {
+        return collected(clinic, choice, request, catalogue).result();
+    }
+
+    private static CohortCollector collected(
+            FollowUpResult clinic,
+            ThresholdChoice choice,
+            CohortRequest request,
+            Function<String, Optional<Instrument>> catalogue) {
+        CohortCollector collector = new CohortCollector(request, catalogue);
+        collector.begins(
+                clinic.episodes().stream().map(EpisodeFollowUp::episode).toList(),
+                clinic.schedule(),
+                clinic.asOf(),
+                choice);
+        clinic.episodes().forEach(collector::accept);
+        return collector;
+    }
+
+    /** What of the request cannot be met. */
+    static List<CohortFault> faults(ClinicData data) {
+        List<CohortEpisode> episodes = data.episodes();
+        CohortRequest request = data.request();
         List<CohortFault> faults = new ArrayList<>();
         for (String grouping : request.by()) {
             Groups.columnsOf(grouping).stream()
@@ -43,12 +78,12 @@ public final class CohortAnalysis {
                             new CohortFault(CohortFault.Kind.GROUPING_UNKNOWN, name, EpisodeColumn.names(episodes))));
         }
         request.compare().ifPresent(compare -> addFaults(compare, episodes, faults));
-        request.anchor().ifPresent(anchor -> addFaults(anchor, clinic, catalogue, faults));
+        request.anchor().ifPresent(anchor -> addFaults(anchor, data, faults));
         return List.copyOf(faults);
     }
 
     private static void addFaults(
-            CohortRequest.Compare compare, List<EpisodeFollowUp> episodes, List<CohortFault> faults) {
+            CohortRequest.Compare compare, List<CohortEpisode> episodes, List<CohortFault> faults) {
         Optional<EpisodeColumn> column = EpisodeColumn.find(compare.column(), episodes);
         if (column.isEmpty()) {
             faults.add(new CohortFault(
@@ -67,58 +102,34 @@ public final class CohortAnalysis {
         }
     }
 
-    private static void addFaults(
-            String anchor,
-            FollowUpResult clinic,
-            Function<String, Optional<Instrument>> catalogue,
-            List<CohortFault> faults) {
-        Optional<Instrument> instrument = catalogue.apply(anchor);
+    private static void addFaults(String anchor, ClinicData data, List<CohortFault> faults) {
+        Optional<Instrument> instrument = data.catalogue().apply(anchor);
         if (instrument.filter(Ratings::isRating).isEmpty()) {
-            TreeMap<String, Boolean> read = new TreeMap<>();
-            clinic.forms().stream()
-                    .map(PlacedForm::form)
-                    .map(f -> f.instrument())
-                    .distinct()
-                    .filter(Ratings::isRating)
-                    .forEach(i -> read.put(i.id().value(), true));
             faults.add(new CohortFault(
                     instrument.isEmpty() ? CohortFault.Kind.ANCHOR_UNKNOWN : CohortFault.Kind.ANCHOR_IS_NO_RATING,
                     anchor.toLowerCase(Locale.ROOT),
-                    List.copyOf(read.keySet())));
+                    data.ratingsSeen()));
         }
     }
 
-    /**
-     * The results. The order of the episodes and forms makes no difference, nor does the number of processors.
-     *
-     * @param clinic what is known of the patients over time
-     * @param choice the thresholds by which their changes were judged
-     * @param request what is asked
-     * @param catalogue finds an instrument by its id
-     * @throws IllegalArgumentException if the request has {@link #faults}
-     */
-    public static CohortResult of(
-            FollowUpResult clinic,
-            ThresholdChoice choice,
-            CohortRequest request,
-            Function<String, Optional<Instrument>> catalogue) {
-        List<CohortFault> faults = faults(clinic, request, catalogue);
+    /** @throws IllegalArgumentException if the request has faults */
+    static CohortResult of(ClinicData data) {
+        List<CohortFault> faults = faults(data);
         if (!faults.isEmpty()) {
             throw new IllegalArgumentException(
                     String.join(" ", faults.stream().map(CohortFault::message).toList()));
         }
-        ClinicData data = new ClinicData(clinic, choice, request, catalogue);
+        CohortRequest request = data.request();
         List<Groups.Group> groups = new Groups(data.episodes(), request.oneEpisodeEach()).of(request.by());
-        return new CohortAnalysis(data, groups, request.compare().map(c -> comparison(c, data.episodes())))
-                .result(clinic);
+        return new CohortAnalysis(data, groups, request.compare().map(c -> comparison(c, data.episodes()))).result();
     }
 
-    private static Comparison comparison(CohortRequest.Compare compare, List<EpisodeFollowUp> episodes) {
+    private static Comparison comparison(CohortRequest.Compare compare, List<CohortEpisode> episodes) {
         EpisodeColumn column = EpisodeColumn.find(compare.column(), episodes).orElseThrow();
         return new Comparison(having(column, compare.a(), episodes), having(column, compare.b(), episodes));
     }
 
-    private static boolean[] having(EpisodeColumn column, String text, List<EpisodeFollowUp> episodes) {
+    private static boolean[] having(EpisodeColumn column, String text, List<CohortEpisode> episodes) {
         Object key = column.valueCalled(text, episodes).orElseThrow().key();
         boolean[] has = new boolean[episodes.size()];
         for (int i = 0; i < has.length; i++) {
@@ -127,14 +138,20 @@ public final class CohortAnalysis {
         return has;
     }
 
-    private CohortResult result(FollowUpResult clinic) {
-        List<Task> tasks = groups.stream()
-                .flatMap(g -> data.tables().stream().map(t -> new Task(g, t)))
-                .toList();
-        CohortRows rows = new CohortRows();
+    private CohortResult result() {
         // Independent of one another, and put together in their order: so the result is the same on one processor or
         // many.
-        tasks.parallelStream().map(this::rows).toList().forEach(rows::add);
+        // Scale by scale, so that what one needs to be reckoned is gone before the next.
+        List<List<CohortRows>> byScale = data.tables().stream().map(this::rows).toList();
+        CohortRows rows = new CohortRows();
+        for (int g = 0; g < groups.size(); g++) {
+            for (List<CohortRows> ofScale : byScale) {
+                rows.add(ofScale.get(g));
+            }
+        }
+        if (data.request().anchor().isPresent()) {
+            groups.parallelStream().map(this::ownMcids).toList().forEach(rows.ownMcid::addAll);
+        }
         Flow flow = new Flow(data);
         CohortResult.Standing standing = new CohortResult.Standing(
                 rows.groups,
@@ -142,10 +159,9 @@ public final class CohortAnalysis {
                 groups.parallelStream().map(flow::rows).flatMap(List::stream).toList());
         CohortResult.Measurement measurement = new CohortResult.Measurement(rows.ownMcid, rows.reliability);
         return new CohortResult(
-                clinic.schedule(),
+                data.schedule(),
                 groups.stream()
-                        .map(g -> new CohortResult.GroupSize(
-                                g.label(), g.members().size(), g.patients()))
+                        .map(g -> new CohortResult.GroupSize(g.label(), g.members().length, g.patients()))
                         .toList(),
                 standing,
                 rows.responders,
@@ -155,18 +171,32 @@ public final class CohortAnalysis {
                 new Methods(data, groups, rows, CohortResult.blanks(standing, rows.compare, measurement)).paragraphs());
     }
 
-    private CohortRows rows(Task task) {
-        GroupScale group = new GroupScale(data, task.group(), task.table());
+    private List<CohortRows> rows(ScaleTable table) {
+        Optional<CompleteForms> items =
+                CompleteForms.of(table, data.visits().size(), data.episodes().size());
+        return groups.parallelStream().map(g -> rows(g, table, items)).toList();
+    }
+
+    private CohortRows rows(Groups.Group of, ScaleTable table, Optional<CompleteForms> items) {
+        GroupScale group = new GroupScale(data, of, table);
         CohortRows rows = group.rows();
         if (group.matters()) {
-            rows.reliability.addAll(Reliability.rows(group, data));
-            if (task.table().changes()) {
-                comparison
-                        .filter(c -> c.matters(task.group()))
-                        .ifPresent(c -> rows.compare.addAll(c.rows(group, data)));
-                rows.ownMcid.addAll(OwnMcids.rows(group, data));
+            rows.reliability.addAll(Reliability.rows(group, data, items));
+            if (table.changes()) {
+                comparison.filter(c -> c.matters(of)).ifPresent(c -> rows.compare.addAll(c.rows(group, data)));
             }
         }
         return rows;
+    }
+
+    /** Group by group, since the same samples of its patients serve for all scales. */
+    private List<OwnMcidRow> ownMcids(Groups.Group of) {
+        OwnMcids ownMcids = new OwnMcids(data, of);
+        return data.tables().stream()
+                .filter(ScaleTable::changes)
+                .map(table -> new GroupScale(data, of, table))
+                .filter(GroupScale::matters)
+                .flatMap(scale -> ownMcids.rows(scale).stream())
+                .toList();
     }
 }

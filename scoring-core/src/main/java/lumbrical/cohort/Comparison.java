@@ -5,6 +5,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.IntStream;
 import lumbrical.instrument.Threshold;
 import lumbrical.statistics.Clusters;
 import lumbrical.statistics.Estimate;
@@ -25,8 +26,8 @@ record Comparison(boolean[] inA, boolean[] inB) {
     /** Whether a group has episodes of both. */
     boolean matters(Groups.Group group) {
         return group.label().equals(CohortGroup.ALL)
-                || group.members().stream().anyMatch(i -> inA[i])
-                        && group.members().stream().anyMatch(i -> inB[i]);
+                || IntStream.of(group.members()).anyMatch(i -> inA[i])
+                        && IntStream.of(group.members()).anyMatch(i -> inB[i]);
     }
 
     /** The rows of one group on one scale. */
@@ -34,24 +35,18 @@ record Comparison(boolean[] inA, boolean[] inB) {
         List<CompareRow> rows = new ArrayList<>();
         for (int v = 0; v < data.visits().size(); v++) {
             if (data.visits().followUp(v)) {
-                rows.add(row(group.at(v), group, group.pairs(v), data.request().smallestGroup()));
+                rows.add(row(v, group, data.request().smallestGroup()));
             }
         }
         return rows;
     }
 
-    private CompareRow row(RowPlace at, GroupScale group, List<GroupScale.Pair> all, int smallest) {
-        List<GroupScale.Pair> both = all.stream()
-                .filter(p -> inA[p.course().episode()] || inB[p.course().episode()])
-                .toList();
-        List<GroupScale.Pair> pairsA =
-                both.stream().filter(p -> inA[p.course().episode()]).toList();
-        List<GroupScale.Pair> pairsB =
-                both.stream().filter(p -> inB[p.course().episode()]).toList();
-        double[] a = GroupScale.values(pairsA, GroupScale.Pair::improvement);
-        double[] b = GroupScale.values(pairsB, GroupScale.Pair::improvement);
+    private CompareRow row(int visit, GroupScale group, int smallest) {
+        GroupScale.Pairs both = group.pairs(visit).where(e -> inA[e] || inB[e]);
+        double[] a = both.where(e -> inA[e]).improvements();
+        double[] b = both.where(e -> inB[e]).improvements();
         return new CompareRow(
-                at,
+                group.at(visit),
                 a.length,
                 b.length,
                 new CompareRow.Difference(
@@ -60,18 +55,15 @@ record Comparison(boolean[] inA, boolean[] inB) {
                 adjusted(both, group.patients(both)),
                 TwoSamples.probabilityLarger(a, b),
                 HodgesLehmann.shift(a, b),
-                responders(both, smallest));
+                responders(both, visit, group.table().scores(), smallest));
     }
 
-    private CompareRow.Adjusted adjusted(List<GroupScale.Pair> both, Clusters patients) {
+    private CompareRow.Adjusted adjusted(GroupScale.Pairs both, Clusters patients) {
         boolean[] ofA = new boolean[both.size()];
         for (int i = 0; i < ofA.length; i++) {
-            ofA[i] = inA[both.get(i).course().episode()];
+            ofA[i] = inA[both.episodes()[i]];
         }
-        Estimate<LinearModel> model = LinearModel.adjustedForBaseline(
-                GroupScale.values(both, GroupScale.Pair::improvement),
-                GroupScale.values(both, GroupScale.Pair::baseline),
-                ofA);
+        Estimate<LinearModel> model = LinearModel.adjustedForBaseline(both.improvements(), both.baselines(), ofA);
         boolean clustered = patients.repeated();
         return new CompareRow.Adjusted(
                 new CompareRow.Difference(
@@ -81,19 +73,21 @@ record Comparison(boolean[] inA, boolean[] inB) {
                 clustered);
     }
 
-    private Optional<CompareRow.Responders> responders(List<GroupScale.Pair> both, int smallest) {
+    private Optional<CompareRow.Responders> responders(
+            GroupScale.Pairs both, int visit, ScaleScores scores, int smallest) {
         Set<Threshold> mcids = new HashSet<>();
         int improvedA = 0;
         int improvedB = 0;
         int ofA = 0;
         int ofB = 0;
-        for (GroupScale.Pair pair : both) {
-            Optional<Threshold> mcid = pair.change().thresholds().mcid();
+        for (int i = 0; i < both.size(); i++) {
+            int episode = both.episodes()[i];
+            Optional<Threshold> mcid = scores.mcid(visit, episode);
             if (mcid.isPresent()) {
                 mcids.add(mcid.get());
                 int improved =
-                        Reached.meets(pair.improvement(), mcid.get().value().orElseThrow()) ? 1 : 0;
-                boolean a = inA[pair.course().episode()];
+                        Reached.meets(both.improvements()[i], mcid.get().value().orElseThrow()) ? 1 : 0;
+                boolean a = inA[episode];
                 improvedA += a ? improved : 0;
                 improvedB += a ? 0 : improved;
                 ofA += a ? 1 : 0;

@@ -9,7 +9,6 @@ import java.util.TreeSet;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import lumbrical.condition.EpisodeCondition;
-import lumbrical.followup.EpisodeFollowUp;
 import lumbrical.instrument.Side;
 
 /**
@@ -18,7 +17,7 @@ import lumbrical.instrument.Side;
  * @param name its name
  * @param of the value of an episode
  */
-record EpisodeColumn(String name, Function<EpisodeFollowUp, Value> of) {
+record EpisodeColumn(String name, Function<CohortEpisode, Value> of) {
     private static final List<EpisodeColumn> OWN = List.of(
             new EpisodeColumn("condition", e -> Value.of(e.condition())),
             new EpisodeColumn(
@@ -57,18 +56,18 @@ record EpisodeColumn(String name, Function<EpisodeFollowUp, Value> of) {
     }
 
     /** The column of that name, in any case: one of ours, or one that the episodes carry. */
-    static Optional<EpisodeColumn> find(String name, List<EpisodeFollowUp> episodes) {
+    static Optional<EpisodeColumn> find(String name, List<CohortEpisode> episodes) {
         return all(episodes).stream()
                 .filter(c -> c.name().equalsIgnoreCase(name.strip()))
                 .findFirst();
     }
 
     /** The names of all columns. */
-    static List<String> names(List<EpisodeFollowUp> episodes) {
+    static List<String> names(List<CohortEpisode> episodes) {
         return all(episodes).stream().map(EpisodeColumn::name).toList();
     }
 
-    private static List<EpisodeColumn> all(List<EpisodeFollowUp> episodes) {
+    private static List<EpisodeColumn> all(List<CohortEpisode> episodes) {
         List<EpisodeColumn> all = new ArrayList<>(OWN);
         TreeSet<String> carried = new TreeSet<>();
         episodes.forEach(e -> carried.addAll(e.episode().carried().keySet()));
@@ -78,7 +77,7 @@ record EpisodeColumn(String name, Function<EpisodeFollowUp, Value> of) {
     }
 
     /** The values there are, by label, blank last. */
-    List<Value> values(List<EpisodeFollowUp> episodes) {
+    List<Value> values(List<CohortEpisode> episodes) {
         List<Value> values = new ArrayList<>();
         episodes.stream()
                 .map(of)
@@ -94,7 +93,7 @@ record EpisodeColumn(String name, Function<EpisodeFollowUp, Value> of) {
             .thenComparing(Value::label);
 
     /** The value that a user means by {@code text}: exactly that label, else one so called. */
-    Optional<Value> valueCalled(String text, List<EpisodeFollowUp> episodes) {
+    Optional<Value> valueCalled(String text, List<CohortEpisode> episodes) {
         List<Value> values = values(episodes);
         return Stream.concat(
                         values.stream().filter(v -> v.label().equals(text)),

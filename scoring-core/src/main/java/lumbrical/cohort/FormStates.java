@@ -1,9 +1,9 @@
 package lumbrical.cohort;
 
-import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.IntStream;
 import lumbrical.followup.EpisodeFollowUp;
 import lumbrical.followup.ExpectedForm;
 import lumbrical.instrument.InstrumentId;
@@ -26,21 +26,23 @@ final class FormStates {
     /** By position of the visit times the number of episodes, plus position of the episode. */
     private final Map<InstrumentId, byte[]> states = new TreeMap<>();
 
-    FormStates(List<EpisodeFollowUp> all, Visits visits) {
+    FormStates(int episodes, Visits visits) {
         this.visits = visits;
-        this.episodes = all.size();
-        for (int i = 0; i < all.size(); i++) {
-            EpisodeFollowUp episode = all.get(i);
-            if (episode.episode().indexDate().isPresent()) {
-                for (int v = 0; v < visits.size(); v++) {
-                    for (InstrumentId instrument : episode.asked(visits.get(v))) {
-                        set(instrument, v, i, State.CLOSED); // unless it is among the expected
-                    }
-                }
-                for (ExpectedForm form : episode.expected()) {
-                    set(form.instrument(), visits.indexOf(form.visit()), i, stateOf(form));
-                }
+        this.episodes = episodes;
+    }
+
+    /** Takes the forms of an episode. */
+    void add(int position, EpisodeFollowUp episode) {
+        if (episode.episode().indexDate().isEmpty()) {
+            return;
+        }
+        for (int v = 0; v < visits.size(); v++) {
+            for (InstrumentId instrument : episode.asked(visits.get(v))) {
+                set(instrument, v, position, State.CLOSED); // unless it is among the expected
             }
+        }
+        for (ExpectedForm form : episode.expected()) {
+            set(form.instrument(), visits.indexOf(form.visit()), position, stateOf(form));
         }
     }
 
@@ -54,6 +56,13 @@ final class FormStates {
     private void set(InstrumentId instrument, int visit, int episode, State state) {
         states.computeIfAbsent(instrument, k -> new byte[visits.size() * episodes])[visit * episodes + episode] =
                 (byte) state.ordinal();
+    }
+
+    /** Whether a form of the instrument is asked of any of these episodes at any visit. */
+    boolean asked(InstrumentId instrument, int[] of) {
+        return states.containsKey(instrument)
+                && IntStream.range(0, visits.size())
+                        .anyMatch(v -> IntStream.of(of).anyMatch(e -> at(instrument, v, e) != State.NOT_ASKED));
     }
 
     /** The instruments of which a form is asked for. */

@@ -1,6 +1,5 @@
 package lumbrical.cohort;
 
-import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.HashSet;
@@ -9,13 +8,11 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
-import java.util.function.ToDoubleFunction;
+import java.util.function.IntPredicate;
+import java.util.function.IntToDoubleFunction;
 import java.util.stream.IntStream;
 import lumbrical.change.BeyondError;
-import lumbrical.change.Change;
 import lumbrical.condition.EpisodeCondition;
-import lumbrical.followup.Episode;
-import lumbrical.followup.Visit;
 import lumbrical.instrument.Direction;
 import lumbrical.instrument.Range;
 import lumbrical.instrument.Scale;
@@ -38,18 +35,35 @@ final class GroupScale {
     private final ClinicData data;
     private final Groups.Group group;
     private final ScaleTable table;
-    private final List<Course> courses;
+    /** Positions of its episodes that have a score of the scale in a window, scorable or not. */
+    private final int[] courses;
+
+    private final ScaleScores scores;
+    private final List<Pairs> pairs;
     private final RowPlace place;
     private final Visits visits;
 
-    /** An episode with both scores. */
-    record Pair(Course course, Course.Point point, Change change) {
-        double improvement() {
-            return change.improvement().orElseThrow();
+    /**
+     * The episodes with both scores at a visit.
+     *
+     * @param episodes their positions, ascending
+     * @param improvements of each
+     * @param baselines the baselines that were compared
+     */
+    record Pairs(int[] episodes, double[] improvements, double[] baselines) {
+        int size() {
+            return episodes.length;
         }
 
-        double baseline() {
-            return change.baseline().orElseThrow();
+        /** Those of them whose episodes are of some kind. */
+        Pairs where(IntPredicate kind) {
+            int[] kept = IntStream.range(0, episodes.length)
+                    .filter(i -> kind.test(episodes[i]))
+                    .toArray();
+            return new Pairs(
+                    IntStream.of(kept).map(i -> episodes[i]).toArray(),
+                    IntStream.of(kept).mapToDouble(i -> improvements[i]).toArray(),
+                    IntStream.of(kept).mapToDouble(i -> baselines[i]).toArray());
         }
     }
 
@@ -57,16 +71,27 @@ final class GroupScale {
         this.data = data;
         this.group = group;
         this.table = table;
-        this.courses = table.of(group.mask(data.episodes().size()));
+        this.scores = table.scores();
+        this.courses = table.of(group.members());
         this.place = new RowPlace(group.label(), table.instrument(), table.scale(), Optional.empty());
         this.visits = data.visits();
+        this.pairs = IntStream.range(0, visits.size()).mapToObj(this::pairsAt).toList();
+    }
+
+    private Pairs pairsAt(int visit) {
+        VisitScores at = scores.at(visit);
+        int[] paired = IntStream.of(courses).filter(at::paired).toArray();
+        return new Pairs(
+                paired,
+                IntStream.of(paired).mapToDouble(at::improvement).toArray(),
+                IntStream.of(paired)
+                        .mapToDouble(e -> at.comparedBaseline(e, scores.baseline(e)))
+                        .toArray());
     }
 
     /** Whether the instrument is asked of the group or came in. */
     boolean matters() {
-        return !courses.isEmpty()
-                || group.members().stream().anyMatch(i -> IntStream.range(0, visits.size())
-                        .anyMatch(v -> data.forms().at(table.instrument().id(), v, i) != FormStates.State.NOT_ASKED));
+        return courses.length > 0 || data.forms().asked(table.instrument().id(), group.members());
     }
 
     CohortRows rows() {
@@ -76,12 +101,12 @@ final class GroupScale {
         }
         McidChoice mcids = new McidChoice();
         for (int v = 0; v < visits.size(); v++) {
-            List<Pair> pairs = pairs(v);
-            rows.groups.add(groupRow(v, pairs));
+            Pairs paired = pairs(v);
+            rows.groups.add(groupRow(v, paired));
             if (visits.followUp(v) && table.changes()) {
                 rows.attrition.add(attrition(v));
-                rows.responders.addAll(mcids.rows(v, pairs));
-                rows.ecdf.addAll(ecdf(v, pairs));
+                rows.responders.addAll(mcids.rows(v, paired));
+                rows.ecdf.addAll(ecdf(v, paired));
             }
         }
         return rows;
@@ -96,7 +121,7 @@ final class GroupScale {
     }
 
     /** Positions of the group's episodes. */
-    List<Integer> members() {
+    int[] members() {
         return group.members();
     }
 
@@ -104,33 +129,23 @@ final class GroupScale {
         return table;
     }
 
-    List<Course> courses() {
+    /** Positions of its episodes that have a score of the scale in a window, scorable or not. */
+    int[] courses() {
         return courses;
     }
 
-    List<Pair> pairs(int visit) {
-        List<Pair> pairs = new ArrayList<>();
-        for (Course course : courses) {
-            course.points().get(visit).ifPresent(point -> point.pair()
-                    .ifPresent(change -> pairs.add(new Pair(course, point, change))));
-        }
-        return pairs;
+    Pairs pairs(int visit) {
+        return pairs.get(visit);
     }
 
-    Clusters patients(List<Pair> pairs) {
-        return Clusters.of(
-                pairs.stream().map(p -> data.patient(p.course().episode())).toList());
+    Clusters patients(Pairs of) {
+        return Clusters.of(IntStream.of(of.episodes()).map(data::patient).toArray());
     }
 
-    static double[] values(List<Pair> pairs, ToDoubleFunction<Pair> of) {
-        return pairs.stream().mapToDouble(of).toArray();
-    }
-
-    private GroupRow groupRow(int v, List<Pair> pairs) {
-        double[] scores = courses.stream()
-                .flatMap(c -> c.points().get(v).stream())
-                .mapToDouble(Course.Point::score)
-                .toArray();
+    private GroupRow groupRow(int v, Pairs paired) {
+        VisitScores at = scores.at(v);
+        double[] seen =
+                IntStream.of(courses).filter(at::scored).mapToDouble(at::score).toArray();
         int expected = 0;
         int received = 0;
         for (int i : group.members()) {
@@ -142,11 +157,11 @@ final class GroupScale {
         boolean lowIsBest = table.scale().better() == Direction.LOWER;
         return new GroupRow(
                 at(v),
-                new GroupRow.Size(group.members().size(), group.patients(), expected, received, scores.length),
-                Summary.of(scores),
-                near(scores, lowIsBest ? range.low() : range.high()),
-                near(scores, lowIsBest ? range.high() : range.low()),
-                visits.followUp(v) && table.changes() ? Optional.of(improvement(pairs)) : Optional.empty());
+                new GroupRow.Size(group.members().length, group.patients(), expected, received, seen.length),
+                Summary.of(seen),
+                near(seen, lowIsBest ? range.low() : range.high()),
+                near(seen, lowIsBest ? range.high() : range.low()),
+                visits.followUp(v) && table.changes() ? Optional.of(improvement(paired)) : Optional.empty());
     }
 
     private static int near(double[] scores, double end) {
@@ -157,66 +172,49 @@ final class GroupScale {
         return count;
     }
 
-    private GroupRow.Improvement improvement(List<Pair> pairs) {
-        double[] improvements = values(pairs, Pair::improvement);
-        Clusters patients = patients(pairs);
+    private GroupRow.Improvement improvement(Pairs paired) {
+        double[] improvements = paired.improvements();
+        Clusters patients = patients(paired);
         boolean clustered = patients.repeated();
         return new GroupRow.Improvement(
-                pairs.size(),
+                paired.size(),
                 Summary.of(improvements),
                 clustered ? Means.clusteredInterval95(improvements, patients) : Means.interval95(improvements),
                 clustered,
                 HodgesLehmann.location(improvements),
-                Means.effectSize(improvements, values(pairs, Pair::baseline)),
+                Means.effectSize(improvements, paired.baselines()),
                 Means.standardisedResponseMean(improvements));
     }
 
     private AttritionRow attrition(int v) {
-        Visit visit = visits.get(v);
-        List<Double> with = new ArrayList<>();
-        List<Double> without = new ArrayList<>();
-        for (Course course : courses) {
-            Episode episode = data.episodes().get(course.episode()).episode();
-            boolean closedBefore = episode.indexDate()
-                    .map(index -> index.plusDays(visit.fromDay()))
-                    .filter(opens -> episode.closureKnown(data.asOf())
-                            .filter(c -> c.isBefore(opens))
-                            .isPresent())
-                    .isPresent();
-            if (course.baseline().isPresent() && !closedBefore) {
-                if (course.points().get(v).isPresent()) {
-                    with.add(course.baseline().getAsDouble());
-                } else if (episode.indexDate()
-                        .filter(index -> data.asOf().isAfter(last(index, visit)))
-                        .isPresent()) {
-                    without.add(course.baseline().getAsDouble());
-                }
-            }
-        }
-        double[] a = doubles(without);
-        double[] b = doubles(with);
-        return new AttritionRow(at(v), baselines(b), baselines(a), TwoSamples.standardisedDifference(a, b));
-    }
-
-    private static LocalDate last(LocalDate index, Visit visit) {
-        return index.plusDays(visit.toDay());
-    }
-
-    private static double[] doubles(List<Double> values) {
-        return values.stream().mapToDouble(Double::doubleValue).toArray();
+        VisitScores at = scores.at(v);
+        int[] known = IntStream.of(courses)
+                .filter(e -> scores.hasBaseline(e) && !data.closedBefore(v, e))
+                .toArray();
+        double[] with = IntStream.of(known)
+                .filter(at::scored)
+                .mapToDouble(scores::baseline)
+                .toArray();
+        double[] without = IntStream.of(known)
+                .filter(e -> !at.scored(e) && data.over(v, e))
+                .mapToDouble(scores::baseline)
+                .toArray();
+        return new AttritionRow(
+                at(v), baselines(with), baselines(without), TwoSamples.standardisedDifference(without, with));
     }
 
     private static AttritionRow.Baselines baselines(double[] scores) {
         return new AttritionRow.Baselines(scores.length, Means.mean(scores), Means.sd(scores));
     }
 
-    private List<EcdfRow> ecdf(int v, List<Pair> pairs) {
+    private List<EcdfRow> ecdf(int v, Pairs paired) {
         int smallest = data.request().smallestGroup();
-        if (pairs.size() < smallest) {
+        if (paired.size() < smallest) {
             return List.of();
         }
-        return ImprovementCurve.of(values(pairs, Pair::improvement)).steps().stream()
-                .map(s -> new EcdfRow(at(v), s.improvement(), Share.of(s.atLeast(), pairs.size(), smallest)))
+        RowPlace at = at(v);
+        return ImprovementCurve.of(paired.improvements()).steps().stream()
+                .map(s -> new EcdfRow(at, s.improvement(), Share.of(s.atLeast(), paired.size(), smallest)))
                 .toList();
     }
 
@@ -231,22 +229,15 @@ final class GroupScale {
             Set<EpisodeCondition> conditions = new LinkedHashSet<>();
             Set<Optional<Threshold>> own = new HashSet<>();
             BitSet seen = new BitSet();
-            List<Threshold> last = new ArrayList<>(); // to look each up once: it takes long, and there are few
-            for (Course course : courses) {
-                int condition = data.conditionNumber(course.episode());
-                if (!seen.get(condition)
-                        && (course.baseline().isPresent()
-                                || course.points().stream().anyMatch(Optional::isPresent))) {
-                    seen.set(condition);
-                    conditions.add(data.condition(course.episode()));
-                    own.add(table.mcid(data.condition(course.episode())));
+            for (int e : courses) {
+                if (!seen.get(data.conditionNumber(e)) && scores.scored(e)) {
+                    seen.set(data.conditionNumber(e));
+                    conditions.add(data.condition(e));
+                    own.add(table.mcid(data.condition(e)));
                 }
-                for (int v = 0; v < visits.size(); v++) {
-                    Optional<Change> pair = course.pairAt(v);
-                    if (pair.isPresent()) {
-                        note(pair.get().thresholds().mcid(), last, own);
-                    }
-                }
+            }
+            for (int v = 0; v < visits.size(); v++) {
+                own.addAll(scores.mcids(v, pairs(v).episodes()));
             }
             if (own.stream().allMatch(Optional::isEmpty)) {
                 used = Optional.empty();
@@ -264,84 +255,66 @@ final class GroupScale {
                     .toList();
         }
 
-        private static void note(Optional<Threshold> mcid, List<Threshold> known, Set<Optional<Threshold>> own) {
-            if (mcid.isEmpty()) {
-                own.add(mcid);
-                return;
-            }
-            for (Threshold threshold : known) {
-                if (threshold.equals(mcid.get())) {
-                    return;
-                }
-            }
-            known.add(mcid.get());
-            own.add(mcid);
-        }
-
-        List<ResponderRow> rows(int v, List<Pair> pairs) {
+        List<ResponderRow> rows(int v, Pairs paired) {
             List<ResponderRow> rows = new ArrayList<>();
             used.ifPresent(mcid ->
-                    rows.add(mcid.threshold().map(t -> row(v, pairs, t, true)).orElseGet(() -> rowOfOwn(v, pairs))));
-            published.forEach(t -> rows.add(row(v, pairs, t, false)));
+                    rows.add(mcid.threshold().map(t -> row(v, paired, t, true)).orElseGet(() -> rowOfOwn(v, paired))));
+            published.forEach(t -> rows.add(row(v, paired, t, false)));
             return rows;
         }
 
-        private ResponderRow row(int v, List<Pair> pairs, Threshold threshold, boolean isUsed) {
+        private ResponderRow row(int v, Pairs paired, Threshold threshold, boolean isUsed) {
             double mcid = threshold.value().orElseThrow();
-            int known =
-                    (int) courses.stream().filter(c -> c.baseline().isPresent()).count();
-            return row(v, new McidUsed(Optional.of(threshold)), isUsed, pairs, known, p -> mcid);
+            int known = (int) IntStream.of(courses).filter(scores::hasBaseline).count();
+            return row(v, new McidUsed(Optional.of(threshold)), isUsed, paired, known, e -> mcid);
         }
 
-        private ResponderRow rowOfOwn(int v, List<Pair> pairs) {
-            List<Pair> judged = pairs.stream()
-                    .filter(p -> p.change().thresholds().mcid().isPresent())
-                    .toList();
-            int known = (int) courses.stream()
-                    .filter(c -> c.baseline().isPresent() && ownMcid(c, v).isPresent())
+        private ResponderRow rowOfOwn(int v, Pairs paired) {
+            Pairs judged = paired.where(e -> scores.mcid(v, e).isPresent());
+            int known = (int) IntStream.of(courses)
+                    .filter(e -> scores.hasBaseline(e) && ownMcid(e, v).isPresent())
                     .count();
-            return row(v, McidUsed.EACH_EPISODES_OWN, true, judged, known, p -> p.change()
-                    .thresholds()
-                    .mcid()
+            return row(v, McidUsed.EACH_EPISODES_OWN, true, judged, known, e -> scores.mcid(v, e)
                     .orElseThrow()
                     .value()
                     .orElseThrow());
         }
 
-        private Optional<Threshold> ownMcid(Course course, int v) {
-            Optional<Change> pair = course.pairAt(v);
-            return pair.isPresent() ? pair.get().thresholds().mcid() : table.mcid(data.condition(course.episode()));
+        private Optional<Threshold> ownMcid(int episode, int v) {
+            return scores.at(v).paired(episode) ? scores.mcid(v, episode) : table.mcid(data.condition(episode));
         }
 
         private ResponderRow row(
-                int v, McidUsed mcid, boolean isUsed, List<Pair> pairs, int known, ToDoubleFunction<Pair> value) {
+                int v, McidUsed mcid, boolean isUsed, Pairs judged, int known, IntToDoubleFunction value) {
             int improved = 0;
             int worsened = 0;
             int couldNotReach = 0;
             int beyond = 0;
-            boolean mdcKnown = pairs.isEmpty();
-            for (Pair pair : pairs) {
-                double m = value.applyAsDouble(pair);
-                improved += Reached.meets(pair.improvement(), m) ? 1 : 0;
-                worsened += Reached.meets(-pair.improvement(), m) ? 1 : 0;
-                couldNotReach += Reached.meets(room(pair.baseline()), m) ? 0 : 1;
-                Optional<BeyondError> error = pair.change().beyondError();
-                beyond += error.equals(Optional.of(BeyondError.YES)) ? 1 : 0;
-                mdcKnown |= !error.equals(Optional.of(BeyondError.UNKNOWN));
+            boolean mdcKnown = judged.size() == 0;
+            for (int i = 0; i < judged.size(); i++) {
+                int episode = judged.episodes()[i];
+                double improvement = judged.improvements()[i];
+                double m = value.applyAsDouble(episode);
+                improved += Reached.meets(improvement, m) ? 1 : 0;
+                worsened += Reached.meets(-improvement, m) ? 1 : 0;
+                couldNotReach += Reached.meets(room(judged.baselines()[i]), m) ? 0 : 1;
+                BeyondError error = scores.at(v).error(episode);
+                beyond += error == BeyondError.YES ? 1 : 0;
+                mdcKnown |= error != BeyondError.UNKNOWN;
             }
             int smallest = data.request().smallestGroup();
-            int missing = Math.max(0, known - pairs.size());
+            int missing = Math.max(0, known - judged.size());
             return new ResponderRow(
                     at(v),
                     mcid,
                     isUsed,
-                    Share.of(improved, pairs.size(), smallest),
+                    Share.of(improved, judged.size(), smallest),
                     worsened,
                     mdcKnown ? OptionalInt.of(beyond) : OptionalInt.empty(),
                     couldNotReach,
                     new ResponderRow.IfMissing(
-                            Share.of(improved, pairs.size() + missing, smallest),
-                            Share.of(improved + missing, pairs.size() + missing, smallest)));
+                            Share.of(improved, judged.size() + missing, smallest),
+                            Share.of(improved + missing, judged.size() + missing, smallest)));
         }
 
         private double room(double baseline) {

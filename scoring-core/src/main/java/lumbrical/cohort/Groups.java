@@ -3,7 +3,6 @@ package lumbrical.cohort;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.Collections;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -14,7 +13,6 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.IntStream;
-import lumbrical.followup.EpisodeFollowUp;
 
 /** Divides the episodes into groups. */
 final class Groups {
@@ -30,19 +28,12 @@ final class Groups {
      * @param members positions among all episodes, ascending
      * @param patients whose they are
      */
-    record Group(CohortGroup label, List<Integer> members, int patients) {
-        /** Which positions are members. */
-        boolean[] mask(int episodes) {
-            boolean[] mask = new boolean[episodes];
-            members.forEach(i -> mask[i] = true);
-            return mask;
-        }
-    }
+    record Group(CohortGroup label, int[] members, int patients) {}
 
-    private final List<EpisodeFollowUp> episodes;
+    private final List<CohortEpisode> episodes;
     private final boolean oneEach;
 
-    Groups(List<EpisodeFollowUp> episodes, boolean oneEach) {
+    Groups(List<CohortEpisode> episodes, boolean oneEach) {
         this.episodes = episodes;
         this.oneEach = oneEach;
     }
@@ -77,7 +68,7 @@ final class Groups {
         Map<List<Object>, List<Integer>> members = new HashMap<>();
         Map<List<Object>, List<String>> labels = new HashMap<>();
         for (int i = 0; i < episodes.size(); i++) {
-            EpisodeFollowUp episode = episodes.get(i);
+            CohortEpisode episode = episodes.get(i);
             List<EpisodeColumn.Value> values =
                     columns.stream().map(c -> c.of().apply(episode)).toList();
             List<Object> key = values.stream().map(EpisodeColumn.Value::key).toList();
@@ -110,7 +101,7 @@ final class Groups {
         Set<String> patients = new LinkedHashSet<>();
         List<Integer> kept = oneEach ? firstOfEach(members) : members;
         kept.forEach(i -> patients.add(episodes.get(i).episode().patient()));
-        return new Group(label, Collections.unmodifiableList(kept), patients.size());
+        return new Group(label, kept.stream().mapToInt(Integer::intValue).toArray(), patients.size());
     }
 
     /** Of each patient the episode with the earliest index date; of several the first by id. */

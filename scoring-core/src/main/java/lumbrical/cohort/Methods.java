@@ -3,7 +3,6 @@ package lumbrical.cohort;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -104,11 +103,11 @@ final class Methods {
     private String instruments() {
         Map<String, List<String>> scales = new LinkedHashMap<>();
         for (ScaleTable table : data.tables()) {
-            Set<String> versions = ClinicData.definitions(
-                    table.of(groups.get(0).mask(data.episodes().size())));
+            Set<String> versions =
+                    table.scores().definitions(table.of(groups.get(0).members()));
             versions.add(table.instrument().definition());
             scales.computeIfAbsent(
-                            String.join(", ", new TreeSet<>(versions)) + " ("
+                            String.join(", ", versions) + " ("
                                     + table.instrument().facts().title() + ")",
                             k -> new ArrayList<>())
                     .add(scale(table.instrument(), table.scale()));
@@ -172,7 +171,9 @@ final class Methods {
                     .forEach((condition, mcid) -> mcid.ifPresent(t -> byCondition
                             .computeIfAbsent(t, k -> new TreeSet<>())
                             .add(condition.label().orElse("no condition stated"))));
-            mdcs(table).forEach(t -> byCondition.computeIfAbsent(t, k -> new TreeSet<>()));
+            table.scores()
+                    .mdcs(table.of(groups.get(0).members()))
+                    .forEach(t -> byCondition.computeIfAbsent(t, k -> new TreeSet<>()));
             byCondition.entrySet().stream()
                     .sorted(Comparator.comparing(e -> e.getKey().id()))
                     .forEach(e -> used.add(
@@ -189,16 +190,6 @@ final class Methods {
                 + " never held against one MCID: each episode's own is used. Every other published MCID of hand, wrist or"
                 + " upper limb that is bound to no other condition is given beside it. Thresholds used: "
                 + (used.isEmpty() ? "none" : String.join("; ", used)) + ".";
-    }
-
-    private Set<Threshold> mdcs(ScaleTable table) {
-        Set<Threshold> mdcs = new LinkedHashSet<>();
-        for (Course course : table.of(groups.get(0).mask(data.episodes().size()))) {
-            for (int v = 0; v < data.visits().size(); v++) {
-                course.pairAt(v).flatMap(c -> c.thresholds().mdc()).ifPresent(mdcs::add);
-            }
-        }
-        return mdcs;
     }
 
     private static String threshold(Instrument instrument, Threshold t) {

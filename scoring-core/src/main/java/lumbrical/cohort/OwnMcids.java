@@ -5,11 +5,13 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import lumbrical.number.Numbers;
 import lumbrical.statistics.AnchorMethod;
 import lumbrical.statistics.AnchorSample;
 import lumbrical.statistics.BootstrapInterval;
 import lumbrical.statistics.Estimate;
+import lumbrical.statistics.PatientResamples;
 import lumbrical.statistics.RocCurve;
 
 /** A group's own MCIDs, read from a rating of change. */
@@ -25,37 +27,57 @@ final class OwnMcids {
     /** Correlations of the rating with baseline and follow-up that differ more in size tell present-state bias; our convention. */
     private static final double BIAS = 0.2;
 
-    private OwnMcids() {}
+    private final ClinicData data;
+    private final PatientResamples samples;
+    /** The number in the samples of each patient; 0 of those who are not of the group. */
+    private final int[] numbers;
 
-    /** The rows of one group on one scale, for the visits at which anybody of the clinic was rated. */
-    static List<OwnMcidRow> rows(GroupScale group, ClinicData data) {
+    /** Of one group. */
+    OwnMcids(ClinicData data, Groups.Group group) {
+        this.data = data;
+        int[] patients = IntStream.of(group.members())
+                .map(data::patient)
+                .sorted()
+                .distinct()
+                .toArray();
+        this.numbers = new int[patients.length == 0 ? 0 : patients[patients.length - 1] + 1];
+        for (int i = 0; i < patients.length; i++) {
+            numbers[patients[i]] = i;
+        }
+        this.samples = PatientResamples.of(
+                patients.length, data.request().resamples(), data.request().seed());
+    }
+
+    /** The rows on one scale, for the visits at which anybody of the clinic was rated. */
+    List<OwnMcidRow> rows(GroupScale group) {
         List<OwnMcidRow> rows = new ArrayList<>();
         for (int v = 0; v < data.visits().size(); v++) {
-            if (data.visits().followUp(v) && group.table().rated(v)) {
-                List<GroupScale.Pair> rated = group.pairs(v).stream()
-                        .filter(p -> p.point().rating().isPresent())
-                        .toList();
-                rows.addAll(rows(group.at(v), rated, group, data.request()));
+            if (data.visits().followUp(v) && group.table().scores().rated(v)) {
+                rows.addAll(rows(v, group));
             }
         }
         return rows;
     }
 
-    private static List<OwnMcidRow> rows(
-            RowPlace at, List<GroupScale.Pair> rated, GroupScale group, CohortRequest request) {
-        int[] steps =
-                rated.stream().mapToInt(p -> p.point().rating().orElseThrow()).toArray();
-        AnchorSample sample =
-                AnchorSample.of(GroupScale.values(rated, GroupScale.Pair::improvement), steps, group.patients(rated));
-        Map<AnchorMethod, BootstrapInterval> intervals = sample.bootstrap95(request.resamples(), request.seed());
+    private List<OwnMcidRow> rows(int visit, GroupScale group) {
+        VisitScores scores = group.table().scores().at(visit);
+        RowPlace at = group.at(visit);
+        GroupScale.Pairs rated = group.pairs(visit).where(scores::rated);
+        int[] steps = IntStream.of(rated.episodes()).map(scores::rating).toArray();
+        AnchorSample sample = AnchorSample.of(rated.improvements(), steps, group.patients(rated));
+        Map<AnchorMethod, BootstrapInterval> intervals = sample.bootstrap95(
+                samples,
+                IntStream.of(rated.episodes())
+                        .map(e -> numbers[data.patient(e)])
+                        .toArray());
         Estimate<RocCurve> curve = sample.curve();
         OwnMcidRow.Sample cases =
                 new OwnMcidRow.Sample(sample.n(), sample.improved(), sample.correlation(), curve.map(RocCurve::auc));
-        List<String> ofSample = warnings(sample, rated);
+        List<String> ofSample = warnings(sample, rated, scores);
         List<OwnMcidRow> rows = new ArrayList<>();
         for (AnchorMethod method : AnchorMethod.values()) {
             BootstrapInterval interval = intervals.getOrDefault(
-                    method, new BootstrapInterval(Estimate.none(Estimate.Reason.NO_VALUES), 0, request.resamples()));
+                    method, new BootstrapInterval(Estimate.none(Estimate.Reason.NO_VALUES), 0, samples.resamples()));
             List<String> warnings = new ArrayList<>();
             Estimate<Double> estimate = sample.estimate(method);
             estimate.whyNot().ifPresent(reason -> warnings.add("not estimable: " + reason.explanation()));
@@ -84,7 +106,7 @@ final class OwnMcids {
                 .orElse(List.of());
     }
 
-    private static List<String> warnings(AnchorSample sample, List<GroupScale.Pair> rated) {
+    private static List<String> warnings(AnchorSample sample, GroupScale.Pairs rated, VisitScores scores) {
         List<String> warnings = new ArrayList<>();
         int n = sample.n();
         if (n < FEW) {
@@ -99,9 +121,10 @@ final class OwnMcids {
         if (share < LEAST_IMPROVED || share > MOST_IMPROVED) {
             warnings.add("share improved outside 0.3 to 0.7");
         }
-        Estimate<Double> before = sample.correlationWith(GroupScale.values(rated, GroupScale.Pair::baseline));
-        Estimate<Double> after = sample.correlationWith(
-                GroupScale.values(rated, p -> p.change().followUp().orElseThrow()));
+        Estimate<Double> before = sample.correlationWith(rated.baselines());
+        Estimate<Double> after = sample.correlationWith(IntStream.of(rated.episodes())
+                .mapToDouble(scores::comparedFollowUp)
+                .toArray());
         before.optional().ifPresent(b -> after.optional()
                 .filter(f -> Math.abs(Math.abs(b) - Math.abs(f)) > BIAS)
                 .ifPresent(f -> warnings.add("present-state bias: the anchor's correlation with the baseline is "

@@ -1,64 +1,39 @@
 package lumbrical.cohort;
 
-import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalInt;
 import lumbrical.followup.AssignedForm;
 import lumbrical.followup.AssignedScore;
 import lumbrical.followup.EpisodeFollowUp;
 import lumbrical.instrument.ChangeRule;
 import lumbrical.instrument.Direction;
 import lumbrical.instrument.Instrument;
+import lumbrical.instrument.InstrumentId;
 import lumbrical.instrument.ResponseSet;
 import lumbrical.instrument.Scale;
 import lumbrical.sitting.Sitting;
 
-/** What patients say of their change (the anchor), by episode and sitting, in steps from unchanged. */
+/** What patients say of their change (the anchor), in steps from unchanged: 0 unchanged, 1 the first step up (better). */
 final class Ratings {
-    private static final Ratings NONE = new Ratings(List.of());
+    private Ratings() {}
 
-    private final List<Map<Sitting.Key, Integer>> steps;
-
-    private Ratings(List<Map<Sitting.Key, Integer>> steps) {
-        this.steps = steps;
-    }
-
-    static Ratings none() {
-        return NONE;
-    }
-
-    /** The ratings by {@code anchor} of each episode. */
-    static Ratings of(Instrument anchor, List<EpisodeFollowUp> episodes) {
-        List<Map<Sitting.Key, Integer>> steps = new ArrayList<>(episodes.size());
-        for (EpisodeFollowUp episode : episodes) {
-            Map<Sitting.Key, Integer> own = new HashMap<>();
-            for (AssignedForm form : episode.forms()) {
-                if (form.form().instrument().id().equals(anchor.id())
-                        && form.leftOut().isEmpty()) {
-                    scaleOf(form.form().instrument()).ifPresent(scale -> form.scoresOfTreatedHand()
-                            .filter(s -> s.scale().id().equals(scale.id()))
-                            .forEach(s -> put(s, scale, own)));
-                }
+    /** The ratings of an episode by {@code anchor}, by sitting. */
+    static Map<Sitting.Key, Integer> of(InstrumentId anchor, EpisodeFollowUp episode) {
+        Map<Sitting.Key, Integer> steps = new HashMap<>();
+        for (AssignedForm form : episode.forms()) {
+            if (form.form().instrument().id().equals(anchor) && form.leftOut().isEmpty()) {
+                scaleOf(form.form().instrument()).ifPresent(scale -> form.scoresOfTreatedHand()
+                        .filter(s -> s.scale().id().equals(scale.id()))
+                        .forEach(s -> put(s, scale, steps)));
             }
-            steps.add(own);
         }
-        return new Ratings(steps);
+        return steps;
     }
 
     private static void put(AssignedScore score, Scale scale, Map<Sitting.Key, Integer> own) {
         score.result().scored().ifPresent(s -> own.put(score.form().sitting().key(), stepsOf(scale, s.value())));
-    }
-
-    /** The rating at a sitting of an episode, in steps: 0 unchanged, 1 the first step up (better). */
-    OptionalInt at(int episode, Sitting.Key sitting) {
-        if (steps.isEmpty()) {
-            return OptionalInt.empty();
-        }
-        Integer found = steps.get(episode).get(sitting);
-        return found == null ? OptionalInt.empty() : OptionalInt.of(found);
     }
 
     /** Whether an instrument is a single rating of change with steps on both sides of unchanged, 0. */

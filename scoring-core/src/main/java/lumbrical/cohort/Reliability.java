@@ -5,14 +5,10 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.function.ToDoubleFunction;
-import lumbrical.instrument.Column;
-import lumbrical.instrument.Composition;
+import java.util.stream.IntStream;
+import lumbrical.instrument.Item;
 import lumbrical.instrument.Range;
-import lumbrical.instrument.Side;
-import lumbrical.scoring.Responses;
-import lumbrical.sitting.ScoredForm;
 import lumbrical.statistics.Estimate;
 import lumbrical.statistics.InternalConsistency;
 import lumbrical.statistics.Means;
@@ -28,14 +24,9 @@ final class Reliability {
     private Reliability() {}
 
     /** Consistency by visit, then agreement where retests were looked for. */
-    static List<ReliabilityRow> rows(GroupScale group, ClinicData data) {
+    static List<ReliabilityRow> rows(GroupScale group, ClinicData data, Optional<CompleteForms> items) {
         List<ReliabilityRow> rows = new ArrayList<>();
-        group.table()
-                .scale()
-                .composition()
-                .fromItems()
-                .filter(made -> made.items().size() > 1)
-                .ifPresent(made -> consistency(group, made, data.visits(), rows));
+        items.ifPresent(complete -> consistency(group, complete, data.visits(), rows));
         if (data.request().retestDays().isPresent()) {
             retest(group, data, rows);
         }
@@ -43,32 +34,22 @@ final class Reliability {
     }
 
     private static void consistency(
-            GroupScale group, Composition.FromItems made, Visits visits, List<ReliabilityRow> rows) {
-        Items items = new Items(group, made);
+            GroupScale group, CompleteForms complete, Visits visits, List<ReliabilityRow> rows) {
+        List<Item> items = complete.items();
         for (int v = 0; v < visits.size(); v++) {
-            double[][] forms = items.complete(v);
+            double[][] forms = complete.at(v, group.courses());
             if (forms.length > 0) {
                 RowPlace at = group.at(v);
                 int n = forms.length;
                 InternalConsistency consistency = InternalConsistency.of(forms);
                 rows.add(new ReliabilityRow(at, "alpha", consistency.alpha(), consistency.alphaInterval95(), n, FELDT));
-                for (int j = 0; j < made.items().size(); j++) {
+                for (int j = 0; j < items.size(); j++) {
                     rows.add(new ReliabilityRow(
-                            at,
-                            "alpha-without:" + made.items().get(j).item().id(),
-                            consistency.alphaWithout(j),
-                            none(),
-                            n,
-                            WITHOUT));
+                            at, "alpha-without:" + items.get(j).id(), consistency.alphaWithout(j), none(), n, WITHOUT));
                 }
-                for (int j = 0; j < made.items().size(); j++) {
+                for (int j = 0; j < items.size(); j++) {
                     rows.add(new ReliabilityRow(
-                            at,
-                            "item-rest:" + made.items().get(j).item().id(),
-                            consistency.itemRest(j),
-                            none(),
-                            n,
-                            REST));
+                            at, "item-rest:" + items.get(j).id(), consistency.itemRest(j), none(), n, REST));
                 }
             }
         }
@@ -78,57 +59,9 @@ final class Reliability {
         return Estimate.none(Estimate.Reason.FORMULA_UNDEFINED);
     }
 
-    /** The responses to the items of a scale, turned so that all point the same way. */
-    private static final class Items {
-        private final GroupScale group;
-        private final Composition.FromItems made;
-        private final Map<Optional<Side>, List<Column>> columns = new HashMap<>();
-
-        Items(GroupScale group, Composition.FromItems made) {
-            this.group = group;
-            this.made = made;
-        }
-
-        /** Of each complete form of the newest version that counts at a visit the responses. */
-        double[][] complete(int visit) {
-            String definition = group.table().instrument().definition();
-            List<double[]> forms = new ArrayList<>();
-            for (Course course : group.courses()) {
-                course.points().get(visit).ifPresent(point -> {
-                    ScoredForm form = point.assigned().form();
-                    if (form.instrument().definition().equals(definition)) {
-                        responses(form.responses(), point.assigned().result().hand())
-                                .ifPresent(forms::add);
-                    }
-                });
-            }
-            return forms.toArray(double[][]::new);
-        }
-
-        private Optional<double[]> responses(Responses all, Optional<Side> hand) {
-            List<Column> own = columns.computeIfAbsent(hand, h -> made.items().stream()
-                    .map(i -> group.table().instrument().column(i.item(), h))
-                    .toList());
-            double[] responses = new double[own.size()];
-            for (int j = 0; j < responses.length; j++) {
-                OptionalDouble response = all.allowed(own.get(j));
-                if (response.isEmpty()) {
-                    return Optional.empty();
-                }
-                Composition.ScaleItem item = made.items().get(j);
-                responses[j] = item.reversed()
-                        ? item.item().responses().low()
-                                + item.item().responses().high()
-                                - response.getAsDouble()
-                        : response.getAsDouble();
-            }
-            return Optional.of(responses);
-        }
-    }
-
     private static void retest(GroupScale group, ClinicData data, List<ReliabilityRow> rows) {
         Map<Integer, RetestPairs.RetestPair> own = new HashMap<>(data.retests(group.table()));
-        own.keySet().retainAll(group.members());
+        own.keySet().retainAll(IntStream.of(group.members()).boxed().toList());
         double[][] pairs = RetestPairs.ofEachSide(own, data.episodes());
         Estimate<Retest> retest = Retest.of(pairs);
         Estimate<Double> agreement = retest.flatMap(Retest::semAgreement);

@@ -3,17 +3,18 @@ package lumbrical.cohort;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalInt;
 import java.util.TreeMap;
+import lumbrical.followup.AssignedForm;
 import lumbrical.followup.AssignedScore;
 import lumbrical.followup.Episode;
 import lumbrical.followup.EpisodeFollowUp;
-import lumbrical.instrument.InstrumentId;
-import lumbrical.instrument.Scale;
+import lumbrical.sitting.Sitting;
 
 /** Finds two sittings of a patient who was stable between them. */
 final class RetestPairs {
@@ -22,11 +23,9 @@ final class RetestPairs {
             .thenComparing(s -> s.form().sitting().time().orElse(LocalTime.MIN));
 
     private final int days;
-    private final Ratings ratings;
 
-    RetestPairs(int days, Ratings ratings) {
+    RetestPairs(int days) {
         this.days = days;
-        this.ratings = ratings;
     }
 
     /**
@@ -36,18 +35,31 @@ final class RetestPairs {
      */
     record RetestPair(LocalDate on, double first, double second) {}
 
-    /** The first pair of an episode. */
-    Optional<RetestPair> first(int position, EpisodeFollowUp episode, InstrumentId instrument, Scale scale) {
-        List<AssignedScore> scores = episode.forms().stream()
-                .filter(f -> f.leftOut().isEmpty() && f.form().instrument().id().equals(instrument))
-                .flatMap(f -> f.scoresOfTreatedHand()
-                        .filter(s -> s.scale().id().equals(scale.id())
-                                && s.result().scored().isPresent()))
-                .sorted(BY_TIME)
-                .toList();
+    /** The first pair of an episode on each scale that has one. */
+    Map<ScaleKey, RetestPair> firstOfEach(EpisodeFollowUp episode, Map<Sitting.Key, Integer> ratings) {
+        Map<ScaleKey, List<AssignedScore>> scores = new LinkedHashMap<>();
+        for (AssignedForm form : episode.forms()) {
+            if (form.leftOut().isEmpty()) {
+                form.scoresOfTreatedHand()
+                        .filter(s -> s.result().scored().isPresent())
+                        .forEach(s -> scores.computeIfAbsent(
+                                        new ScaleKey(
+                                                form.form().instrument().id(),
+                                                s.scale().id()),
+                                        k -> new ArrayList<>())
+                                .add(s));
+            }
+        }
+        Map<ScaleKey, RetestPair> pairs = new LinkedHashMap<>();
+        scores.forEach((scale, own) ->
+                first(own.stream().sorted(BY_TIME).toList(), ratings).ifPresent(pair -> pairs.put(scale, pair)));
+        return pairs;
+    }
+
+    private Optional<RetestPair> first(List<AssignedScore> scores, Map<Sitting.Key, Integer> ratings) {
         for (int i = 0; i < scores.size(); i++) {
             for (int j = i + 1; j < scores.size(); j++) {
-                if (stable(position, scores.get(i), scores.get(j))) {
+                if (stable(scores.get(i), scores.get(j), ratings)) {
                     return Optional.of(new RetestPair(
                             scores.get(i).form().sitting().completedOn(), value(scores.get(i)), value(scores.get(j))));
                 }
@@ -60,7 +72,7 @@ final class RetestPairs {
         return score.result().scored().map(s -> s.value()).orElseThrow();
     }
 
-    private boolean stable(int position, AssignedScore first, AssignedScore second) {
+    private boolean stable(AssignedScore first, AssignedScore second, Map<Sitting.Key, Integer> ratings) {
         long apart = ChronoUnit.DAYS.between(
                 first.form().sitting().completedOn(), second.form().sitting().completedOn());
         boolean near = apart <= days
@@ -70,7 +82,10 @@ final class RetestPairs {
                         .equals(second.form().instrument().definition());
         return near
                 && (beforeTreatment(first) && beforeTreatment(second)
-                        || ratings.at(position, second.form().sitting().key()).equals(OptionalInt.of(0)));
+                        || Optional.ofNullable(
+                                        ratings.get(second.form().sitting().key()))
+                                .filter(steps -> steps == 0)
+                                .isPresent());
     }
 
     /** On the day of treatment itself counts as before, as for a baseline. */
@@ -79,7 +94,7 @@ final class RetestPairs {
     }
 
     /** The first pair of each patient and side. */
-    static double[][] ofEachSide(Map<Integer, RetestPair> pairs, List<EpisodeFollowUp> episodes) {
+    static double[][] ofEachSide(Map<Integer, RetestPair> pairs, List<CohortEpisode> episodes) {
         Map<String, RetestPair> first = new TreeMap<>();
         pairs.forEach((position, pair) -> {
             Episode episode = episodes.get(position).episode();

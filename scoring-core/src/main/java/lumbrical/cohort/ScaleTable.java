@@ -1,12 +1,11 @@
 package lumbrical.cohort;
 
-import java.util.ArrayList;
-import java.util.BitSet;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import lumbrical.condition.EpisodeCondition;
 import lumbrical.instrument.ChangeRule;
 import lumbrical.instrument.Instrument;
@@ -14,17 +13,28 @@ import lumbrical.instrument.Scale;
 import lumbrical.instrument.Threshold;
 import lumbrical.threshold.ThresholdChoice;
 
-/** The courses of one scale, in the order of the episodes. */
+/** One scale and all its scores. */
 final class ScaleTable {
     private final Instrument instrument;
     private final Scale scale;
-    private final List<Course> courses = new ArrayList<>();
-    private final BitSet rated = new BitSet();
+    private final ScaleScores scores;
     private final Map<EpisodeCondition, Optional<Threshold>> mcids = new LinkedHashMap<>();
 
-    ScaleTable(Instrument instrument, Scale scale) {
+    /** @param episodes in the order of their positions */
+    ScaleTable(
+            Instrument instrument,
+            Scale scale,
+            ScaleScores scores,
+            List<CohortEpisode> episodes,
+            ThresholdChoice choice) {
         this.instrument = instrument;
         this.scale = scale;
+        this.scores = scores;
+        for (int i = 0; i < episodes.size(); i++) {
+            if (scores.hasCourse(i)) {
+                mcids.computeIfAbsent(episodes.get(i).condition(), c -> choice.mcid(instrument, scale, c));
+            }
+        }
     }
 
     Instrument instrument() {
@@ -35,26 +45,13 @@ final class ScaleTable {
         return scale;
     }
 
+    ScaleScores scores() {
+        return scores;
+    }
+
     /** Whether two of its scores make a change. */
     boolean changes() {
         return instrument.facts().change().kind() != ChangeRule.Kind.NONE;
-    }
-
-    /** Adds a course; asked for each condition once, the MCID of its episodes is kept. */
-    void add(Course course, EpisodeCondition condition, ThresholdChoice choice) {
-        courses.add(course);
-        for (int v = 0; v < course.points().size(); v++) {
-            if (course.points().get(v).filter(p -> p.rating().isPresent()).isPresent()
-                    && course.pairAt(v).isPresent()) {
-                rated.set(v);
-            }
-        }
-        mcids.computeIfAbsent(condition, c -> choice.mcid(instrument, scale, c));
-    }
-
-    /** Whether anybody has a pair and a rating at a visit. */
-    boolean rated(int visit) {
-        return rated.get(visit);
     }
 
     /** The MCID of an episode of that condition. */
@@ -67,8 +64,8 @@ final class ScaleTable {
         return Collections.unmodifiableMap(mcids);
     }
 
-    /** The courses of the episodes that are members. */
-    List<Course> of(boolean[] members) {
-        return courses.stream().filter(c -> members[c.episode()]).toList();
+    /** Those of {@code members} that have a score of it in a window, scorable or not. */
+    int[] of(int[] members) {
+        return IntStream.of(members).filter(scores::hasCourse).toArray();
     }
 }

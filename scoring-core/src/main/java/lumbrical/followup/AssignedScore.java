@@ -4,6 +4,7 @@ import java.util.Optional;
 import lumbrical.instrument.Scale;
 import lumbrical.scoring.ScoreResult;
 import lumbrical.sitting.ScoredForm;
+import lumbrical.threshold.ThresholdSet;
 
 /**
  * A score with its place in an episode.
@@ -30,5 +31,11 @@ public record AssignedScore(
         FOLLOW_UP,
         /** Listed only: not scorable, not the nearest to the target, unscheduled, of the other hand, or entered twice. */
         NOT_USED
+    }
+
+    /** The same score, its change set against other thresholds; a score without a change stays as it is. */
+    public AssignedScore against(ThresholdSet thresholds) {
+        return new AssignedScore(
+                form, at, scale, result, use, change.map(c -> AssessedChange.of(this, c.baseline(), thresholds)));
     }
 }

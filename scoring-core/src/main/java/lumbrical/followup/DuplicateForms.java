@@ -1,45 +1,51 @@
 package lumbrical.followup;
 
-import java.util.ArrayList;
 import java.util.BitSet;
+import java.util.Collection;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.TreeMap;
 import lumbrical.instrument.InstrumentId;
 import lumbrical.problem.Problem;
 import lumbrical.problem.ProblemCode;
 import lumbrical.sitting.ScoredForm;
-import lumbrical.sitting.Sitting;
 
 /** Finds the same instrument given twice in one sitting. Forms are named by their position in the list. */
 final class DuplicateForms {
     private final BitSet repeated = new BitSet();
     private final BitSet contradicted = new BitSet();
-    private final List<Problem> problems = new ArrayList<>();
+    /** In the order of the forms. */
+    private final List<Problem> problems;
 
-    private record Key(Sitting.Key sitting, InstrumentId instrument) {}
-
-    /** Blank forms are no duplicates. */
-    DuplicateForms(List<ScoredForm> forms) {
-        Map<Key, Integer> first = new HashMap<>(forms.size() * 2);
-        for (int i = 0; i < forms.size(); i++) {
-            ScoredForm form = forms.get(i);
-            if (form.responses().blank()) {
-                continue;
-            }
-            Integer before = first.putIfAbsent(
-                    new Key(form.sitting().key(), form.instrument().id()), i);
-            if (before != null) {
-                boolean same = forms.get(before).responses().equals(form.responses());
-                if (same && !contradicted.get(before)) {
-                    repeated.set(i);
-                } else {
-                    contradicted.set(i);
-                    contradicted.set(before);
+    /**
+     * Blank forms are no duplicates.
+     *
+     * @param sittings the positions of the forms of each sitting, ascending
+     */
+    DuplicateForms(List<ScoredForm> forms, Collection<List<Integer>> sittings) {
+        Map<Integer, Problem> found = new TreeMap<>();
+        for (List<Integer> sitting : sittings) {
+            Map<InstrumentId, Integer> first = new HashMap<>();
+            for (int i : sitting) {
+                ScoredForm form = forms.get(i);
+                if (form.responses().blank()) {
+                    continue;
                 }
-                problems.add(problem(form, forms.get(before), same));
+                Integer before = first.putIfAbsent(form.instrument().id(), i);
+                if (before != null) {
+                    boolean same = forms.get(before).responses().equals(form.responses());
+                    if (same && !contradicted.get(before)) {
+                        repeated.set(i);
+                    } else {
+                        contradicted.set(i);
+                        contradicted.set(before);
+                    }
+                    found.put(i, problem(form, forms.get(before), same));
+                }
             }
         }
+        problems = List.copyOf(found.values());
     }
 
     private static Problem problem(ScoredForm form, ScoredForm before, boolean same) {

@@ -5,7 +5,6 @@ import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Comparator;
-import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -14,9 +13,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.IntStream;
-import lumbrical.change.Change;
-import lumbrical.change.ScorePair;
-import lumbrical.change.VerdictReason;
 import lumbrical.condition.EpisodeCondition;
 import lumbrical.grip.GripRow;
 import lumbrical.instrument.ChangeRule;
@@ -45,13 +41,16 @@ final class EpisodeBuilder {
     private final LocalDate asOf;
     private final ThresholdChoice choice;
     private final EpisodeCondition condition;
-    private final List<Pending> pending = new ArrayList<>(4);
+    private final List<Waiting> waiting = new ArrayList<>(4);
     private final List<GripRow> grips = new ArrayList<>();
     private final List<Problem> problems = new ArrayList<>();
     private final Set<String> noted = new HashSet<>();
     private List<AssignedForm> forms = List.of();
 
-    /** A form that waits to be judged, and room for its scores. */
+    /** A form that waits to be judged. */
+    private record Waiting(ScoredForm form, VisitAssignment at, Optional<ProblemCode> leftOut, boolean contradicted) {}
+
+    /** A form that is being judged, and room for its scores. */
     private record Pending(
             ScoredForm form,
             VisitAssignment at,
@@ -92,18 +91,23 @@ final class EpisodeBuilder {
 
     /** Adds a form; its position in this episode. */
     int add(ScoredForm form, VisitAssignment at, Optional<ProblemCode> leftOut, boolean contradicted) {
-        List<AssignedScore> scores = new ArrayList<>(form.results().size());
-        for (ScoreResult result : form.results()) {
+        waiting.add(new Waiting(form, at, leftOut, contradicted));
+        return waiting.size() - 1;
+    }
+
+    /** Makes room for the scores of a form, not used unless something else is found. */
+    private static Pending pending(Waiting w) {
+        List<AssignedScore> scores = new ArrayList<>(w.form().results().size());
+        for (ScoreResult result : w.form().results()) {
             scores.add(new AssignedScore(
-                    form,
-                    at,
-                    form.instrument().requireScale(result.scale()),
+                    w.form(),
+                    w.at(),
+                    w.form().instrument().requireScale(result.scale()),
                     result,
                     AssignedScore.Use.NOT_USED,
                     Optional.empty()));
         }
-        pending.add(new Pending(form, at, leftOut, contradicted, scores));
-        return pending.size() - 1;
+        return new Pending(w.form(), w.at(), w.leftOut(), w.contradicted(), scores);
     }
 
     void grips(List<GripRow> rows) {
@@ -146,6 +150,8 @@ final class EpisodeBuilder {
     }
 
     EpisodeFollowUp build() {
+        List<Pending> pending = waiting.stream().map(EpisodeBuilder::pending).toList();
+        waiting.clear();
         Map<SeriesKey, List<Candidate>> bySeries = new LinkedHashMap<>();
         for (Pending form : pending) {
             if (form.leftOut().isPresent() || form.at().visit().isEmpty()) {
@@ -251,20 +257,10 @@ final class EpisodeBuilder {
 
     private static AssessedChange assess(
             Candidate followUp, Optional<AssignedScore> baseline, Map<String, ThresholdSet> thresholds) {
-        ScoredForm after = followUp.form();
-        ThresholdSet ofVersion = thresholds.get(after.instrument().definition());
-        ScorePair pair = baseline.map(b -> ScorePair.of(
-                        followUp.scale(), b.form().responses(), b.result(), after.responses(), followUp.result()))
-                .orElseGet(() -> ScorePair.withoutBaseline(followUp.result()));
-        Set<VerdictReason> circumstances = EnumSet.noneOf(VerdictReason.class);
-        boolean early = followUp.scale()
-                .noVerdictBefore()
-                .filter(n -> followUp.at().day().orElse(n.day()) < n.day())
-                .isPresent();
-        if (early || followUp.at().visit().filter(v -> !v.verdict()).isPresent()) {
-            circumstances.add(VerdictReason.TOO_EARLY);
-        }
-        return new AssessedChange(baseline, Change.of(followUp.scale(), pair, ofVersion, circumstances));
+        return AssessedChange.of(
+                followUp.keep(AssignedScore.Use.NOT_USED, Optional.empty()),
+                baseline,
+                thresholds.get(followUp.form().instrument().definition()));
     }
 
     private void noteBaseline(Instrument instrument, Optional<AssignedScore> baseline, List<AssignedScore> followUps) {

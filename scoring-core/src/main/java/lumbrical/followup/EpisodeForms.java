@@ -17,6 +17,11 @@ public final class EpisodeForms {
         this.none = episodes.stream().allMatch(e -> e.forms().isEmpty());
     }
 
+    /** Whether no episode names a form. */
+    public boolean askForNone() {
+        return none;
+    }
+
     /** The forms named by the episodes to which a sitting belongs; none if it belongs to none. */
     public Set<InstrumentId> of(Sitting sitting) {
         if (none) {

@@ -2,7 +2,9 @@ package lumbrical.followup;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.HashMap;
+import java.util.Iterator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -23,7 +25,11 @@ public final class FollowUpAnalysis {
     private final List<Episode> episodes;
     private final Schedule schedule;
     private final LocalDate asOf;
+    private final ThresholdChoice choice;
     private final EpisodeFinder finder;
+    /** The positions of the forms of each sitting, in the order in which the sittings first stand. */
+    private final Collection<List<Integer>> sittings;
+
     private final DuplicateForms duplicates;
     private final List<Problem> problems = new ArrayList<>();
     private final List<GripRow> grips = new ArrayList<>();
@@ -52,8 +58,10 @@ public final class FollowUpAnalysis {
         this.episodes = episodes;
         this.schedule = schedule;
         this.asOf = asOf;
+        this.choice = choice;
         this.finder = new EpisodeFinder(episodes, schedule);
-        this.duplicates = new DuplicateForms(forms);
+        this.sittings = sittings(forms);
+        this.duplicates = new DuplicateForms(forms, sittings);
         for (Episode episode : episodes) {
             EpisodeBuilder twin = builders.put(episode.key(), new EpisodeBuilder(episode, schedule, asOf, choice));
             if (twin != null) {
@@ -78,28 +86,48 @@ public final class FollowUpAnalysis {
         return new FollowUpAnalysis(forms, episodes, schedule, asOf, choice).analyse();
     }
 
-    private FollowUpResult analyse() {
-        problems.addAll(duplicates.problems());
+    /**
+     * As {@link #analyse(List, List, Schedule, LocalDate, ThresholdChoice)}, for a clinic that is too large to be held whole: the episodes
+     * go to {@code sink}, without their functional-task profiles, and the result has its counts and problems alone.
+     *
+     * @throws IllegalArgumentException if two episodes of one patient share an id
+     */
+    public static FollowUpResult analyse(
+            List<ScoredForm> forms,
+            List<Episode> episodes,
+            Schedule schedule,
+            LocalDate asOf,
+            ThresholdChoice choice,
+            EpisodeSink sink) {
+        return new FollowUpAnalysis(forms, episodes, schedule, asOf, choice).analyse(sink);
+    }
+
+    private static Collection<List<Integer>> sittings(List<ScoredForm> forms) {
         Map<Sitting.Key, List<Integer>> sittings = new LinkedHashMap<>();
         for (int i = 0; i < forms.size(); i++) {
-            destinations.add(List.of());
             if (!forms.get(i).responses().blank() || !forms.get(i).results().isEmpty()) {
                 sittings.computeIfAbsent(forms.get(i).sitting().key(), k -> new ArrayList<>(4))
                         .add(i);
             }
         }
-        sittings.values().forEach(this::place);
+        return sittings.values();
+    }
+
+    private FollowUpResult analyse() {
+        problems.addAll(duplicates.problems());
+        forms.forEach(form -> destinations.add(List.of()));
+        sittings.forEach(positions -> place(positions, true));
+        FollowUpCompleteness completeness = new FollowUpCompleteness(schedule, asOf);
         List<EpisodeFollowUp> followUps = new ArrayList<>(episodes.size());
         for (EpisodeBuilder builder : builders.values()) {
-            followUps.add(builder.build());
+            followUps.add(completeness.complete(builder.build()));
             problems.addAll(builder.problems());
         }
-        FollowUpCompleteness completeness = new FollowUpCompleteness(schedule, asOf, followUps);
         problems.addAll(completeness.notes());
         return new FollowUpResult(
                 asOf,
                 schedule,
-                completeness.episodes(),
+                followUps,
                 destinations.stream()
                         .flatMap(List::stream)
                         .map(Destination::form)
@@ -109,18 +137,43 @@ public final class FollowUpAnalysis {
                 problems);
     }
 
-    /** Places all forms of one sitting, however many rows it is spread over. */
-    private void place(List<Integer> positions) {
+    private FollowUpResult analyse(EpisodeSink sink) {
+        sink.begins(episodes, schedule, asOf, choice);
+        problems.addAll(duplicates.problems());
+        sittings.forEach(positions -> place(positions, false));
+        FollowUpCompleteness completeness = new FollowUpCompleteness(schedule, asOf);
+        Iterator<EpisodeBuilder> waiting = builders.values().iterator();
+        while (waiting.hasNext()) {
+            EpisodeBuilder builder = waiting.next();
+            waiting.remove(); // so that its forms can go once the sink has seen them
+            sink.accept(completeness.complete(builder.build()));
+            problems.addAll(builder.problems());
+        }
+        problems.addAll(completeness.notes());
+        return new FollowUpResult(asOf, schedule, List.of(), List.of(), List.of(), completeness.counts(), problems);
+    }
+
+    /**
+     * Places all forms of one sitting, however many rows it is spread over.
+     *
+     * @param keep whether to keep the place of each form, and the functional-task profile
+     */
+    private void place(List<Integer> positions, boolean keep) {
         Sitting sitting = forms.get(positions.get(0)).sitting();
         EpisodeFinder.Found found = finder.find(sitting);
         found.problem().ifPresent(problems::add);
-        List<GripRow> profile = GripProfile.of(positions.stream()
-                .filter(i -> !duplicates.excludes(i))
-                .map(forms::get)
-                .toList());
+        List<GripRow> profile = keep
+                ? GripProfile.of(positions.stream()
+                        .filter(i -> !duplicates.excludes(i))
+                        .map(forms::get)
+                        .toList())
+                : List.of();
         if (found.episodes().isEmpty()) {
             ProblemCode why = found.problem().map(Problem::code).orElse(ProblemCode.EPISODE_NOT_FOUND);
-            positions.forEach(i -> destinations.set(i, List.of(new Outside(new UnassignedForm(forms.get(i), why)))));
+            if (keep) {
+                positions.forEach(
+                        i -> destinations.set(i, List.of(new Outside(new UnassignedForm(forms.get(i), why)))));
+            }
             grips.addAll(profile);
             return;
         }
@@ -131,7 +184,9 @@ public final class FollowUpAnalysis {
             for (int i : positions) {
                 ScoredForm form = forms.get(i);
                 int position = builder.add(form, at, whyLeftOut(i, found), duplicates.contradicts(i));
-                inside.computeIfAbsent(i, k -> new ArrayList<>(2)).add(new Inside(builder, position));
+                if (keep) {
+                    inside.computeIfAbsent(i, k -> new ArrayList<>(2)).add(new Inside(builder, position));
+                }
             }
             List<GripRow> own = profile.stream()
                     .filter(row -> found.episodes().size() == 1

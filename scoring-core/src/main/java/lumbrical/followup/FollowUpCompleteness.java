@@ -31,7 +31,6 @@ final class FollowUpCompleteness {
 
     private final Schedule schedule;
     private final LocalDate asOf;
-    private final List<EpisodeFollowUp> episodes = new ArrayList<>();
     /** By position of the visit. */
     private final List<Map<InstrumentId, Counter>> counters = new ArrayList<>();
 
@@ -42,38 +41,36 @@ final class FollowUpCompleteness {
     private final int[] notSeen;
     private final List<Episode> formsNotKnown = new ArrayList<>();
 
-    FollowUpCompleteness(Schedule schedule, LocalDate asOf, List<EpisodeFollowUp> followUps) {
+    FollowUpCompleteness(Schedule schedule, LocalDate asOf) {
         this.schedule = schedule;
         this.asOf = asOf;
         schedule.visits().forEach(v -> counters.add(new TreeMap<>()));
         couldBeSeen = new int[schedule.visits().size()];
         notSeen = new int[schedule.visits().size()];
-        for (EpisodeFollowUp followUp : followUps) {
-            List<ExpectedForm> expected = new ArrayList<>();
-            followUp.episode().indexDate().ifPresent(index -> {
-                Received received = Received.of(followUp);
-                expected.addAll(expected(received, index));
-                countOutside(received);
-                lookForEmptyVisits(received, index);
-            });
-            episodes.add(new EpisodeFollowUp(
-                    followUp.episode(),
-                    followUp.condition(),
-                    followUp.forms(),
-                    followUp.series(),
-                    followUp.grips(),
-                    expected));
-        }
+    }
+
+    /** An episode with its expected forms. */
+    EpisodeFollowUp complete(EpisodeFollowUp followUp) {
+        List<ExpectedForm> expected = new ArrayList<>();
+        followUp.episode().indexDate().ifPresent(index -> {
+            Received received = Received.of(followUp);
+            expected.addAll(expected(received, index));
+            countOutside(received);
+            lookForEmptyVisits(received, index);
+        });
+        return new EpisodeFollowUp(
+                followUp.episode(),
+                followUp.condition(),
+                followUp.forms(),
+                followUp.series(),
+                followUp.grips(),
+                expected);
+    }
+
+    /** Notes on all episodes, once they are complete. */
+    List<Problem> notes() {
         noteFormsNotKnown();
         noteSchedule();
-    }
-
-    /** The episodes, with their expected forms. */
-    List<EpisodeFollowUp> episodes() {
-        return episodes;
-    }
-
-    List<Problem> notes() {
         return notes;
     }
 

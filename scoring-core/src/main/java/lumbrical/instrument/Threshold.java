@@ -30,6 +30,7 @@ import java.util.OptionalInt;
  * @param followUp interval between baseline and follow-up, in words
  * @param study one word per study
  * @param recommended whether the study recommends this one among its own
+ * @param ofOneItem whether it holds for a change over a single item, where the scale compares the items rated at both sittings
  * @param provenance standing and source
  * @param selectable false for a value kept because it is published, and never used
  * @param whyNotSelectable reason for that
@@ -57,6 +58,7 @@ public record Threshold(
         Optional<String> followUp,
         String study,
         boolean recommended,
+        boolean ofOneItem,
         Provenance provenance,
         boolean selectable,
         Optional<String> whyNotSelectable,
@@ -224,6 +226,7 @@ public record Threshold(
         private Optional<String> followUp = Optional.empty();
         private String study;
         private boolean recommended;
+        private boolean ofOneItem;
         private boolean selectable = true;
         private Optional<String> whyNotSelectable = Optional.empty();
         private Optional<String> note = Optional.empty();
@@ -339,6 +342,12 @@ public record Threshold(
             return this;
         }
 
+        /** Whether it holds for a change over a single item. */
+        public Builder ofOneItem(boolean single) {
+            ofOneItem = single;
+            return this;
+        }
+
         /** Whether it may be used, and why not if it may not. */
         public Builder selectable(boolean usable, Optional<String> whyNot) {
             selectable = usable;
@@ -376,6 +385,7 @@ public record Threshold(
                     followUp,
                     study,
                     recommended,
+                    ofOneItem,
                     provenance,
                     selectable,
                     whyNotSelectable,

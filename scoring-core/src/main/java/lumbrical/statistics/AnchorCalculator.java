@@ -27,15 +27,21 @@ final class AnchorCalculator {
     private final int[] cells;
 
     private final int[] improved;
-    private final int[] others;
-    private final Roc roc;
+    private final int[] all;
     private final Logistic logistic;
+    private final CutOffs cutOffs = new CutOffs();
     private final double[] estimates = new double[METHODS];
     /** For each method why it has no estimate; those that have one keep an older reason, so {@link #has} goes first. */
     private final Reason[] reasons = new Reason[METHODS];
 
     private final boolean[] has = new boolean[METHODS];
-    private Estimate<LogisticModel> line = Estimate.none(Reason.NO_VALUES);
+    /** Why there is no logistic line; looked at only where there is none. */
+    private Reason noLine = Reason.NO_VALUES;
+
+    private boolean hasLine;
+    /** Squares are taken about the mean of the cases counted once, so that nothing cancels out. */
+    private final double centre;
+
     private int allImproved;
     private int allOthers;
 
@@ -43,13 +49,15 @@ final class AnchorCalculator {
         this.values = values;
         this.cells = cells;
         this.improved = new int[values.length];
-        this.others = new int[values.length];
-        this.roc = new Roc(values.length);
+        this.all = new int[values.length];
         this.logistic = new Logistic(values);
+        this.centre = Arrays.stream(cells)
+                .mapToDouble(c -> values[c / RATINGS])
+                .average()
+                .orElse(0);
         int[] once = new int[cells.length];
         Arrays.fill(once, 1);
-        evaluate(counts(once));
-        logistic.startHere();
+        evaluate(counts(once), 0, Logistic.TO_THE_LAST_DIGIT);
     }
 
     /** A calculator that has counted every case once. */
@@ -70,6 +78,15 @@ final class AnchorCalculator {
         return new AnchorCalculator(values, cells);
     }
 
+    /** Another one for resamples of the same cases: its fits start from the one of all cases, and are as exact as resamples need. */
+    AnchorCalculator ofResamples() {
+        AnchorCalculator another = copy();
+        if (another.hasLine) {
+            another.logistic.startHere();
+        }
+        return another;
+    }
+
     /** How many cells there are. */
     int size() {
         return RATINGS * values.length;
@@ -81,8 +98,8 @@ final class AnchorCalculator {
     }
 
     /** How often each cell occurs when each case counts as often as its weight says. */
-    int[] counts(int[] weights) {
-        int[] counts = new int[size()];
+    long[] counts(int[] weights) {
+        long[] counts = new long[size()];
         for (int i = 0; i < cells.length; i++) {
             counts[cells[i]] += weights[i];
         }
@@ -107,61 +124,73 @@ final class AnchorCalculator {
     }
 
     Estimate<LogisticModel> logistic() {
-        return line;
+        return hasLine ? Estimate.of(new LogisticModel(logistic.intercept(), logistic.slope())) : Estimate.none(noLine);
     }
 
     Estimate<RocCurve> curve() {
         if (allImproved == 0 || allOthers == 0) {
             return Estimate.none(oneSided());
         }
-        return Estimate.of(RocCurve.from(roc));
+        return Estimate.of(RocCurve.of(values, improved, all));
     }
 
-    /** Computes every method for cells that occur {@code counts} times. */
-    void evaluate(int[] counts) {
-        allImproved = 0;
-        allOthers = 0;
+    /**
+     * Computes every method for cells that occur {@code counts} times.
+     *
+     * @param shift by how many bits the counts, of 31 bits, stand there: 0 or 32
+     * @param precision of the logistic line, as {@link Logistic#fit}
+     */
+    void evaluate(long[] counts, int shift, double precision) {
+        int lowest = values.length;
+        int highest = -1;
         int unchanged = 0;
         int firstStep = 0;
+        int inAll = 0;
+        int inImproved = 0;
+        int unchangedValues = 0;
+        double sumAll = 0;
         double sumImproved = 0;
-        double sumOthers = 0;
         double sumUnchanged = 0;
         double sumFirstStep = 0;
-        int unchangedValues = 0;
-        for (int i = 0; i < values.length; i++) {
-            int cell = RATINGS * i;
-            int atUnchanged = counts[cell + UNCHANGED];
-            int atFirstStep = counts[cell + FIRST_STEP];
-            improved[i] = atFirstStep + counts[cell + FIRST_STEP + 1];
-            others[i] = atUnchanged + counts[cell];
-            allImproved += improved[i];
-            allOthers += others[i];
-            unchanged += atUnchanged;
-            firstStep += atFirstStep;
-            sumImproved += improved[i] * values[i];
-            sumOthers += others[i] * values[i];
-            sumUnchanged += atUnchanged * values[i];
-            sumFirstStep += atFirstStep * values[i];
-            unchangedValues += atUnchanged > 0 ? 1 : 0;
-        }
-        double meanUnchanged = sumUnchanged / unchanged;
-        double meanFirstStep = sumFirstStep / firstStep;
-        int n = allImproved + allOthers;
-        double meanAll = (sumImproved + sumOthers) / n;
         double squares = 0;
         double squaresUnchanged = 0;
         for (int i = 0; i < values.length; i++) {
-            double fromAll = values[i] - meanAll;
-            double fromUnchanged = values[i] - meanUnchanged;
-            squares += (improved[i] + others[i]) * fromAll * fromAll;
-            squaresUnchanged += counts[RATINGS * i + UNCHANGED] * fromUnchanged * fromUnchanged;
+            int cell = RATINGS * i;
+            int atUnchanged = (int) (counts[cell + UNCHANGED] >>> shift);
+            int atFirstStep = (int) (counts[cell + FIRST_STEP] >>> shift);
+            int better = atFirstStep + (int) (counts[cell + FIRST_STEP + 1] >>> shift);
+            int n = better + atUnchanged + (int) (counts[cell] >>> shift);
+            improved[i] = better;
+            all[i] = n;
+            inAll += n;
+            inImproved += better;
+            unchanged += atUnchanged;
+            firstStep += atFirstStep;
+            double value = values[i];
+            double square = (value - centre) * (value - centre);
+            sumAll += n * value;
+            sumImproved += better * value;
+            sumUnchanged += atUnchanged * value;
+            sumFirstStep += atFirstStep * value;
+            squares += n * square;
+            squaresUnchanged += atUnchanged * square;
+            unchangedValues += atUnchanged > 0 ? 1 : 0;
+            if (n > 0) {
+                lowest = Math.min(lowest, i);
+                highest = i;
+            }
         }
+        allImproved = inImproved;
+        allOthers = inAll - inImproved;
+        hasLine = false;
         Arrays.fill(has, false);
-        if (n == 0) {
+        if (inAll == 0) {
             Arrays.fill(reasons, Reason.NO_VALUES);
-            line = Estimate.none(Reason.NO_VALUES);
+            noLine = Reason.NO_VALUES;
             return;
         }
+        double meanUnchanged = sumUnchanged / unchanged;
+        double meanFirstStep = sumFirstStep / firstStep;
         if (firstStep == 0) {
             none(Reason.NOBODY_AT_FIRST_STEP, AnchorMethod.MEAN_CHANGE, AnchorMethod.MEAN_DIFFERENCE);
         } else {
@@ -175,57 +204,91 @@ final class AnchorCalculator {
         } else {
             put(
                     AnchorMethod.LIMIT_95,
-                    meanUnchanged + Distributions.Z95 * Math.sqrt(squaresUnchanged / (unchanged - 1)));
+                    meanUnchanged + Distributions.Z95 * sd(squaresUnchanged, meanUnchanged, unchanged));
         }
         if (allImproved == 0 || allOthers == 0) {
+            noLine = oneSided();
             none(
-                    oneSided(),
+                    noLine,
                     AnchorMethod.ROC_YOUDEN,
                     AnchorMethod.ROC_CORNER,
                     AnchorMethod.PREDICTIVE,
                     AnchorMethod.PREDICTIVE_ADJUSTED);
-            line = Estimate.none(oneSided());
             return;
         }
-        roc.sweep(values, improved, others, allImproved, allOthers);
-        if (roc.informative()) {
-            put(AnchorMethod.ROC_YOUDEN, roc.thresholds[roc.bestYouden]);
-            put(AnchorMethod.ROC_CORNER, roc.thresholds[roc.bestCorner]);
+        if (lowest < highest && cutOffs.find(improved, all, allImproved, allOthers)) {
+            put(AnchorMethod.ROC_YOUDEN, threshold(cutOffs.youden()));
+            put(AnchorMethod.ROC_CORNER, threshold(cutOffs.corner()));
         } else {
             none(
-                    roc.size == 0 ? Reason.NO_SPREAD : Reason.ANCHOR_REVERSED,
+                    lowest == highest ? Reason.NO_SPREAD : Reason.ANCHOR_REVERSED,
                     AnchorMethod.ROC_YOUDEN,
                     AnchorMethod.ROC_CORNER);
         }
-        line = fit();
+        fit(lowest == highest, precision);
         double logOdds = Math.log((double) allImproved / allOthers);
-        double sd = Math.sqrt(squares / (n - 1));
-        double r = (sumImproved / allImproved - sumOthers / allOthers)
-                * Math.sqrt((double) allImproved * allOthers / n / (n - 1))
+        double sd = sd(squares, sumAll / inAll, inAll);
+        double r = (sumImproved / allImproved - (sumAll - sumImproved) / allOthers)
+                * Math.sqrt((double) allImproved * allOthers / inAll / (inAll - 1))
                 / sd;
         // The slope has the sign of the difference of the means; where these are equal it is 0 but for the last bits.
-        if (line instanceof Estimate.Value<LogisticModel> fitted && r > SLIGHTEST) {
-            double predictive =
-                    (logOdds - fitted.value().intercept()) / fitted.value().slope();
+        if (hasLine && r > SLIGHTEST) {
+            double predictive = (logOdds - logistic.intercept()) / logistic.slope();
             put(AnchorMethod.PREDICTIVE, predictive);
             put(AnchorMethod.PREDICTIVE_ADJUSTED, predictive - (0.090 + 0.103 * r) * sd * logOdds);
         } else {
-            none(
-                    line.whyNot().orElse(Reason.ANCHOR_REVERSED),
-                    AnchorMethod.PREDICTIVE,
-                    AnchorMethod.PREDICTIVE_ADJUSTED);
+            none(hasLine ? Reason.ANCHOR_REVERSED : noLine, AnchorMethod.PREDICTIVE, AnchorMethod.PREDICTIVE_ADJUSTED);
         }
     }
 
-    private Estimate<LogisticModel> fit() {
-        if (roc.size == 0) {
-            return Estimate.none(Reason.NO_SPREAD);
+    /** The SD of {@code n} values from their squares about the centre. */
+    private double sd(double squaresAboutCentre, double mean, int n) {
+        double off = mean - centre;
+        return Math.sqrt(Math.max(0, squaresAboutCentre - n * off * off) / (n - 1));
+    }
+
+    /** The mid-point between the values that occur below the one at {@code index} and from it on. */
+    private double threshold(int index) {
+        int below = index - 1;
+        while (all[below] == 0) {
+            below--;
         }
-        // Separated if the two have at most one value in common, at their ends (Albert and Anderson 1984).
-        if (last(others) <= first(improved) || last(improved) <= first(others) || !logistic.fit(improved, others)) {
-            return Estimate.none(Reason.PERFECT_SEPARATION);
+        int from = index;
+        while (all[from] == 0) {
+            from++;
         }
-        return Estimate.of(new LogisticModel(logistic.intercept(), logistic.slope()));
+        return (values[below] + values[from]) / 2;
+    }
+
+    private void fit(boolean oneValue, double precision) {
+        if (oneValue) {
+            noLine = Reason.NO_SPREAD;
+        } else if (separated() || !logistic.fit(improved, all, precision)) {
+            noLine = Reason.PERFECT_SEPARATION;
+        } else {
+            hasLine = true;
+        }
+    }
+
+    /** Whether the two have at most one value in common, at their ends (Albert and Anderson 1984). */
+    private boolean separated() {
+        int firstImproved = 0;
+        while (improved[firstImproved] == 0) {
+            firstImproved++;
+        }
+        int firstOther = 0;
+        while (all[firstOther] == improved[firstOther]) {
+            firstOther++;
+        }
+        int lastImproved = values.length - 1;
+        while (improved[lastImproved] == 0) {
+            lastImproved--;
+        }
+        int lastOther = values.length - 1;
+        while (all[lastOther] == improved[lastOther]) {
+            lastOther--;
+        }
+        return lastOther <= firstImproved || lastImproved <= firstOther;
     }
 
     private Reason oneSided() {
@@ -245,21 +308,5 @@ final class AnchorCalculator {
             reasons[method.ordinal()] = reason;
             has[method.ordinal()] = false;
         }
-    }
-
-    private static int first(int[] counts) {
-        int i = 0;
-        while (counts[i] == 0) {
-            i++;
-        }
-        return i;
-    }
-
-    private static int last(int[] counts) {
-        int i = counts.length - 1;
-        while (counts[i] == 0) {
-            i--;
-        }
-        return i;
     }
 }

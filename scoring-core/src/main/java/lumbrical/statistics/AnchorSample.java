@@ -62,7 +62,7 @@ public final class AnchorSample {
             }
         }
         AnchorCalculator weighted = calculator.copy();
-        weighted.evaluate(weighted.counts(weights));
+        weighted.evaluate(weighted.counts(weights), 0, Logistic.TO_THE_LAST_DIGIT);
         return weighted.estimate(method);
     }
 
@@ -98,9 +98,27 @@ public final class AnchorSample {
      * @throws IllegalArgumentException if {@code resamples < 1}
      */
     public Map<AnchorMethod, BootstrapInterval> bootstrap95(int resamples, long seed) {
-        if (resamples < 1) {
-            throw new IllegalArgumentException("At least one resample is needed, not " + resamples);
+        return PatientBootstrap.intervals95(
+                calculator,
+                PatientBootstrap.numbered(calculator, patients),
+                patients.count() > 1,
+                PatientResamples.of(patients.count(), resamples, seed));
+    }
+
+    /**
+     * Percentile intervals of every method from samples that were drawn before, of these patients or of a larger group that has them all.
+     *
+     * @param numbers the number in {@code samples} of each case's patient
+     * @throws IllegalArgumentException if there is not one for every case, or one is no patient of the samples
+     */
+    public Map<AnchorMethod, BootstrapInterval> bootstrap95(PatientResamples samples, int[] numbers) {
+        Values.requireSameLength(steps.length, numbers.length);
+        for (int number : numbers) {
+            if (number < 0 || number >= samples.patients()) {
+                throw new IllegalArgumentException(
+                        "Patient " + number + " is not in samples of " + samples.patients() + " patients");
+            }
         }
-        return PatientBootstrap.intervals95(calculator, patients, resamples, seed);
+        return PatientBootstrap.intervals95(calculator, numbers, patients.count() > 1, samples);
     }
 }

@@ -1,5 +1,6 @@
 package lumbrical.statistics;
 
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -24,6 +25,27 @@ public final class Clusters {
             indices[next++] = index == null ? known.size() - 1 : index;
         }
         return new Clusters(indices, known.size());
+    }
+
+    /**
+     * One patient for each value, by numbers: equal numbers are one patient.
+     *
+     * @throws IllegalArgumentException if a number is negative
+     */
+    public static Clusters of(int[] patients) {
+        int[] known = new int[Math.max(0, Arrays.stream(patients).max().orElse(0)) + 1];
+        int[] indices = new int[patients.length];
+        int count = 0;
+        for (int i = 0; i < indices.length; i++) {
+            if (patients[i] < 0) {
+                throw new IllegalArgumentException("A patient's number cannot be " + patients[i]);
+            }
+            if (known[patients[i]] == 0) {
+                known[patients[i]] = ++count;
+            }
+            indices[i] = known[patients[i]] - 1;
+        }
+        return new Clusters(indices, count);
     }
 
     /** How many values there are. */

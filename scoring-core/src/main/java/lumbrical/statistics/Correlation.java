@@ -1,9 +1,6 @@
 package lumbrical.statistics;
 
 import java.util.Arrays;
-import org.apache.commons.statistics.ranking.NaNStrategy;
-import org.apache.commons.statistics.ranking.NaturalRanking;
-import org.apache.commons.statistics.ranking.TiesStrategy;
 
 /** How closely two measures of the same cases go together. */
 public final class Correlation {
@@ -40,11 +37,22 @@ public final class Correlation {
         }));
     }
 
-    /** The ranks from 1, ties taking the mean of theirs. */
+    /** The ranks from 1, ties taking the mean of theirs. Counted rather than sorted with their places, for the values are few. */
     static double[] ranks(double[] values) {
-        return values.length == 0
-                ? values
-                : new NaturalRanking(NaNStrategy.FAILED, TiesStrategy.AVERAGE).apply(Values.merged(values));
+        double[] distinct = Values.distinct(values);
+        int[] places = new int[values.length];
+        double[] ranks = new double[distinct.length];
+        for (int i = 0; i < values.length; i++) {
+            places[i] = Values.indexIn(distinct, values[i]);
+            ranks[places[i]]++;
+        }
+        double below = 0;
+        for (int i = 0; i < ranks.length; i++) {
+            double here = ranks[i];
+            ranks[i] = below + (here + 1) / 2;
+            below += here;
+        }
+        return Arrays.stream(places).mapToDouble(p -> ranks[p]).toArray();
     }
 
     /** Each as a double. */

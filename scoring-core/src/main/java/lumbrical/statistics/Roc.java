@@ -1,6 +1,8 @@
 package lumbrical.statistics;
 
-/** One pass over the thresholds; a workspace that is filled anew for each resample. */
+import java.util.Arrays;
+
+/** Every threshold of a curve, with what it tells. */
 final class Roc {
     /** Criteria no further apart count as tied. Ours, as in the reference computation. */
     static final double TIED = 1e-12;
@@ -13,24 +15,20 @@ final class Roc {
     int bestCorner;
     double auc;
 
-    /** @param values how many distinct values there can be */
-    Roc(int values) {
-        thresholds = new double[values];
-        sensitivities = new double[values];
-        specificities = new double[values];
-    }
-
     /** Sweeps the mid-points between neighbouring values that occur. At least one case improved and one did not. */
-    void sweep(double[] values, int[] improved, int[] others, int allImproved, int allOthers) {
-        size = 0;
-        bestYouden = 0;
-        bestCorner = 0;
+    Roc(double[] values, int[] improved, int[] all) {
+        thresholds = new double[values.length];
+        sensitivities = new double[values.length];
+        specificities = new double[values.length];
+        int allImproved = Arrays.stream(improved).sum();
+        int allOthers = Arrays.stream(all).sum() - allImproved;
         int improvedBelow = 0;
         int othersBelow = 0;
         double previous = 0;
         double pairs = 0;
         for (int i = 0; i < values.length; i++) {
-            if (improved[i] + others[i] == 0) {
+            int others = all[i] - improved[i];
+            if (all[i] == 0) {
                 continue;
             }
             if (improvedBelow + othersBelow > 0) {
@@ -45,9 +43,9 @@ final class Roc {
                 }
                 size++;
             }
-            pairs += improved[i] * (othersBelow + others[i] / 2.0);
+            pairs += improved[i] * (othersBelow + others / 2.0);
             improvedBelow += improved[i];
-            othersBelow += others[i];
+            othersBelow += others;
             previous = values[i];
         }
         auc = pairs / ((double) allImproved * allOthers);

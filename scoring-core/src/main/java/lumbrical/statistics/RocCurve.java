@@ -54,7 +54,9 @@ public record RocCurve(List<Point> points, double auc, Estimate<CutOff> youden, 
         return AnchorCalculator.of(improvements, steps).curve();
     }
 
-    static RocCurve from(Roc roc) {
+    /** The curve of counts at ascending values. At least one case improved and one did not. */
+    static RocCurve of(double[] values, int[] improved, int[] all) {
+        Roc roc = new Roc(values, improved, all);
         return new RocCurve(
                 IntStream.range(0, roc.size).mapToObj(i -> point(roc, i)).toList(),
                 roc.auc,

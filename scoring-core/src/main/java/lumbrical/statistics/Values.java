@@ -41,12 +41,6 @@ final class Values {
         return high - low <= SLACK;
     }
 
-    /** Each value, or the smallest of those that count as the same. */
-    static double[] merged(double[] values) {
-        double[] distinct = distinct(values);
-        return Arrays.stream(values).map(v -> distinct[indexIn(distinct, v)]).toArray();
-    }
-
     /** The distinct values, ascending; of those that count as the same the smallest. */
     static double[] distinct(double[] values) {
         double[] sorted = sorted(values);

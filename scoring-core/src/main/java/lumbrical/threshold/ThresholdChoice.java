@@ -290,7 +290,23 @@ public final class ThresholdChoice {
                 mcid(instrument, scale, condition),
                 mdc(instrument, scale, condition),
                 pass(instrument, scale, condition),
+                mdcOfOneItem(instrument, scale, condition),
                 PublishedMcids.of(instrument, scale, condition));
+    }
+
+    private Optional<Threshold> mdcOfOneItem(Instrument instrument, Scale scale, EpisodeCondition condition) {
+        boolean users = chosenFor(instrument, scale, condition, Threshold.Kind.MDC)
+                .or(() -> chosenFor(instrument, scale, EpisodeCondition.NONE, Threshold.Kind.MDC))
+                .isPresent();
+        return users
+                ? Optional.empty()
+                : instrument.thresholds().stream()
+                        .filter(t -> t.ofOneItem()
+                                && t.kind() == Threshold.Kind.MDC
+                                && t.selectable()
+                                && t.scale().equals(scale.id())
+                                && holdsFor(t, condition))
+                        .findFirst();
     }
 
     private Optional<Threshold> find(

@@ -181,6 +181,29 @@ class HardCasesTest {
         assertEquals(Estimate.Reason.ANCHOR_REVERSED, why(youden.estimate()));
     }
 
+    /** Those improved by the anchor improved by 30 to 45, the others by 0 to 15: a threshold parts them, and no line is steep enough. */
+    @Test
+    void separationGivesAThresholdAndNoLogisticLine() {
+        CohortClinic clinic = new CohortClinic();
+        for (int i = 0; i < 8; i++) {
+            clinic.pair("P" + i, 60, i < 4 ? 30 - 5 * i : 60 - 5 * (i - 4))
+                    .rating("P" + i, "E1", "month3", i < 4 ? 1 : 0);
+        }
+        List<OwnMcidRow> rows = own(clinic);
+        for (AnchorMethod method : List.of(AnchorMethod.PREDICTIVE, AnchorMethod.PREDICTIVE_ADJUSTED)) {
+            OwnMcidRow row = of(rows, method);
+            assertEquals(Estimate.Reason.PERFECT_SEPARATION, why(row.estimate()));
+            assertEquals(Optional.empty(), row.interval().optional());
+            assertEquals(
+                    "not estimable: a threshold separates the improved from the others without overlap",
+                    row.warnings().get(0));
+        }
+        assertEquals(
+                22.5, of(rows, AnchorMethod.ROC_YOUDEN).estimate().optional().orElseThrow());
+        assertEquals(
+                37.5, of(rows, AnchorMethod.MEAN_CHANGE).estimate().optional().orElseThrow());
+    }
+
     @Test
     void thresholdsThatAreAsGoodAreNamed() {
         CohortClinic clinic = new CohortClinic();

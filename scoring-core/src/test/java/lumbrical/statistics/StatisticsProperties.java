@@ -2,6 +2,7 @@ package lumbrical.statistics;
 
 import static lumbrical.statistics.AnchorSampleTest.eachItsOwn;
 import static lumbrical.statistics.Reference.valueOf;
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -20,6 +21,12 @@ import net.jqwik.api.Combinators;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.Provide;
+import net.jqwik.api.constraints.IntRange;
+import org.apache.commons.rng.UniformRandomProvider;
+import org.apache.commons.rng.simple.RandomSource;
+import org.apache.commons.statistics.ranking.NaNStrategy;
+import org.apache.commons.statistics.ranking.NaturalRanking;
+import org.apache.commons.statistics.ranking.TiesStrategy;
 
 /** Laws that hold whatever the clinic: cases are rows of a score's half points, an anchor and a patient. */
 class StatisticsProperties {
@@ -104,6 +111,81 @@ class StatisticsProperties {
                     ImprovementCurve.of(a).atLeast(amount)
                             + ImprovementCurve.of(b).atLeast(amount));
         }
+    }
+
+    /** A resample's fit starts near its end and stops sooner; what it gives is what the full fit gives, and the same reasons. */
+    @Property
+    void aResampleGivesWhatTheFullFitGives(@ForAll("cases") List<Case> cases, @ForAll long seed) {
+        Random random = new Random(seed);
+        int[] weights = random.ints(cases.size(), 0, 4).toArray();
+        int[] steps = cases.stream().mapToInt(Case::step).toArray();
+        AnchorCalculator full = AnchorCalculator.of(improvements(cases), steps);
+        AnchorCalculator resample = full.ofResamples();
+        long[] counts = full.counts(weights);
+        full.evaluate(counts, 0, Logistic.TO_THE_LAST_DIGIT);
+        resample.evaluate(Arrays.stream(counts).map(c -> c << 32 | 7).toArray(), 32, Logistic.FOR_RESAMPLES);
+        for (AnchorMethod method : AnchorMethod.values()) {
+            Estimate<Double> expected = full.estimate(method);
+            Estimate<Double> actual = resample.estimate(method);
+            assertEquals(expected.whyNot(), actual.whyNot(), method.code());
+            expected.optional()
+                    .ifPresent(e -> assertEquals(e, valueOf(actual), 1e-7 * Math.max(1, Math.abs(e)), method.code()));
+        }
+    }
+
+    /** One pass that looks for the best thresholds alone finds those of the whole curve. */
+    @Property
+    void theCutOffsAreTheBestOfTheCurve(@ForAll("cases") List<Case> cases) {
+        AnchorSample sample = anchor(cases);
+        same(
+                sample.curve().flatMap(RocCurve::youden).map(c -> c.best().threshold()),
+                sample.estimate(AnchorMethod.ROC_YOUDEN),
+                "Youden");
+        same(
+                sample.curve().flatMap(RocCurve::corner).map(c -> c.best().threshold()),
+                sample.estimate(AnchorMethod.ROC_CORNER),
+                "corner");
+    }
+
+    /** Counted ranks are those of Apache Commons Statistics, which sorts. */
+    @Property
+    void ranksAreThoseOfALibrary(@ForAll("cases") List<Case> cases) {
+        Assume.that(!cases.isEmpty());
+        double[] y = improvements(cases);
+        assertArrayEquals(new NaturalRanking(NaNStrategy.FAILED, TiesStrategy.AVERAGE).apply(y), Correlation.ranks(y));
+    }
+
+    /** Each sample has as many patients as there are, those that the generator's own bounded numbers name, one after the other. */
+    @Property
+    void samplesAreTheGeneratorsOwnDraws(
+            @ForAll @IntRange(min = 1, max = 300) int patients,
+            @ForAll @IntRange(min = 1, max = 20) int resamples,
+            @ForAll long seed) {
+        PatientResamples samples = PatientResamples.of(patients, resamples, seed);
+        UniformRandomProvider random = RandomSource.XO_RO_SHI_RO_128_PP.create(seed);
+        for (int r = 0; r < resamples; r++) {
+            int[] expected = new int[patients];
+            for (int i = 0; i < patients; i++) {
+                expected[random.nextInt(patients)]++;
+            }
+            int shift = 8 * (r % PatientResamples.TOGETHER);
+            assertArrayEquals(
+                    expected,
+                    Arrays.stream(samples.block(r / PatientResamples.TOGETHER))
+                            .mapToInt(w -> (int) (w >>> shift & 0xFF))
+                            .toArray());
+        }
+    }
+
+    /** Drawn beforehand for the same patients in the same order, samples give the same intervals; of a larger group they need not. */
+    @Property(tries = 100)
+    void samplesDrawnBeforehandServe(@ForAll("cases") List<Case> cases) {
+        int[] steps = cases.stream().mapToInt(Case::step).toArray();
+        Clusters patients = Clusters.of(cases.stream().mapToInt(Case::patient).toArray());
+        int[] numbers = PatientBootstrap.numbered(AnchorCalculator.of(improvements(cases), steps), patients);
+        assertEquals(
+                anchor(cases).bootstrap95(30, 5),
+                anchor(cases).bootstrap95(PatientResamples.of(patients.count(), 30, 5), numbers));
     }
 
     /** Half improved, half not: the log odds are 0, so the adjustment is 0; and the curve crosses one half there. */

@@ -19,6 +19,7 @@ import lumbrical.deidentify.Profile;
 import lumbrical.deidentify.Pseudonyms;
 import lumbrical.deidentify.Sender;
 import lumbrical.deidentify.ThrowawayPseudonyms;
+import lumbrical.deidentify.UploadTerms;
 import lumbrical.followup.FollowUpResult;
 import lumbrical.output.DataFiles;
 import lumbrical.tabular.Input;
@@ -40,7 +41,7 @@ final class Clinics {
 
     static DeidentifiedDataset shipment(Path responses, Path episodes, Profile profile) {
         return DeIdentifier.prepare(
-                look(responses, episodes), profile, new Sender("CLINIC", profile.study()), PSEUDONYMS);
+                look(responses, episodes), UploadTerms.of(profile, new Sender("CLINIC", profile.study()), PSEUDONYMS));
     }
 
     private static FollowUpResult look(Path responses, Path episodes) {

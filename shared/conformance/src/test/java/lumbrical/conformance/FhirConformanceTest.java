@@ -6,13 +6,11 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.function.Function;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
@@ -20,14 +18,19 @@ import java.util.stream.Stream;
 import lumbrical.catalogue.Catalogue;
 import lumbrical.deidentify.DeidentifiedDataset;
 import lumbrical.deidentify.Profile;
+import lumbrical.deidentify.SendingLog;
+import lumbrical.deidentify.SentRecords;
 import lumbrical.fhir.ExternalCodes;
 import lumbrical.fhir.FhirFiles;
 import org.hl7.fhir.r4.model.Bundle;
+import org.hl7.fhir.r4.model.CodeSystem;
 import org.hl7.fhir.r4.model.CodeType;
 import org.hl7.fhir.r4.model.CodeableConcept;
 import org.hl7.fhir.r4.model.Coding;
 import org.hl7.fhir.r4.model.DecimalType;
+import org.hl7.fhir.r4.model.MetadataResource;
 import org.hl7.fhir.r4.model.Observation;
+import org.hl7.fhir.r4.model.Patient;
 import org.hl7.fhir.r4.model.QuestionnaireResponse;
 import org.hl7.fhir.r4.model.Resource;
 import org.hl7.fhir.r4.model.StringType;
@@ -43,9 +46,8 @@ class FhirConformanceTest {
     private static final int EPISODES = Integer.getInteger("conformance.episodes", 40);
 
     /** The validator cannot make a snapshot without a package of the standard, which the offline support does not name. */
-    private static final String NO_PACKAGE =
-            "StructureDefinition: Error generating Snapshot: Unable to resolve package id"
-                    + " hl7.fhir.r4.core#null (this usually arises from a problem in the differential)";
+    private static final String NO_PACKAGE = "Error generating Snapshot: Unable to resolve package id"
+            + " hl7.fhir.r4.core#null (this usually arises from a problem in the differential)";
 
     private static final Pattern REFERENCE = Pattern.compile("\"reference\":\"([^\"]*)\"");
 
@@ -54,7 +56,7 @@ class FhirConformanceTest {
 
     private static Clinics.Files demo;
     private static Clinics.Files files;
-    private static FhirFiles.Written written;
+    private static SentRecords sent;
     private static DeidentifiedDataset shipment;
     private static FhirValidation validation;
 
@@ -63,19 +65,28 @@ class FhirConformanceTest {
         GeneratedClinic clinic = GeneratedClinic.of(EPISODES);
         shipment = Clinics.shipment(clinic.responses(folder), clinic.episodes(folder), Profile.DEFAULT);
         files = new Clinics.Files();
-        written = write(shipment, false, Map.of(), files);
+        sent = write(shipment, false, SentRecords.NONE, files);
         demo = new Clinics.Files();
-        write(Clinics.demo(Profile.DEFAULT), false, Map.of(), demo);
-        validation = new FhirValidation(FhirValidation.bundle(files.text("data/definitions.json")));
+        write(Clinics.demo(Profile.DEFAULT), false, SentRecords.NONE, demo);
+        validation = new FhirValidation(definitions());
     }
 
-    private static FhirFiles.Written write(
-            DeidentifiedDataset shipment,
-            boolean lines,
-            Map<String, FhirFiles.SentRecord> before,
-            Clinics.Files files) {
-        return FhirFiles.write(
-                shipment, new FhirFiles.FhirSettings(lines, 200, ExternalCodes.NONE, before, true), files);
+    /** Writes the files and says what the receiver knows then. */
+    private static SentRecords write(
+            DeidentifiedDataset shipment, boolean lines, SentRecords before, Clinics.Files files) {
+        SendingLog log = new SendingLog(before);
+        FhirFiles.write(shipment, new FhirFiles.FhirSettings(lines, ExternalCodes.NONE), log, files);
+        return log.after();
+    }
+
+    /** The definitions, which the first Bundles begin with. */
+    private static Bundle definitions() {
+        Bundle definitions = new Bundle();
+        bundles(files).stream()
+                .flatMap(name -> FhirValidation.bundle(files.text(name)).getEntry().stream())
+                .filter(entry -> entry.getResource() instanceof MetadataResource)
+                .forEach(definitions::addEntry);
+        return definitions;
     }
 
     private static List<String> bundles(Clinics.Files of) {
@@ -84,14 +95,18 @@ class FhirConformanceTest {
                 .toList();
     }
 
+    /** Errors, but for the snapshot that the validator cannot make. */
+    private static List<String> errors(String json) {
+        return validation.errors(json).stream()
+                .filter(error -> !error.endsWith(NO_PACKAGE))
+                .toList();
+    }
+
     @Test
     void definitionsOfEveryInstrumentAreValid() {
-        Bundle definitions = FhirValidation.bundle(files.text("data/definitions.json"));
         int questionnaires = 0;
-        for (Bundle.BundleEntryComponent entry : definitions.getEntry()) {
-            List<String> errors = new ArrayList<>(validation.errors(FhirValidation.json(entry.getResource())));
-            errors.remove(NO_PACKAGE);
-            assertEquals(List.of(), errors, entry.getFullUrl());
+        for (Bundle.BundleEntryComponent entry : definitions().getEntry()) {
+            assertEquals(List.of(), errors(FhirValidation.json(entry.getResource())), entry.getFullUrl());
             questionnaires += entry.getResource().fhirType().equals("Questionnaire") ? 1 : 0;
         }
         assertEquals(Catalogue.builtIn().all().size(), questionnaires, "every instrument is in use");
@@ -102,111 +117,215 @@ class FhirConformanceTest {
     void bundlesOfTheGeneratedClinicAreValid() {
         assertTrue(!bundles(files).isEmpty());
         for (String name : bundles(files)) {
-            assertEquals(List.of(), validation.errors(files.text(name)), name);
+            assertEquals(List.of(), errors(files.text(name)), name);
         }
     }
 
     @Test
     void bundlesOfTheDemoClinicAreValid() {
-        assertEquals(4, bundles(demo).size());
+        assertEquals(6, bundles(demo).size());
         for (String name : bundles(demo)) {
-            assertEquals(List.of(), validation.errors(demo.text(name)), name);
+            assertEquals(List.of(), errors(demo.text(name)), name);
         }
     }
 
+    /**
+     * Loads the Bundles in their order as a server does: every reference must be to what is there by then, a conditional one to the one
+     * resource that has the identifier, and no Bundle may have more entries than a large service takes.
+     */
     @Test
-    void referencesPointIntoTheirBundle() {
+    void everyReferenceIsToWhatWasLoadedByThen() {
+        Set<String> loaded = new HashSet<>();
+        Set<String> identifiers = new HashSet<>();
         int seen = 0;
         for (String name : bundles(demo)) {
-            Set<String> urls = FhirValidation.bundle(demo.text(name)).getEntry().stream()
-                    .map(Bundle.BundleEntryComponent::getFullUrl)
-                    .collect(Collectors.toSet());
-            Set<String> references = new HashSet<>();
+            Bundle bundle = FhirValidation.bundle(demo.text(name));
+            assertTrue(bundle.getEntry().size() <= 400, name);
+            for (Bundle.BundleEntryComponent entry : bundle.getEntry()) {
+                assertEquals(Bundle.HTTPVerb.PUT, entry.getRequest().getMethod());
+                String type = entry.getResource().fhirType();
+                String id = entry.getResource().getIdElement().getIdPart();
+                assertTrue(id.matches("[A-Za-z0-9.-]{1,64}"), id);
+                assertEquals(Clinics.BASE + "/" + type + "/" + id, entry.getFullUrl());
+                if (entry.getResource() instanceof Patient patient) {
+                    String condition = "Patient?identifier="
+                            + patient.getIdentifierFirstRep().getSystem() + "|"
+                            + patient.getIdentifierFirstRep().getValue();
+                    assertEquals(condition, entry.getRequest().getUrl());
+                    assertTrue(identifiers.add(condition), condition);
+                } else if (entry.getResource() instanceof MetadataResource definition) {
+                    assertEquals(
+                            type + "?url=" + definition.getUrl() + "&version=" + definition.getVersion(),
+                            entry.getRequest().getUrl());
+                } else {
+                    assertEquals(type + "/" + id, entry.getRequest().getUrl());
+                }
+                assertTrue(loaded.add(type + "/" + id), id);
+            }
             Matcher matcher = REFERENCE.matcher(demo.text(name));
             while (matcher.find()) {
-                references.add(matcher.group(1));
+                String reference = matcher.group(1);
+                assertTrue(loaded.contains(reference) || identifiers.contains(reference), name + ": " + reference);
                 seen++;
             }
-            references.removeAll(urls);
-            assertEquals(Set.of(), references, name);
         }
         assertTrue(seen > 1000, "only " + seen + " references were seen");
+        assertEquals(47, identifiers.size());
+    }
+
+    /** The second of two clinics that use one instrument brings the same code system; no version is there with two contents. */
+    @Test
+    void codeSystemsOfAllClinicsStandBesideEachOther() {
+        Map<String, String> contents = new HashMap<>();
+        int seen = 0;
+        for (Clinics.Files clinic : List.of(demo, files)) {
+            for (String name : bundles(clinic)) {
+                for (Bundle.BundleEntryComponent entry :
+                        FhirValidation.bundle(clinic.text(name)).getEntry()) {
+                    if (entry.getResource() instanceof CodeSystem system) {
+                        String json = FhirValidation.json(system);
+                        assertEquals(
+                                json, contents.computeIfAbsent(system.getUrl() + "|" + system.getVersion(), k -> json));
+                        seen++;
+                    }
+                }
+            }
+        }
+        assertTrue(seen > contents.size(), "none is in both clinics");
     }
 
     @Test
-    void linesAreValidAndReferToNoBundle() {
+    void everyCodingOfOursCarriesTheVersionOfItsSystem() {
+        Map<String, String> versions = new HashMap<>();
+        definitions().getEntry().stream()
+                .map(Bundle.BundleEntryComponent::getResource)
+                .filter(CodeSystem.class::isInstance)
+                .map(CodeSystem.class::cast)
+                .forEach(system -> versions.put(system.getUrl(), system.getVersion()));
+        Pattern coding = Pattern.compile(
+                "\"system\":\"(" + Clinics.BASE + "/CodeSystem/[^\"]*)\",\"version\":\"([^\"]*)\",\"code\"");
+        int all = 0;
+        int versioned = 0;
+        for (String name : bundles(files)) {
+            all += files.text(name)
+                            .split(
+                                    "\"system\":\"" + Clinics.BASE
+                                            + "/CodeSystem/[^\"]*\",\"(version\":\"[^\"]*\",\")?code\"",
+                                    -1)
+                            .length
+                    - 1;
+            Matcher matcher = coding.matcher(files.text(name));
+            while (matcher.find()) {
+                assertEquals(versions.get(matcher.group(1)), matcher.group(2), matcher.group(1));
+                versioned++;
+            }
+        }
+        assertTrue(all > 1000, "only " + all + " codings were seen");
+        assertEquals(all, versioned);
+    }
+
+    @Test
+    void noPossibleRangeIsGivenAsANormalOne() {
+        for (String name : bundles(files)) {
+            assertFalse(files.text(name).contains("referenceRange"), name);
+        }
+    }
+
+    @Test
+    void linesAreValidAndHoldTheResourcesOfTheBundles() {
         Clinics.Files lines = new Clinics.Files();
-        write(shipment, true, Map.of(), lines);
+        write(shipment, true, SentRecords.NONE, lines);
+        Set<String> ids = bundles(files).stream()
+                .flatMap(name -> FhirValidation.bundle(files.text(name)).getEntry().stream())
+                .map(e -> e.getResource().fhirType() + "/"
+                        + e.getResource().getIdElement().getIdPart())
+                .collect(Collectors.toSet());
         int seen = 0;
-        for (String type : List.of("EpisodeOfCare", "QuestionnaireResponse", "Observation")) {
+        for (String type : List.of("Patient", "EpisodeOfCare", "QuestionnaireResponse", "Observation")) {
             String text = lines.text("data/" + type + ".ndjson");
-            assertFalse(REFERENCE.matcher(text).find(), type);
-            for (String line : text.lines().limit(25).toList()) {
+            assertFalse(text.contains("?identifier="), type);
+            for (String line : text.lines().limit(10).toList()) {
                 assertEquals(List.of(), validation.errors(line), type);
                 seen++;
             }
         }
-        assertEquals(75, seen);
+        assertEquals(40, seen);
+        Set<String> ofLines = lines.content().keySet().stream()
+                .flatMap(name -> lines.text(name).lines())
+                .map(line -> (Resource) FhirValidation.R4.newJsonParser().parseResource(line))
+                .map(r -> r.fhirType() + "/" + r.getIdElement().getIdPart())
+                .collect(Collectors.toSet());
+        assertEquals(ids, ofLines);
     }
 
     @Test
     void sendingTheSameTwiceChangesNoByte() {
         Clinics.Files again = new Clinics.Files();
-        write(shipment, false, before(written), again);
+        assertEquals(sent, write(shipment, false, sent, again));
         assertEquals(files.content().keySet(), again.content().keySet());
         files.content()
                 .forEach((name, bytes) ->
                         assertArrayEquals(bytes, again.content().get(name), name));
         Clinics.Files lines = new Clinics.Files();
-        write(shipment, true, before(written), lines);
-        assertFalse(
-                lines.text("data/Observation.ndjson").contains("amended"), "Bundles and lines are the same content");
-    }
-
-    private static Map<String, FhirFiles.SentRecord> before(FhirFiles.Written written) {
-        return written.sent().stream().collect(Collectors.toMap(FhirFiles.SentRecord::identifier, Function.identity()));
+        assertEquals(sent, write(shipment, true, sent, lines), "Bundles and lines are the same content");
     }
 
     @Test
     void aCorrectedFormIsAmendedAndNothingElse() {
-        Map<String, FhirFiles.SentRecord> before = new HashMap<>(before(written));
-        FhirFiles.SentRecord form = written.sent().get(0);
-        before.put(form.identifier(), new FhirFiles.SentRecord(form.identifier(), "another content", "completed"));
+        Map<SentRecords.Key, SentRecords.Sent> before = new HashMap<>(sent.records());
+        SentRecords.Key form = before.keySet().stream()
+                .filter(k -> k.table().equals("QuestionnaireResponse"))
+                .sorted()
+                .findFirst()
+                .orElseThrow();
+        before.put(form, new SentRecords.Sent("SUBJECT", "another-hash", SentRecords.State.FIRST));
         Clinics.Files corrected = new Clinics.Files();
-        List<FhirFiles.SentRecord> sent =
-                write(shipment, false, before, corrected).sent();
+        SentRecords after = write(shipment, false, new SentRecords(before), corrected);
         assertEquals(
-                List.of(form.identifier()),
-                sent.stream()
-                        .filter(r -> r.status().equals("amended"))
-                        .map(FhirFiles.SentRecord::identifier)
+                List.of(form),
+                after.records().entrySet().stream()
+                        .filter(r -> r.getValue().state() == SentRecords.State.AMENDED)
+                        .map(Map.Entry::getKey)
                         .toList());
-        QuestionnaireResponse amended = first(corrected, QuestionnaireResponse.class);
-        assertEquals("amended", amended.getStatus().toCode());
-        assertEquals(form.identifier(), amended.getIdentifier().getValue());
+        QuestionnaireResponse amended = resources(corrected, QuestionnaireResponse.class)
+                .filter(q -> q.getStatus() == QuestionnaireResponse.QuestionnaireResponseStatus.AMENDED)
+                .findFirst()
+                .orElseThrow();
+        assertEquals(form.key(), amended.getIdentifier().getValue());
         assertEquals(List.of(), validation.errors(FhirValidation.json(amended)));
     }
 
     @Test
-    void whatIsNoLongerSentIsWithdrawnAndStaysSo() {
-        Map<String, FhirFiles.SentRecord> before = new HashMap<>(before(written));
-        for (String gone : List.of("GONE-1-quickdash-d3", "GONE-1-quickdash-d3/total")) {
-            before.put(gone, new FhirFiles.SentRecord(gone, "any", "final"));
+    void whatIsNoLongerSentIsDeletedAndStaysSo() {
+        Map<SentRecords.Key, SentRecords.Sent> before = new HashMap<>(sent.records());
+        for (String gone : List.of(
+                "Patient GONE",
+                "EpisodeOfCare GONE-1",
+                "QuestionnaireResponse GONEGONEGONEGONEGONE",
+                "Observation GONEGONEGONEGONEGONE-total",
+                "Observation GONEGONEGONEGONEGONE-total-change")) {
+            before.put(
+                    new SentRecords.Key(gone.substring(0, gone.indexOf(' ')), gone.substring(gone.indexOf(' ') + 1)),
+                    new SentRecords.Sent("GONE", "any", SentRecords.State.FIRST));
         }
         Clinics.Files now = new Clinics.Files();
-        FhirFiles.Written second = write(shipment, false, before, now);
-        assertEquals(2, second.notSentNow());
-        Bundle withdrawn = FhirValidation.bundle(now.text("data/withdrawn.json"));
-        assertEquals(2, withdrawn.getEntry().size());
-        assertEquals(List.of(), validation.errors(now.text("data/withdrawn.json")));
-        withdrawn
-                .getEntry()
-                .forEach(e ->
-                        assertTrue(FhirValidation.json(e.getResource()).contains("\"status\":\"entered-in-error\"")));
+        SentRecords second = write(shipment, false, new SentRecords(before), now);
+        Bundle withdrawn = FhirValidation.bundle(now.text("data/withdrawn-00001.json"));
+        assertEquals(List.of(), validation.errors(now.text("data/withdrawn-00001.json")));
+        assertEquals(
+                List.of(
+                        "DELETE Observation/GONEGONEGONEGONEGONE-total-change",
+                        "DELETE Observation/GONEGONEGONEGONEGONE-total",
+                        "DELETE QuestionnaireResponse/GONEGONEGONEGONEGONE",
+                        "DELETE EpisodeOfCare/GONE-1",
+                        "DELETE Patient?identifier=" + Clinics.BASE + "/id/subject|GONE"),
+                withdrawn.getEntry().stream()
+                        .map(e -> e.getRequest().getMethod() + " "
+                                + e.getRequest().getUrl())
+                        .toList());
         Clinics.Files again = new Clinics.Files();
-        FhirFiles.Written third = write(shipment, false, before(second), again);
-        assertEquals(0, third.notSentNow());
-        assertEquals(now.text("data/withdrawn.json"), again.text("data/withdrawn.json"));
+        assertEquals(second, write(shipment, false, second, again));
+        assertEquals(now.text("data/withdrawn-00001.json"), again.text("data/withdrawn-00001.json"));
     }
 
     private static <T extends Resource> T first(Clinics.Files of, Class<T> type) {
@@ -294,7 +413,7 @@ class FhirConformanceTest {
     void theValidatorWouldSeeAMisusedExtension() {
         QuestionnaireResponse form = formOf("quickdash");
         form.getExtension().stream()
-                .filter(e -> e.getUrl().endsWith("days-from-index"))
+                .filter(e -> e.getUrl().endsWith("workflow-episodeOfCare"))
                 .findFirst()
                 .orElseThrow()
                 .setValue(new StringType("three"));

@@ -1,20 +1,25 @@
 package lumbrical.clinic;
 
+import java.time.LocalDate;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import lumbrical.batch.BatchScorer;
 import lumbrical.catalogue.Catalogue;
 import lumbrical.condition.ConditionMatch;
 import lumbrical.condition.ConditionVocabulary;
+import lumbrical.condition.EpisodeCondition;
 import lumbrical.followup.Episode;
 import lumbrical.followup.EpisodeFollowUp;
 import lumbrical.followup.EpisodeForms;
+import lumbrical.followup.EpisodeSink;
 import lumbrical.followup.FollowUpAnalysis;
 import lumbrical.followup.FollowUpResult;
 import lumbrical.followup.Schedule;
@@ -70,10 +75,21 @@ public final class ClinicAnalysis {
      * @param progress told how far it is
      */
     public static ClinicResult analyse(ClinicFiles files, Catalogue catalogue, ClinicProgressListener progress) {
-        return new ClinicAnalysis(files, catalogue, progress).analyse();
+        return new ClinicAnalysis(files, catalogue, progress).analyse(Optional.empty());
     }
 
-    private ClinicResult analyse() {
+    /**
+     * As {@link #analyse(ClinicFiles, Catalogue)}, for a clinic that is too large to be held whole: the episodes go to {@code sink},
+     * without their functional-task profiles, and {@link ClinicResult#followUp()} has its counts and problems alone.
+     *
+     * @param progress told how far it is
+     */
+    public static ClinicResult analyse(
+            ClinicFiles files, Catalogue catalogue, ClinicProgressListener progress, EpisodeSink sink) {
+        return new ClinicAnalysis(files, catalogue, progress).analyse(Optional.of(sink));
+    }
+
+    private ClinicResult analyse(Optional<EpisodeSink> sink) {
         Schedule schedule = files.schedule()
                 .map(s -> ScheduleReader.read(s, files.reading().encoding(), catalogue))
                 .orElse(Schedule.DEFAULT);
@@ -98,14 +114,23 @@ public final class ClinicAnalysis {
         List<String> ofEpisodes = table.map(EpisodeReader.Episodes::headings).orElse(List.of());
         ofResponses.addAll(files.reading().columns().notUsed(read.headings(), ofEpisodes));
         table.ifPresent(t -> others.addAll(t.problems()));
-        FollowUpResult followUp = FollowUpAnalysis.analyse(
-                forms, episodes, schedule, files.reading().asOf(), choice);
+        FollowUpResult followUp;
+        ThresholdUses uses = new ThresholdUses();
+        if (sink.isPresent()) {
+            EpisodeSink both = uses.before(sink.get());
+            followUp = FollowUpAnalysis.analyse(
+                    forms, episodes, schedule, files.reading().asOf(), choice, both);
+        } else {
+            followUp = FollowUpAnalysis.analyse(
+                    forms, episodes, schedule, files.reading().asOf(), choice);
+            followUp.episodes().forEach(uses::add);
+        }
         followUp.problems().stream()
                 .filter(p -> table.isPresent() || p.code() == ProblemCode.DUPLICATE_SITTING)
                 .forEach(others::add);
         others.addAll(Plausibility.notes(forms));
         noteConditions(episodes, vocabulary);
-        noteThresholds(followUp, choice);
+        noteThresholds(uses, choice);
         progress.placed();
         List<InputFile> all = new ArrayList<>(read.files());
         table.ifPresent(t -> all.add(t.file()));
@@ -141,16 +166,18 @@ public final class ClinicAnalysis {
     /** Which blank forms an episode asks for; one that lies in another row of the same sitting is not missing. */
     private static final class AskedForms {
         private final EpisodeForms episodeForms;
-        private final Set<Key> there = new HashSet<>();
-
-        private record Key(Sitting.Key sitting, InstrumentId instrument) {}
+        private final Map<Sitting.Key, Set<InstrumentId>> there = new HashMap<>();
 
         AskedForms(Iterable<SittingRow> rows, EpisodeForms episodeForms) {
             this.episodeForms = episodeForms;
+            if (episodeForms.askForNone()) {
+                return;
+            }
             for (SittingRow row : rows) {
+                Set<InstrumentId> forms = of(row.sitting());
                 for (FormEntry form : row.forms()) {
                     if (!form.responses().blank()) {
-                        there.add(new Key(row.sitting().key(), form.instrument().id()));
+                        forms.add(form.instrument().id());
                     }
                 }
             }
@@ -158,17 +185,20 @@ public final class ClinicAnalysis {
 
         /** Asked once a sitting, however many rows leave it blank. */
         boolean asks(Sitting sitting, InstrumentId instrument) {
-            return episodeForms.of(sitting).contains(instrument) && there.add(new Key(sitting.key(), instrument));
+            return episodeForms.of(sitting).contains(instrument) && of(sitting).add(instrument);
+        }
+
+        private Set<InstrumentId> of(Sitting sitting) {
+            return there.computeIfAbsent(sitting.key(), k -> new HashSet<>(4));
         }
     }
 
     private void noteConditions(List<Episode> episodes, ConditionVocabulary vocabulary) {
-        Set<String> said = new LinkedHashSet<>();
+        Set<EpisodeCondition> said = new HashSet<>();
         for (Episode episode : episodes) {
             episode.condition().filter(text -> !text.isBlank()).ifPresent(text -> {
                 ConditionMatch match = vocabulary.match(text);
-                if (match.found().isEmpty()
-                        && said.add(vocabulary.resolve(Optional.of(text)).toString())) {
+                if (match.found().isEmpty() && said.add(vocabulary.resolve(Optional.of(text)))) {
                     others.add(new Problem(
                                     episode.place().in("condition"),
                                     "",
@@ -181,21 +211,45 @@ public final class ClinicAnalysis {
         }
     }
 
-    private void noteThresholds(FollowUpResult followUp, ThresholdChoice choice) {
+    /** Which thresholds the episodes could use. */
+    private static final class ThresholdUses {
+        private final Set<EpisodeCondition> conditions = new LinkedHashSet<>();
+        private final Set<ThresholdChoice.Use> uses = new LinkedHashSet<>();
+
+        void add(EpisodeFollowUp episode) {
+            conditions.add(episode.condition());
+            episode.series()
+                    .forEach(s ->
+                            uses.add(new ThresholdChoice.Use(s.instrument().id().value(), episode.condition())));
+        }
+
+        /** Takes each episode, then hands it on. */
+        EpisodeSink before(EpisodeSink next) {
+            return new EpisodeSink() {
+                @Override
+                public void begins(List<Episode> episodes, Schedule schedule, LocalDate asOf, ThresholdChoice choice) {
+                    next.begins(episodes, schedule, asOf, choice);
+                }
+
+                @Override
+                public void accept(EpisodeFollowUp episode) {
+                    add(episode);
+                    next.accept(episode);
+                }
+            };
+        }
+    }
+
+    private void noteThresholds(ThresholdUses used, ThresholdChoice choice) {
         Optional<Input> file = files.thresholds();
         if (file.isEmpty()) {
             return;
         }
-        List<ThresholdChoice.Fault> strange = choice.strangeConditions(
-                followUp.episodes().stream().map(EpisodeFollowUp::condition).toList());
+        List<ThresholdChoice.Fault> strange = choice.strangeConditions(List.copyOf(used.conditions));
         if (!strange.isEmpty()) {
             throw ThresholdSelectionReader.faults(file.get(), strange);
         }
-        Set<ThresholdChoice.Use> uses = new LinkedHashSet<>();
-        followUp.episodes().forEach(e -> e.series()
-                .forEach(s ->
-                        uses.add(new ThresholdChoice.Use(s.instrument().id().value(), e.condition()))));
-        choice.unusedRows(uses)
+        choice.unusedRows(used.uses)
                 .forEach(row -> others.add(new Problem(
                         Place.of(row.where()),
                         "",

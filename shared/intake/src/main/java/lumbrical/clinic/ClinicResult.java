@@ -12,7 +12,7 @@ import lumbrical.threshold.ThresholdChoice;
 /**
  * What the files of a clinic say.
  *
- * @param followUp everything known of its patients over time
+ * @param followUp everything known of its patients over time; where the episodes went to a sink, its counts and problems alone
  * @param counts where each row went
  * @param choice the thresholds used
  * @param files the files read

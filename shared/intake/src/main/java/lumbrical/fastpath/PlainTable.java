@@ -160,7 +160,7 @@ public final class PlainTable {
      * Reads the table.
      *
      * @param threads how many blocks are worked on at once, the caller's thread among them
-     * @param watch told how far the reading is, after each block
+     * @param watch told how far the reading is, after each block and at the end
      * @return the row from which on the other reader must take over; empty = the file is done
      */
     public <R> Optional<Remainder> read(int threads, BlockProcessor<R> processor, ProgressListener watch) {
@@ -217,7 +217,9 @@ public final class PlainTable {
                     watch.read(input, takenRows - FIRST_ROW, (double) takenTo / size);
                 }
             }
-            return take(0) && plain ? Optional.empty() : Optional.of(new Remainder(takenTo, takenRows));
+            boolean done = take(0) && plain;
+            watch.read(input, takenRows - FIRST_ROW, done ? 1 : (double) takenTo / size);
+            return done ? Optional.empty() : Optional.of(new Remainder(takenTo, takenRows));
         }
 
         private void submit(RowBlock block, int end) {

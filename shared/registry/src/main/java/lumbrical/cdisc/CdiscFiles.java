@@ -10,6 +10,7 @@ import java.util.Locale;
 import java.util.Set;
 import lumbrical.deidentify.DeidentifiedDataset;
 import lumbrical.deidentify.DeidentifiedEpisode;
+import lumbrical.deidentify.SentRecords;
 import lumbrical.output.CsvTableWriter;
 import lumbrical.output.DataFiles;
 import lumbrical.output.DictionaryEntry;
@@ -65,12 +66,34 @@ public final class CdiscFiles {
         return List.copyOf(cdisc.dictionary);
     }
 
+    /**
+     * Writes keys of what was sent and is taken back, as a dataset that is not of the standard.
+     *
+     * @param program name and version of the program, with a space between
+     * @param guard whether texts in CSV that start like a formula get an apostrophe
+     * @return what the variables hold
+     */
+    public static List<DictionaryEntry> writeWithdrawn(
+            DeidentifiedDataset shipment, SentRecords withdrawn, String program, boolean guard, DataFiles files) {
+        CdiscFiles cdisc = new CdiscFiles(shipment, program, guard, files);
+        cdisc.write(Withdrawn.dataset(shipment, withdrawn), "withdrawn");
+        return List.copyOf(cdisc.dictionary);
+    }
+
     static String subject(DeidentifiedDataset shipment, DeidentifiedEpisode episode) {
-        return shipment.sender().study() + "-" + shipment.sender().site() + "-" + episode.subject();
+        return subject(shipment, episode.subject());
+    }
+
+    static String subject(DeidentifiedDataset shipment, String subject) {
+        return shipment.sender().study() + "-" + shipment.sender().site() + "-" + subject;
     }
 
     private void write(Dataset dataset) {
-        String name = "data/" + dataset.name().toLowerCase(Locale.ROOT);
+        write(dataset, dataset.name().toLowerCase(Locale.ROOT));
+    }
+
+    private void write(Dataset dataset, String file) {
+        String name = "data/" + file;
         files.file(name + ".json", out -> json.write(dataset, out));
         files.file(name + ".ndjson", out -> json.writeLines(dataset, out));
         files.file(name + ".csv", out -> {

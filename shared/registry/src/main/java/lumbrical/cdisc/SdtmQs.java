@@ -157,8 +157,8 @@ final class SdtmQs {
                         form.visit()
                                 .map(Visit::name)
                                 .orElse(VisitAssignment.UNSCHEDULED)
-                                .toUpperCase(Locale.ROOT))
-                .set("QSDTC", form.day().iso());
+                                .toUpperCase(Locale.ROOT));
+        form.day().iso().ifPresent(date -> record.set("QSDTC", date));
         form.visit().ifPresent(visit -> record.set(
                         "VISITNUM", shipment.schedule().visits().indexOf(visit) + 1)
                 .set("VISITDY", StudyDay.of(visit.targetDay())));

@@ -84,14 +84,12 @@ final class Attributes {
             case "dominant_side" -> episode.dominantSide().map(Side::code);
             case "condition" -> episode.condition();
             case "procedure" -> episode.procedure();
-            case "age" -> age(episode);
+            case "age" -> age(episode).map(String::valueOf);
+            case "age_band" -> age(episode).map(Attributes::band);
             case "closed_reason" ->
                 episode.closure().map(Episode.Closure::reason).filter(r -> !r.isEmpty());
-            case "closed_day" ->
-                episode.closure()
-                        .filter(c -> !hidden(c))
-                        .flatMap(Episode.Closure::day)
-                        .flatMap(on -> episode.indexDate().map(i -> String.valueOf(ChronoUnit.DAYS.between(i, on))));
+            case "closed_day" -> closedDay(episode).map(String::valueOf);
+            case "closed_week" -> closedDay(episode).map(day -> String.valueOf(Math.floorDiv(day, 7)));
             default ->
                 episode.carried().entrySet().stream()
                         .filter(e -> e.getKey().toLowerCase(Locale.ROOT).equals(column.toLowerCase(Locale.ROOT)))
@@ -99,6 +97,13 @@ final class Attributes {
                         .filter(v -> !v.isBlank())
                         .findFirst();
         };
+    }
+
+    private Optional<Integer> closedDay(Episode episode) {
+        return episode.closure()
+                .filter(c -> !hidden(c))
+                .flatMap(Episode.Closure::day)
+                .flatMap(on -> episode.indexDate().map(i -> (int) ChronoUnit.DAYS.between(i, on)));
     }
 
     /** A death of which the profile lets no reason out leaves no day either: a closing without a reason would tell it. */
@@ -111,12 +116,18 @@ final class Attributes {
     }
 
     /** Year of the index date less year of birth: at most one more than the true age. Ours, since only the year is known. */
-    private static Optional<String> age(Episode episode) {
+    private static Optional<Integer> age(Episode episode) {
         return episode.birthYear().isEmpty()
                 ? Optional.empty()
                 : episode.indexDate()
                         .map(i -> i.getYear() - episode.birthYear().getAsInt())
                         .filter(years -> years >= 0)
-                        .map(years -> String.valueOf(Math.min(years, OLDEST)));
+                        .map(years -> Math.min(years, OLDEST));
+    }
+
+    /** Ages by tens, those of 90 and over as one: our convention. */
+    private static String band(int age) {
+        int from = age / 10 * 10;
+        return from >= OLDEST ? OLDEST + "+" : from + "-" + (from + 9);
     }
 }

@@ -9,7 +9,8 @@ import java.util.Set;
 /** Columns that a profile may or may not name. */
 final class ColumnPolicy {
     /** Columns whose values are few by nature, so that a profile need not list them. */
-    static final Set<String> CLOSED = Set.of("age", "dominant_side", "closed_reason", "closed_day", "language");
+    static final Set<String> CLOSED =
+            Set.of("age", "age_band", "dominant_side", "closed_reason", "closed_day", "closed_week", "language");
 
     /** Columns of a sitting; all others are of the episode. */
     static final Set<String> OF_SITTING = Set.of("mode", "respondent", "language");
@@ -18,10 +19,10 @@ final class ColumnPolicy {
     private static final List<List<String>> REPLACED = List.of(
             List.of("patient", "it leaves as a pseudonym"),
             List.of("episode", "it leaves as a pseudonym"),
-            List.of("completed_on", "it leaves as days from the index date, or shifted"),
-            List.of("index_date", "it leaves as day 0 with its year, or shifted"),
-            List.of("closed_on", "it leaves as closed_day"),
-            List.of("birth_year", "it leaves as age, ages over 89 as 90"),
+            List.of("completed_on", "it leaves as weeks or days from the index date, or shifted"),
+            List.of("index_date", "it leaves as week 0, as day 0 with its year, or shifted"),
+            List.of("closed_on", "it leaves as closed_week or closed_day"),
+            List.of("birth_year", "it leaves as age_band or age, ages over 89 as one"),
             List.of("treated_side", "it always leaves"),
             List.of("side", "it always leaves"),
             List.of("share", "it decides what stays at home"),

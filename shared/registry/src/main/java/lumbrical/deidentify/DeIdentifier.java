@@ -2,7 +2,6 @@ package lumbrical.deidentify;
 
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -25,8 +24,8 @@ import lumbrical.tabular.UnreadableInputException;
 /** Decides what leaves the house and takes from it all that tells who it is about. */
 public final class DeIdentifier {
     private final FollowUpResult clinic;
+    private final UploadTerms terms;
     private final Profile profile;
-    private final Sender sender;
     private final Pseudonyms pseudonyms;
     private final Set<String> refusing;
     private final List<Withheld> withheld = new ArrayList<>();
@@ -34,12 +33,13 @@ public final class DeIdentifier {
     private final Map<String, Long> sittingsWithheld = new TreeMap<>();
     private long sittings;
     private int forms;
+    private Coarsening coarsening = Coarsening.NONE;
 
-    private DeIdentifier(FollowUpResult clinic, Profile profile, Sender sender, Pseudonyms pseudonyms) {
+    private DeIdentifier(FollowUpResult clinic, UploadTerms terms) {
         this.clinic = clinic;
-        this.profile = profile;
-        this.sender = sender;
-        this.pseudonyms = pseudonyms;
+        this.terms = terms;
+        this.profile = terms.profile();
+        this.pseudonyms = terms.pseudonyms();
         this.refusing = refusing(clinic);
     }
 
@@ -55,36 +55,69 @@ public final class DeIdentifier {
     /**
      * What leaves the house.
      *
-     * @throws UnreadableInputException if days are wanted and an episode to be shared has forms but no index date
+     * @throws UnreadableInputException if weeks or days are wanted and an episode to be shared has forms but no index date
      */
-    public static DeidentifiedDataset prepare(
-            FollowUpResult clinic, Profile profile, Sender sender, Pseudonyms pseudonyms) {
-        return new DeIdentifier(clinic, profile, sender, pseudonyms).prepare();
+    public static DeidentifiedDataset prepare(FollowUpResult clinic, UploadTerms terms) {
+        return new DeIdentifier(clinic, terms).prepare();
     }
 
     private DeidentifiedDataset prepare() {
         List<EpisodeFollowUp> shared =
                 clinic.episodes().stream().filter(e -> e.episode().share()).toList();
-        sort();
         refuseMissingIndexDates(shared);
-        EpisodeDeidentifier maker =
-                new EpisodeDeidentifier(profile, sender, pseudonyms, FormKeys.of(clinic, pseudonyms), refusedSides());
-        List<Named> named = shared.stream()
-                .map(e -> new Named(
-                        pseudonyms.episode(e.episode().patient(), e.episode().id()), e))
+        FormKeys keys = FormKeys.of(clinic, pseudonyms);
+        List<Named> all = shared.stream()
+                .map(e -> new Named(name(e.episode()), e))
                 .sorted(Comparator.comparing(Named::id))
                 .toList();
+        if (terms.coarsen()) {
+            EpisodeDeidentifier first = new EpisodeDeidentifier(terms, keys, refusedSides(), Coarsening.NONE);
+            coarsening = Coarsening.of(terms.smallestCell(), () -> all.stream()
+                    .map(n -> first.episode(n.episode(), sent(n.episode()), new Attributes(profile)))
+                    .iterator());
+        }
+        sort();
+        List<Named> named =
+                all.stream().filter(n -> !coarsening.leftOut().contains(n.id())).toList();
+        EpisodeDeidentifier maker = new EpisodeDeidentifier(terms, keys, refusedSides(), coarsening);
+        Attributes attributes = new Attributes(profile);
+        DisclosureCount alike = new DisclosureCount();
+        named.forEach(n -> alike.add(maker.episode(n.episode(), sent(n.episode()), attributes)));
         return new DeidentifiedDataset(
                 profile,
-                sender,
+                terms.sender(),
                 clinic.asOf(),
                 clinic.schedule(),
                 pseudonyms.statement(),
                 List.copyOf(instruments.values()),
                 taker -> named.forEach(
                         n -> taker.accept(maker.episode(n.episode(), sent(n.episode()), new Attributes(profile)))),
-                counts(named, maker),
+                new DeidentifiedDataset.Counts(
+                        alike.subjects(),
+                        named.size(),
+                        sittings,
+                        sittingsWithheld,
+                        forms,
+                        clinic.episodes().size() - shared.size(),
+                        attributes.blanked()),
+                new Disclosure(
+                        alike.person(terms.smallestCell(), profile),
+                        alike.visits(terms.smallestCell(), profile),
+                        coarsened(maker),
+                        coarsening.leftOut().size()),
                 withheld);
+    }
+
+    private Map<String, Integer> coarsened(EpisodeDeidentifier made) {
+        Map<String, Integer> counts = coarsening.counts();
+        if (made.answersOfHandsLeftOut() > 0) {
+            counts.put("answers about one hand", made.answersOfHandsLeftOut());
+        }
+        return counts;
+    }
+
+    private String name(Episode episode) {
+        return pseudonyms.episode(episode.patient(), episode.id());
     }
 
     private List<AssignedForm> sent(EpisodeFollowUp episode) {
@@ -144,31 +177,13 @@ public final class DeIdentifier {
 
     private record Named(String id, EpisodeFollowUp episode) {}
 
-    private DeidentifiedDataset.Counts counts(List<Named> named, EpisodeDeidentifier maker) {
-        Attributes attributes = new Attributes(profile);
-        SmallCells cells = new SmallCells();
-        Set<String> subjects = new HashSet<>();
-        for (Named n : named) {
-            DeidentifiedEpisode episode = maker.episode(n.episode(), sent(n.episode()), attributes);
-            subjects.add(episode.subject());
-            cells.add(episode.subject(), episode.attributes());
-        }
-        List<Integer> small = cells.smallerThan(profile.smallCell());
-        return new DeidentifiedDataset.Counts(
-                subjects.size(),
-                named.size(),
-                sittings,
-                sittingsWithheld,
-                forms,
-                clinic.episodes().size() - named.size(),
-                attributes.blanked(),
-                small.size(),
-                small.stream().mapToInt(Integer::intValue).sum());
-    }
-
     private Optional<Withheld> whyWithheld(AssignedForm placed) {
         if (!placed.at().episode().share()) {
             return Optional.of(withheld(placed, "share", Withheld.NOT_SHARED, false));
+        }
+        if (!coarsening.leftOut().isEmpty()
+                && coarsening.leftOut().contains(name(placed.at().episode()))) {
+            return Optional.of(withheld(placed, "", Withheld.FEW_WITH_SO_MANY_EPISODES, false));
         }
         if (placed.leftOut().isPresent()) {
             return Optional.of(withheld(placed, placed.leftOut().get()));
@@ -208,7 +223,7 @@ public final class DeIdentifier {
     }
 
     private void refuseMissingIndexDates(List<EpisodeFollowUp> shared) {
-        if (profile.dates() != Profile.Dates.DAYS_FROM_INDEX) {
+        if (profile.dates() == Profile.Dates.SHIFTED) {
             return;
         }
         List<Place> without = shared.stream()

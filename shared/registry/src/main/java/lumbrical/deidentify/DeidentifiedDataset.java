@@ -20,6 +20,7 @@ import lumbrical.instrument.Instrument;
  * @param instruments instruments of the forms sent, in alphabetical order
  * @param contents the episodes sent, by pseudonym
  * @param counts how much is sent and what stays
+ * @param disclosure how many people are alike in what is sent
  * @param withheld what is not sent, in the order of the input
  */
 public record DeidentifiedDataset(
@@ -31,6 +32,7 @@ public record DeidentifiedDataset(
         List<Instrument> instruments,
         Contents contents,
         Counts counts,
+        Disclosure disclosure,
         List<Withheld> withheld) {
     /** Copies the lists. */
     public DeidentifiedDataset {
@@ -55,8 +57,6 @@ public record DeidentifiedDataset(
      * @param forms forms sent; a form of both sides counts once for each side's episode
      * @param episodesNotShared episodes whose {@code share} is {@code no}
      * @param blanked by column, values that the profile does not list and that were left blank
-     * @param smallCells groups of people alike in what is sent that are smaller than the profile's limit
-     * @param peopleInSmallCells people in them
      */
     public record Counts(
             int subjects,
@@ -65,9 +65,7 @@ public record DeidentifiedDataset(
             Map<String, Long> sittingsWithheld,
             int forms,
             int episodesNotShared,
-            Map<String, Integer> blanked,
-            int smallCells,
-            int peopleInSmallCells) {
+            Map<String, Integer> blanked) {
         /** Copies the maps. */
         public Counts {
             sittingsWithheld = Collections.unmodifiableSortedMap(new TreeMap<>(sittingsWithheld));

@@ -13,7 +13,7 @@ import lumbrical.instrument.Side;
  * @param sender where it comes from and what it is for
  * @param subject pseudonym of the patient
  * @param id pseudonym of the episode, unique among all
- * @param treatedSide right or left
+ * @param treatedSide right or left; empty where it is left blank
  * @param index the index date; empty if there is none
  * @param attributes values that the profile lets through, by column, in the profile's order
  * @param forms the forms sent, by day
@@ -22,7 +22,7 @@ public record DeidentifiedEpisode(
         Sender sender,
         String subject,
         String id,
-        Side treatedSide,
+        Optional<Side> treatedSide,
         Optional<DeidentifiedDay> index,
         Map<String, String> attributes,
         List<DeidentifiedForm> forms) {

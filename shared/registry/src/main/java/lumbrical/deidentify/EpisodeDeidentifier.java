@@ -5,12 +5,14 @@ import java.time.LocalTime;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
 import java.util.stream.Collectors;
+import lumbrical.condition.EpisodeCondition;
 import lumbrical.followup.AssessedChange;
 import lumbrical.followup.AssignedForm;
 import lumbrical.followup.AssignedScore;
@@ -21,6 +23,7 @@ import lumbrical.instrument.Side;
 import lumbrical.scoring.Responses;
 import lumbrical.sitting.ScoredForm;
 import lumbrical.sitting.Sitting;
+import lumbrical.threshold.ThresholdChoice;
 
 /** Makes the values of one episode that leave the house. */
 final class EpisodeDeidentifier {
@@ -29,15 +32,22 @@ final class EpisodeDeidentifier {
     private final Pseudonyms pseudonyms;
     private final FormKeys keys;
     private final Map<String, Set<Side>> refusedSides;
+    private final ThresholdChoice thresholds;
+    private final Coarsening coarsening;
+    private int answersOfHandsLeftOut;
 
-    /** @param refusedSides by patient the sides of episodes that may not be shared */
-    EpisodeDeidentifier(
-            Profile profile, Sender sender, Pseudonyms pseudonyms, FormKeys keys, Map<String, Set<Side>> refusedSides) {
-        this.profile = profile;
-        this.sender = sender;
-        this.pseudonyms = pseudonyms;
+    /**
+     * @param refusedSides by patient the sides of episodes that may not be shared
+     * @param coarsening what is left blank
+     */
+    EpisodeDeidentifier(UploadTerms terms, FormKeys keys, Map<String, Set<Side>> refusedSides, Coarsening coarsening) {
+        this.profile = terms.profile();
+        this.sender = terms.sender();
+        this.pseudonyms = terms.pseudonyms();
+        this.thresholds = terms.thresholds();
         this.keys = keys;
         this.refusedSides = refusedSides;
+        this.coarsening = coarsening;
     }
 
     /** @param sent the forms to send */
@@ -50,27 +60,74 @@ final class EpisodeDeidentifier {
                         .thenComparing(f -> f.form().sitting().time().orElse(LocalTime.MIN))
                         .thenComparing(f -> f.form().instrument().id()));
         Set<String> sentKeys = byTime.stream().map(keys::of).collect(Collectors.toSet());
+        String subject = pseudonyms.subject(episode.patient());
+        Map<String, String> ofEpisode = shown(subject, attributes.of(episode));
+        boolean toldByThreshold =
+                !ofEpisode.containsKey("condition") && !followUp.condition().equals(EpisodeCondition.NONE);
         List<DeidentifiedForm> forms = new ArrayList<>(byTime.size());
         for (AssignedForm form : byTime) {
-            forms.add(form(episode, form, sentKeys, attributes));
+            List<AssignedScore> scores = toldByThreshold
+                    ? form.scores().stream().map(this::againstGeneralThresholds).toList()
+                    : form.scores();
+            forms.add(form(
+                    episode,
+                    form,
+                    scores,
+                    sentKeys,
+                    shown(subject, attributes.of(form.form().sitting()))));
         }
         return new DeidentifiedEpisode(
                 sender,
-                pseudonyms.subject(episode.patient()),
+                subject,
                 id,
-                episode.treatedSide(),
+                sideShown(subject) ? Optional.of(episode.treatedSide()) : Optional.empty(),
                 episode.indexDate().map(d -> day(episode, d)),
-                attributes.of(episode),
+                ofEpisode,
                 forms);
     }
 
-    private DeidentifiedForm form(Episode episode, AssignedForm assigned, Set<String> sentKeys, Attributes attributes) {
+    /** Answers about one hand that were left out with a side left blank, in all episodes made so far. */
+    int answersOfHandsLeftOut() {
+        return answersOfHandsLeftOut;
+    }
+
+    private Map<String, String> shown(String subject, Map<String, String> values) {
+        values.keySet().removeIf(column -> coarsening.blanks(subject, CoarsenedField.of(column)));
+        return values;
+    }
+
+    private boolean sideShown(String subject) {
+        return !coarsening.blanks(subject, CoarsenedField.SIDE);
+    }
+
+    private AssignedScore againstGeneralThresholds(AssignedScore score) {
+        return score.against(thresholds.thresholds(score.form().instrument(), score.scale(), EpisodeCondition.NONE));
+    }
+
+    private DeidentifiedForm form(
+            Episode episode,
+            AssignedForm assigned,
+            List<AssignedScore> ofForm,
+            Set<String> sentKeys,
+            Map<String, String> attributes) {
         Sitting sitting = assigned.form().sitting();
+        boolean sideShown = sideShown(pseudonyms.subject(episode.patient()));
+        Set<Side> hands = EnumSet.allOf(Side.class);
         boolean otherHandRefused = refusedSides.getOrDefault(episode.patient(), Set.of()).stream()
                 .anyMatch(side -> side != episode.treatedSide());
-        List<DeidentifiedScore> scores = assigned.scores().stream()
-                .filter(score ->
-                        !otherHandRefused || score.result().hand().stream().allMatch(episode.treatedSide()::equals))
+        if (otherHandRefused) {
+            hands = EnumSet.of(episode.treatedSide());
+        }
+        if (!sideShown) {
+            hands = EnumSet.noneOf(Side.class); // an answer about one hand would tell which was treated
+            answersOfHandsLeftOut += (int) assigned.form().responses().instrument().columns().stream()
+                    .filter(column -> column.hand().isPresent()
+                            && assigned.form().responses().entered(column.index()))
+                    .count();
+        }
+        Set<Side> sent = hands;
+        List<DeidentifiedScore> scores = ofForm.stream()
+                .filter(score -> score.result().hand().stream().allMatch(sent::contains))
                 .map(score -> new DeidentifiedScore(
                         score.scale(),
                         score.result(),
@@ -81,21 +138,22 @@ final class EpisodeDeidentifier {
         return new DeidentifiedForm(
                 keys.of(assigned),
                 assigned.form().instrument(),
-                otherHandRefused
-                        ? ofOneHand(assigned.form().responses(), episode.treatedSide())
-                        : assigned.form().responses(),
+                ofHands(assigned.form().responses(), sent),
                 day(episode, sitting.completedOn()),
-                sitting.side(),
+                sideShown ? sitting.side() : Optional.empty(),
                 assigned.at().visit(),
-                attributes.of(sitting),
+                attributes,
                 scores);
     }
 
-    /** What was answered of the person and of that hand; a form asks of both at once. */
-    private static Responses ofOneHand(Responses all, Side hand) {
+    /** What was answered of the person and of those hands; a form asks of both at once. */
+    private static Responses ofHands(Responses all, Set<Side> hands) {
+        if (hands.containsAll(Set.of(Side.RIGHT, Side.LEFT))) {
+            return all;
+        }
         Responses.Builder kept = Responses.builder(all.instrument());
         for (Column column : all.instrument().columns()) {
-            if (column.hand().stream().allMatch(hand::equals)) {
+            if (column.hand().stream().allMatch(hands::contains)) {
                 kept.put(column.index(), all.at(column.index()));
             }
         }
@@ -115,10 +173,21 @@ final class EpisodeDeidentifier {
         OptionalInt day = episode.indexDate()
                 .map(i -> OptionalInt.of((int) ChronoUnit.DAYS.between(i, date)))
                 .orElse(OptionalInt.empty());
-        if (profile.dates() == Profile.Dates.DAYS_FROM_INDEX) {
-            return new DeidentifiedDay(date.getYear(), day, Optional.empty());
-        }
-        LocalDate shifted = date.plusDays(pseudonyms.shiftDays(episode.patient()));
-        return new DeidentifiedDay(shifted.getYear(), day, Optional.of(shifted));
+        return switch (profile.dates()) {
+            case WEEKS_FROM_INDEX ->
+                new DeidentifiedDay(
+                        OptionalInt.empty(),
+                        day.isPresent() ? OptionalInt.of(Math.floorDiv(day.getAsInt(), 7)) : OptionalInt.empty(),
+                        OptionalInt.empty(),
+                        Optional.empty());
+            case DAYS_FROM_INDEX ->
+                new DeidentifiedDay(OptionalInt.of(date.getYear()), OptionalInt.empty(), day, Optional.empty());
+            case SHIFTED ->
+                new DeidentifiedDay(
+                        OptionalInt.empty(),
+                        OptionalInt.empty(),
+                        day,
+                        Optional.of(date.plusDays(pseudonyms.shiftDays(episode.patient()))));
+        };
     }
 }

@@ -9,12 +9,14 @@ import java.nio.file.Path;
 import java.security.SecureRandom;
 import java.util.ArrayList;
 import java.util.Base64;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeMap;
 import lumbrical.document.Faults;
 import lumbrical.document.Json;
 import lumbrical.document.Node;
@@ -24,7 +26,8 @@ import lumbrical.tabular.UnreadableInputException;
 
 /**
  * Random pseudonyms, kept in a file beside which no registry file may lie. Whoever has it can tell who is who: it stays in the
- * house, readable by its owner alone. The same key file gives the same pseudonyms; new patients are added to it.
+ * house, readable by its owner alone. The same key file gives the same pseudonyms; new patients are added to it. It is also the list of
+ * what the receiver was sent, by format.
  */
 public final class KeyFile implements Pseudonyms {
     private static final String FORMAT = "lumbrical key file";
@@ -32,11 +35,14 @@ public final class KeyFile implements Pseudonyms {
     private static final int FORM_LETTERS = 20;
     private static final int SECRET_BYTES = 32;
     private static final long LARGEST = 256L << 20;
+    private static final Map<String, SentRecords.State> STATES =
+            Node.words(SentRecords.State.values(), SentRecords.State::code);
 
     private final Path path;
     private final Secret secret;
     private final Map<String, Known> patients = new LinkedHashMap<>();
     private final Set<String> taken = new HashSet<>();
+    private final Map<String, SentRecords> sent = new TreeMap<>();
     private final SecureRandom random = new SecureRandom();
     private boolean changed;
 
@@ -115,6 +121,10 @@ public final class KeyFile implements Pseudonyms {
                         patient.text("patient"),
                         new Known(patient.text("pseudonym"), new ArrayList<>(patient.texts("episodes"))));
             }
+            for (Node.Element element : node.elements("sent")) {
+                Node format = element.node();
+                file.sent.put(format.text("as"), sent(format.texts("records")));
+            }
             node.refuseOtherKeys();
             if (!faults.none()) {
                 throw new UnreadableInputException(
@@ -127,6 +137,35 @@ public final class KeyFile implements Pseudonyms {
                     "this is no key file of ours, or it is damaged. Name another file, or restore a copy; this one is left"
                             + " alone.");
         }
+    }
+
+    private static SentRecords sent(List<String> lines) {
+        Map<SentRecords.Key, SentRecords.Sent> records = new HashMap<>();
+        for (String line : lines) {
+            String[] parts = line.split(" ", -1);
+            if (parts.length != 5 || !STATES.containsKey(parts[4])) {
+                throw new IllegalArgumentException("a record of what was sent has not five parts");
+            }
+            records.put(
+                    new SentRecords.Key(parts[0], parts[1]),
+                    new SentRecords.Sent(parts[2], parts[3], STATES.get(parts[4])));
+        }
+        return new SentRecords(records);
+    }
+
+    /**
+     * What the receiver was sent in a format.
+     *
+     * @param format code of the format
+     */
+    public SentRecords sent(String format) {
+        return sent.getOrDefault(format, SentRecords.NONE);
+    }
+
+    /** Keeps what the receiver is sent in a format, for the next {@link #save}. */
+    public void keepSent(String format, SentRecords records) {
+        changed |= !records.equals(sent(format));
+        sent.put(format, records);
     }
 
     private void know(String patient, Known known) {
@@ -214,7 +253,33 @@ public final class KeyFile implements Pseudonyms {
                 json.writeEndObject();
             }
             json.writeEndArray();
+            if (!sent.isEmpty()) {
+                writeSent(json);
+            }
             json.writeEndObject();
         }
+    }
+
+    private void writeSent(JsonGenerator json) throws IOException {
+        json.writeArrayFieldStart("sent");
+        for (Map.Entry<String, SentRecords> format : sent.entrySet()) {
+            json.writeStartObject();
+            json.writeStringField("as", format.getKey());
+            json.writeArrayFieldStart("records");
+            for (Map.Entry<SentRecords.Key, SentRecords.Sent> record :
+                    format.getValue().records().entrySet()) {
+                SentRecords.Sent value = record.getValue();
+                json.writeString(String.join(
+                        " ",
+                        record.getKey().table(),
+                        record.getKey().key(),
+                        value.subject(),
+                        value.hash(),
+                        value.state().code()));
+            }
+            json.writeEndArray();
+            json.writeEndObject();
+        }
+        json.writeEndArray();
     }
 }

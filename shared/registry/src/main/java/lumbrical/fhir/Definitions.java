@@ -1,56 +1,52 @@
 package lumbrical.fhir;
 
 import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.List;
-import java.util.Locale;
-import java.util.Set;
-import lumbrical.change.Verdict;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Licence;
 import lumbrical.instrument.ResponseSet;
-import lumbrical.instrument.Scale;
-import lumbrical.number.Numbers;
 
 /** The resources that our data refer to: Questionnaires, code systems and their value sets, extensions. */
 final class Definitions {
-    private static final String VERSION = "1";
+    private static final String VERSION = "2";
 
     private Definitions() {}
 
-    /** A canonical resource. */
-    record Named(String type, String url, JsonObject resource) {}
-
-    static List<Named> of(List<Instrument> instruments) {
-        List<Named> all = new ArrayList<>();
-        extensions(all);
-        List<JsonObject> scores = new ArrayList<>();
-        instruments.forEach(i -> scores(i, scores));
-        scores.add(code(FhirCodes.STANDARD_ERROR, "standard error of the score"));
-        scores.add(code(FhirCodes.IMPROVEMENT, "improvement, positive when better"));
-        scores.add(code(FhirCodes.MCID, "MCID used"));
-        scores.add(code(FhirCodes.MDC, "MDC used"));
-        codes(FhirCodes.SCORES, "Scores", "Scores of hand and wrist questionnaires, and their changes", scores, all);
-        List<JsonObject> verdicts = new ArrayList<>();
-        for (Verdict verdict : Verdict.values()) {
-            verdicts.add(code(verdict.code(), verdict.words()));
+    /** A canonical resource; its id is of its version too, since another version is another resource. */
+    record Named(String type, String id, String url, String version, JsonObject resource) {
+        static Named of(String type, String url, String version, JsonObject resource) {
+            String id = "lumbrical-" + url.substring(url.lastIndexOf('/') + 1) + "-" + version;
+            return new Named(type, id, url, version, resource.first("id", id));
         }
-        codes(FhirCodes.VERDICTS, "Verdicts", "What a change amounts to; worsening mirrors improvement", verdicts, all);
-        instruments.forEach(i -> questionnaire(i, all));
+    }
+
+    /** In the order in which they are needed. */
+    static List<Named> of(List<Instrument> instruments, CodeSystems systems, ExternalCodes codes) {
+        List<Named> all = new ArrayList<>();
+        all.add(attribute());
+        systems.all().forEach(system -> codes(system, all));
+        instruments.forEach(i -> all.add(questionnaire(i, systems, codes)));
         return all;
     }
 
-    private static JsonObject code(String code, String display) {
-        return new JsonObject().put("code", code).put("display", display);
+    /** The canonical of an instrument's Questionnaire: the definition's version, and a mark of the codes that a user added. */
+    static String canonical(Instrument instrument, ExternalCodes codes) {
+        return FhirCodes.questionnaire(instrument) + "|" + version(instrument, codes);
     }
 
-    private static void scores(Instrument instrument, List<JsonObject> to) {
-        for (Scale scale : instrument.scales()) {
-            String display = instrument.facts().title() + ": " + scale.title();
-            to.add(code(FhirCodes.score(instrument, scale), display));
-            to.add(code(FhirCodes.change(instrument, scale), display + ", change from baseline"));
-        }
+    private static String version(Instrument instrument, ExternalCodes codes) {
+        List<String> added = new ArrayList<>();
+        added.add(codes.of(instrument.id().value()).toString());
+        instrument
+                .columns()
+                .forEach(c -> added.add(codes.of(item(instrument, c)).toString()));
+        boolean none = added.stream().allMatch(List.of().toString()::equals);
+        return instrument.facts().version() + (none ? "" : "-" + CodeSystems.hash(added.toString()));
+    }
+
+    private static String item(Instrument instrument, Column column) {
+        return instrument.id() + "_" + column.shortName();
     }
 
     private static JsonObject start(String type, String url, String version, String name, String title) {
@@ -63,60 +59,54 @@ final class Definitions {
     }
 
     /** A code system and the value set of all its codes. */
-    private static void codes(String url, String name, String title, List<JsonObject> concepts, List<Named> to) {
-        String valueSet = url.replace("/CodeSystem/", "/ValueSet/");
-        to.add(new Named(
+    private static void codes(CodeSystems.System system, List<Named> to) {
+        String valueSet = system.url().replace("/CodeSystem/", "/ValueSet/");
+        to.add(Named.of(
                 "CodeSystem",
-                url,
-                start("CodeSystem", url, VERSION, name, title)
+                system.url(),
+                system.version(),
+                start("CodeSystem", system.url(), system.version(), system.name(), system.title())
                         .put("experimental", false)
                         .put("caseSensitive", true)
                         .put("valueSet", valueSet)
                         .put("content", "complete")
-                        .put("count", concepts.size())
-                        .put("concept", concepts)));
-        to.add(new Named(
+                        .put("count", system.concepts().size())
+                        .put("concept", system.concepts())));
+        to.add(Named.of(
                 "ValueSet",
                 valueSet,
-                start("ValueSet", valueSet, VERSION, name + "ValueSet", title)
+                system.version(),
+                start("ValueSet", valueSet, system.version(), system.name() + "ValueSet", system.title())
                         .put("experimental", false)
                         .put(
                                 "compose",
-                                new JsonObject().put("include", List.of(new JsonObject().put("system", url))))));
+                                new JsonObject()
+                                        .put(
+                                                "include",
+                                                List.of(new JsonObject()
+                                                        .put("system", system.url())
+                                                        .put("version", system.version()))))));
     }
 
-    private static void questionnaire(Instrument instrument, List<Named> to) {
-        Set<String> sets = new HashSet<>();
-        for (Column column : instrument.columns()) {
-            if (column.item().responses() instanceof ResponseSet.Codes set && sets.add(set.name())) {
-                List<JsonObject> concepts = new ArrayList<>();
-                for (double value : set.codes()) {
-                    String code = Numbers.format(value);
-                    concepts.add(code(code, set.labels().getOrDefault(value, code)));
-                }
-                codes(
-                        FhirCodes.responses(instrument, set),
-                        name(instrument.id() + " " + set.name()),
-                        instrument.facts().title() + ": responses",
-                        concepts,
-                        to);
-            }
-        }
+    private static Named questionnaire(Instrument instrument, CodeSystems systems, ExternalCodes codes) {
         String url = FhirCodes.questionnaire(instrument);
+        String version = version(instrument, codes);
         List<JsonObject> items = new ArrayList<>();
-        instrument.columns().forEach(column -> items.add(item(instrument, column)));
-        to.add(new Named(
+        instrument.columns().forEach(column -> items.add(item(instrument, column, systems, codes)));
+        return Named.of(
                 "Questionnaire",
                 url,
+                version,
                 start(
                                 "Questionnaire",
                                 url,
-                                instrument.facts().version(),
-                                name(instrument.id().value()),
+                                version,
+                                FhirCodes.name(instrument.id().value()),
                                 instrument.facts().title())
                         .texts("subjectType", List.of("Patient"))
                         .put("copyright", copyright(instrument.facts().licence()))
-                        .put("item", items)));
+                        .put("code", FhirCodes.added(codes, instrument.id().value()))
+                        .put("item", items));
     }
 
     private static String copyright(Licence licence) {
@@ -126,23 +116,13 @@ final class Definitions {
                 + " Item texts are topic labels of our own, not the wording of the form.";
     }
 
-    /** A name for programs: words with capital initials, without anything between. */
-    private static String name(String words) {
-        StringBuilder name = new StringBuilder();
-        for (String word : words.split("[^A-Za-z0-9]+")) {
-            if (!word.isEmpty()) {
-                name.append(word.substring(0, 1).toUpperCase(Locale.ROOT)).append(word.substring(1));
-            }
-        }
-        return name.toString();
-    }
-
-    private static JsonObject item(Instrument instrument, Column column) {
+    private static JsonObject item(Instrument instrument, Column column, CodeSystems systems, ExternalCodes codes) {
         JsonObject item = new JsonObject();
         if (column.item().responses() instanceof ResponseSet.Continuous range) {
             item.put("extension", List.of(limit("minValue", range.low()), limit("maxValue", range.high())));
         }
         item.put("linkId", column.shortName())
+                .put("code", FhirCodes.added(codes, item(instrument, column)))
                 .put(
                         "text",
                         column.item().topic()
@@ -150,20 +130,14 @@ final class Definitions {
         if (column.item().responses() instanceof ResponseSet.Codes set) {
             List<JsonObject> options = new ArrayList<>();
             for (double value : set.codes()) {
+                JsonObject weight = new JsonObject()
+                        .put("url", "http://hl7.org/fhir/StructureDefinition/ordinalValue")
+                        .put("valueDecimal", value);
                 options.add(new JsonObject()
                         .put(
                                 "valueCoding",
-                                new JsonObject()
-                                        .put(
-                                                "extension",
-                                                List.of(new JsonObject()
-                                                        .put(
-                                                                "url",
-                                                                "http://hl7.org/fhir/StructureDefinition/ordinalValue")
-                                                        .put("valueDecimal", value)))
-                                        .put("system", FhirCodes.responses(instrument, set))
-                                        .put("code", Numbers.format(value))
-                                        .put("display", set.labels().getOrDefault(value, Numbers.format(value)))));
+                                FormResource.response(systems, instrument, set, value)
+                                        .first("extension", List.of(weight))));
             }
             return item.put("type", "choice").put("answerOption", options);
         }
@@ -174,35 +148,6 @@ final class Definitions {
         return new JsonObject()
                 .put("url", "http://hl7.org/fhir/StructureDefinition/" + name)
                 .put("valueDecimal", value);
-    }
-
-    private static void extensions(List<Named> to) {
-        to.add(extension(
-                FhirCodes.DAYS,
-                "DaysFromIndex",
-                "Days from the index date (operation or treatment start) of the episode, negative before it",
-                List.of("QuestionnaireResponse", "Observation"),
-                "integer"));
-        to.add(extension(
-                FhirCodes.EPISODE,
-                "Episode",
-                "The episode: one treatment of one side",
-                List.of("QuestionnaireResponse", "Observation"),
-                "Identifier"));
-        to.add(attribute());
-    }
-
-    private static Named extension(String url, String name, String title, List<String> contexts, String type) {
-        List<JsonObject> elements = List.of(
-                new JsonObject().put("id", "Extension").put("path", "Extension").put("short", title),
-                element("Extension.extension", "Extension.extension", 0, "0"),
-                fixed("Extension.url", url),
-                new JsonObject()
-                        .put("id", "Extension.value[x]")
-                        .put("path", "Extension.value[x]")
-                        .put("min", 1)
-                        .put("type", List.of(new JsonObject().put("code", type))));
-        return new Named("StructureDefinition", url, structure(url, name, title, contexts, elements));
     }
 
     private static JsonObject element(String id, String path, double min, String max) {
@@ -248,15 +193,11 @@ final class Definitions {
         }
         elements.add(fixed("Extension.url", FhirCodes.ATTRIBUTE));
         elements.add(element("Extension.value[x]", "Extension.value[x]", 0, "0"));
-        return new Named(
+        return Named.of(
                 "StructureDefinition",
                 FhirCodes.ATTRIBUTE,
-                structure(
-                        FhirCodes.ATTRIBUTE,
-                        "Attribute",
-                        title,
-                        List.of("EpisodeOfCare", "QuestionnaireResponse"),
-                        elements));
+                VERSION,
+                structure(FhirCodes.ATTRIBUTE, "Attribute", title, List.of("EpisodeOfCare", "Patient"), elements));
     }
 
     private static JsonObject structure(

@@ -39,7 +39,7 @@ public final class ExternalCodes {
 
     /**
      * The codes in {@code input}: {@code our_code,system,code}, optionally {@code display}. Our code is an instrument and a scale,
-     * such as {@code nprs-rest}; the system is {@code loinc} or {@code snomed}, or its URI.
+     * such as {@code nprs-rest}, an instrument and an item, {@code nprs_rest}, or an instrument, {@code nprs}; the system is {@code loinc} or {@code snomed}, or its URI.
      *
      * @throws UnreadableInputException if it cannot be read, a system or a code of ours is not known, or a row stands twice
      */
@@ -52,7 +52,8 @@ public final class ExternalCodes {
             if (!known(ours, catalogue)) {
                 throw new UnreadableInputException(
                         row.place().in("our_code"),
-                        "there is no such score. Write instrument and scale, such as nprs-rest, or nprs-rest-change.");
+                        "there is no such score, item or form. Write instrument and scale, such as nprs-rest or"
+                                + " nprs-rest-change, instrument and item, such as nprs_rest, or an instrument, such as nprs.");
             }
             String written = row.get("system");
             String system = Optional.ofNullable(SYSTEMS.get(written))
@@ -75,6 +76,14 @@ public final class ExternalCodes {
     }
 
     private static boolean known(String ours, Catalogue catalogue) {
+        int item = ours.indexOf('_');
+        if (item > 0) {
+            return catalogue.find(ours.substring(0, item)).stream()
+                    .flatMap(i -> i.columns().stream())
+                    .anyMatch(c -> c.shortName().equals(ours.substring(item + 1)));
+        } else if (catalogue.find(ours).isPresent()) {
+            return true;
+        }
         int end = ours.indexOf('-');
         Optional<Instrument> instrument = end < 0 ? Optional.empty() : catalogue.find(ours.substring(0, end));
         return instrument.stream()

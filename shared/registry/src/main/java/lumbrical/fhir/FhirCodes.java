@@ -1,10 +1,9 @@
 package lumbrical.fhir;
 
-import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.UUID;
+import lumbrical.deidentify.DeidentifiedDay;
 import lumbrical.deidentify.Sender;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Metric;
@@ -17,10 +16,12 @@ final class FhirCodes {
     /** Root of our canonical names; the domain is reserved for examples (RFC 2606), so it belongs to nobody. */
     static final String BASE = "https://lumbrical.example/fhir";
 
-    static final String SCORES = BASE + "/CodeSystem/scores";
+    static final String CHANGE_TERMS = BASE + "/CodeSystem/change-terms";
     static final String VERDICTS = BASE + "/CodeSystem/verdicts";
-    static final String DAYS = BASE + "/StructureDefinition/days-from-index";
-    static final String EPISODE = BASE + "/StructureDefinition/episode";
+    static final String OF_EPISODE = "http://hl7.org/fhir/StructureDefinition/workflow-episodeOfCare";
+    static final String RELATIVE_DATE = "http://hl7.org/fhir/StructureDefinition/relative-date";
+    static final String COMPLETION_MODE =
+            "http://hl7.org/fhir/StructureDefinition/questionnaireresponse-completionMode";
     static final String ATTRIBUTE = BASE + "/StructureDefinition/attribute";
     static final String SUBJECT_ID = BASE + "/id/subject";
     static final String EPISODE_ID = BASE + "/id/episode";
@@ -51,6 +52,26 @@ final class FhirCodes {
         return BASE + "/Questionnaire/" + instrument.id();
     }
 
+    /** The code system of an instrument's scores. */
+    static String scores(Instrument instrument) {
+        return BASE + "/CodeSystem/" + instrument.id();
+    }
+
+    static String display(Instrument instrument, Scale scale) {
+        return instrument.facts().title() + ": " + scale.title();
+    }
+
+    /** A name for programs: words with capital initials, without anything between. */
+    static String name(String words) {
+        StringBuilder name = new StringBuilder();
+        for (String word : words.split("[^A-Za-z0-9]+")) {
+            if (!word.isEmpty()) {
+                name.append(word.substring(0, 1).toUpperCase(Locale.ROOT)).append(word.substring(1));
+            }
+        }
+        return name.toString();
+    }
+
     static String responses(Instrument instrument, ResponseSet set) {
         return BASE + "/CodeSystem/" + instrument.id() + "-" + set.name().toLowerCase(Locale.ROOT);
     }
@@ -64,8 +85,14 @@ final class FhirCodes {
         return score(instrument, scale) + "-change";
     }
 
-    static JsonObject coding(String system, String code, String display) {
-        return new JsonObject().put("system", system).put("code", code).put("display", display);
+    /** Codes that a user added to one of ours. */
+    static List<JsonObject> added(ExternalCodes codes, String ours) {
+        return codes.of(ours).stream()
+                .map(other -> new JsonObject()
+                        .put("system", other.system())
+                        .put("code", other.code())
+                        .put("display", other.display()))
+                .toList();
     }
 
     static JsonObject concept(List<JsonObject> codings, String text) {
@@ -76,14 +103,9 @@ final class FhirCodes {
         return new JsonObject().put("system", system).put("value", value);
     }
 
-    /** A reference by identifier, to something that may stand elsewhere. */
-    static JsonObject logical(String type, String system, String value) {
-        return new JsonObject().put("type", type).put("identifier", identifier(system, value));
-    }
-
-    /** A name of an entry that is the same each time: a name-based UUID (RFC 4122) of its identifier. */
-    static String fullUrl(String system, String value) {
-        return "urn:uuid:" + UUID.nameUUIDFromBytes((system + "|" + value).getBytes(StandardCharsets.UTF_8));
+    /** The name of an entry of ours, at an address that nobody has. */
+    static String fullUrl(String type, String id) {
+        return BASE + "/" + type + "/" + id;
     }
 
     /** A quantity in points; {@code score} in UCUM is an annotation and stands for 1. */
@@ -99,8 +121,39 @@ final class FhirCodes {
         return new JsonObject().put("url", url).put(member, value);
     }
 
-    static JsonObject days(int day) {
-        return new JsonObject().put("url", DAYS).put("valueInteger", day);
+    /** A date told by how long it lies before or after the start of the episode, by the standard's extension. */
+    static Optional<JsonObject> relativeDate(References references, String episode, DeidentifiedDay day) {
+        return day.week().isPresent()
+                ? Optional.of(relativeDate(references, episode, day.week().getAsInt(), "week", "wk"))
+                : day.day().isPresent()
+                        ? Optional.of(
+                                relativeDate(references, episode, day.day().getAsInt(), "day", "d"))
+                        : Optional.empty();
+    }
+
+    private static JsonObject relativeDate(
+            References references, String episode, int offset, String unit, String code) {
+        JsonObject duration = new JsonObject()
+                .put("value", Math.abs((double) offset))
+                .put("unit", Math.abs(offset) == 1 ? unit : unit + "s")
+                .put("system", "http://unitsofmeasure.org")
+                .put("code", code);
+        return new JsonObject()
+                .put(
+                        "extension",
+                        List.of(
+                                new JsonObject()
+                                        .put("url", "event")
+                                        .put("valueReference", references.to("EpisodeOfCare", episode)),
+                                new JsonObject()
+                                        .put("url", "relationship")
+                                        .put("valueCode", offset < 0 ? "before-start" : "after-start"),
+                                new JsonObject().put("url", "offset").put("valueDuration", duration)))
+                .put("url", RELATIVE_DATE);
+    }
+
+    static JsonObject ofEpisode(References references, String episode) {
+        return extension(OF_EPISODE, "valueReference", references.to("EpisodeOfCare", episode));
     }
 
     static JsonObject absent(String code, String text) {

@@ -7,6 +7,8 @@ import java.io.IOException;
 import java.io.OutputStream;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -14,161 +16,241 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.Consumer;
+import java.util.function.Function;
 import lumbrical.deidentify.DeidentifiedDataset;
 import lumbrical.deidentify.DeidentifiedEpisode;
 import lumbrical.deidentify.DeidentifiedForm;
+import lumbrical.deidentify.SendingLog;
+import lumbrical.deidentify.SentRecords;
 import lumbrical.output.DataFiles;
 import lumbrical.output.DictionaryEntry;
 
 /** Writes a shipment as FHIR R4. */
 public final class FhirFiles {
+    /** Most entries of a Bundle; a large service takes 500. */
+    static final int MOST_ENTRIES = 400;
+
     private static final JsonFactory FACTORY = new JsonFactory();
 
     private final DeidentifiedDataset shipment;
     private final FhirSettings settings;
     private final DataFiles files;
-    private final Status status;
+    private final SendingLog log;
+    private final CodeSystems systems;
+    private final References references;
     private final Map<String, Set<String>> elements = new TreeMap<>();
 
-    private FhirFiles(DeidentifiedDataset shipment, FhirSettings settings, DataFiles files) {
+    private FhirFiles(DeidentifiedDataset shipment, FhirSettings settings, SendingLog log, DataFiles files) {
         this.shipment = shipment;
         this.settings = settings;
         this.files = files;
-        this.status = new Status(settings.before());
+        this.log = log;
+        this.systems = new CodeSystems(shipment.instruments());
+        this.references = settings.lines() ? References.LINES : References.TRANSACTION;
     }
 
     /**
      * How to write.
      *
      * @param lines one resource a line in a file per type (NDJSON), instead of transaction Bundles
-     * @param formsPerBundle a Bundle ends with the episode in which this many forms are reached, so that no episode is divided
      * @param codes codes of LOINC or SNOMED CT that the user adds
-     * @param before what an earlier submission holds, by identifier
-     * @param withdraw whether what it holds and this one does not is sent as entered in error
      */
-    public record FhirSettings(
-            boolean lines, int formsPerBundle, ExternalCodes codes, Map<String, SentRecord> before, boolean withdraw) {
-        /** @throws IllegalArgumentException if a Bundle may hold no form */
-        public FhirSettings {
-            before = Map.copyOf(before);
-            if (formsPerBundle < 1) {
-                throw new IllegalArgumentException("A Bundle needs at least one form");
-            }
-        }
-    }
-
-    /**
-     * What was sent under an identifier.
-     *
-     * @param identifier of a form or an Observation
-     * @param sha256 hash of the resource as first sent, in hexadecimal
-     * @param status its status
-     */
-    public record SentRecord(String identifier, String sha256, String status) {}
+    public record FhirSettings(boolean lines, ExternalCodes codes) {}
 
     /**
      * What was written.
      *
      * @param dictionary what the elements hold
-     * @param sent every form and Observation, in the order written, then those of an earlier submission that are not sent now
-     * @param notSentNow how many of an earlier submission are not sent now, those withdrawn before left out
-     * @param left the elements that the resources about patients hold; definitions are not about anybody
+     * @param left the elements that the resources hold
      */
-    public record Written(
-            List<DictionaryEntry> dictionary, List<SentRecord> sent, int notSentNow, List<DictionaryEntry> left) {
+    public record Written(List<DictionaryEntry> dictionary, List<DictionaryEntry> left) {
         /** Copies the lists. */
         public Written {
             dictionary = List.copyOf(dictionary);
-            sent = List.copyOf(sent);
             left = List.copyOf(left);
         }
     }
 
-    /** Writes definitions and data into {@code data/}. */
-    public static Written write(DeidentifiedDataset shipment, FhirSettings settings, DataFiles files) {
-        FhirFiles fhir = new FhirFiles(shipment, settings, files);
-        List<Definitions.Named> definitions = Definitions.of(shipment.instruments());
-        files.file("data/definitions.json", out -> fhir.definitions(definitions, out));
+    /**
+     * Writes definitions and data into {@code data/}, in the order in which a receiver loads them.
+     *
+     * @param log what was sent before; takes what is sent now
+     */
+    public static Written write(DeidentifiedDataset shipment, FhirSettings settings, SendingLog log, DataFiles files) {
+        FhirFiles fhir = new FhirFiles(shipment, settings, log, files);
+        List<Definitions.Named> definitions = Definitions.of(shipment.instruments(), fhir.systems, settings.codes());
+        definitions.forEach(d -> fhir.look(d.resource()));
         if (settings.lines()) {
-            fhir.writeLines();
+            fhir.writeLines(definitions);
         } else {
-            fhir.writeBundles();
+            fhir.writeBundles(definitions);
         }
-        return fhir.written();
-    }
-
-    private Written written() {
-        List<SentRecord> gone = status.gone();
-        List<SentRecord> sent = new ArrayList<>(status.sent());
-        for (SentRecord record : gone) {
-            sent.add(
-                    settings.withdraw()
-                            ? new SentRecord(record.identifier(), record.sha256(), Status.WITHDRAWN)
-                            : record);
-        }
-        if (settings.withdraw() && !gone.isEmpty()) {
-            withdraw(gone);
-        }
-        int notSentNow = (int)
-                gone.stream().filter(r -> !r.status().equals(Status.WITHDRAWN)).count();
-        return new Written(FhirDictionary.ENTRIES, sent, notSentNow, FhirDictionary.left(elements));
-    }
-
-    private void withdraw(List<SentRecord> gone) {
-        if (settings.lines()) {
-            files.file(
-                    "data/withdrawn.ndjson",
-                    out -> lines(out, taker -> gone.forEach(r -> taker.take(Withdrawal.of(r)))));
-            return;
-        }
-        List<Entry> entries = new ArrayList<>();
-        for (SentRecord record : gone) {
-            boolean form = Withdrawal.isForm(record);
-            entries.add(Entry.of(
-                    form ? "QuestionnaireResponse" : "Observation",
-                    form ? FhirCodes.FORM_ID : FhirCodes.SCORE_ID,
-                    record.identifier(),
-                    Withdrawal.of(record)));
-        }
-        entries.forEach(e -> look(e.resource()));
-        files.file("data/withdrawn.json", out -> bundle(entries, out));
-    }
-
-    /** An entry of a Bundle. */
-    private record Entry(String fullUrl, String condition, JsonObject resource) {
-        static Entry of(String type, String system, String value, JsonObject resource) {
-            return new Entry(FhirCodes.fullUrl(system, value), type + "?identifier=" + system + "|" + value, resource);
-        }
-
-        JsonObject element() {
-            return new JsonObject()
-                    .put("fullUrl", fullUrl)
-                    .put("resource", resource)
-                    .put("request", new JsonObject().put("method", "PUT").put("url", condition));
-        }
-    }
-
-    private long definitions(List<Definitions.Named> definitions, OutputStream out) throws IOException {
-        List<Entry> entries = definitions.stream()
-                .map(d ->
-                        new Entry(FhirCodes.fullUrl("canonical", d.url()), d.type() + "?url=" + d.url(), d.resource()))
-                .toList();
-        return bundle(entries, out);
+        fhir.withdraw();
+        return new Written(FhirDictionary.ENTRIES, FhirDictionary.left(fhir.elements));
     }
 
     private void look(JsonObject resource) {
         elements.computeIfAbsent(resource.type(), t -> new TreeSet<>()).addAll(resource.elements());
     }
 
-    private static long bundle(List<Entry> entries, OutputStream out) throws IOException {
+    /** Takes resources about patients. */
+    private interface Taker {
+        void take(String id, JsonObject resource, SentRecords.State state);
+    }
+
+    /** What is sent of one episode, by type of resource. */
+    private final class Resources {
+        private final DeidentifiedEpisode episode;
+
+        Resources(DeidentifiedEpisode episode) {
+            this.episode = episode;
+        }
+
+        void patient(Taker taker) {
+            logged("Patient", episode.subject(), "", status -> FormResource.patient(episode), taker);
+        }
+
+        void episode(Taker taker) {
+            logged("EpisodeOfCare", episode.id(), "", status -> FormResource.episode(references, episode), taker);
+        }
+
+        void form(DeidentifiedForm form, Taker taker) {
+            logged(
+                    "QuestionnaireResponse",
+                    form.key(),
+                    "completed",
+                    status -> FormResource.form(references, systems, settings.codes(), episode, form, status),
+                    taker);
+        }
+
+        void scores(DeidentifiedForm form, Taker taker) {
+            new ScoreResource(episode, form, systems, settings.codes(), references)
+                    .scores()
+                    .forEach(o -> logged("Observation", o.id(), "final", o.make(), taker));
+        }
+
+        void changes(DeidentifiedForm form, Taker taker) {
+            new ScoreResource(episode, form, systems, settings.codes(), references)
+                    .changes()
+                    .forEach(o -> logged("Observation", o.id(), "final", o.make(), taker));
+        }
+
+        /** @param first the status of what is sent for the first time; blank if there is none */
+        private void logged(String type, String id, String first, Function<String, JsonObject> make, Taker taker) {
+            JsonObject resource = make.apply(first);
+            SentRecords.State state = log.add(type, id, episode.subject(), resource.meaning());
+            JsonObject sent = state != SentRecords.State.FIRST && !first.isEmpty() ? make.apply("amended") : resource;
+            look(sent);
+            taker.take(id, sent, state);
+        }
+    }
+
+    /** Episodes of which a form is sent; of others nothing is. */
+    private void episodes(Consumer<Resources> taker) {
+        shipment.contents().forEach(episode -> {
+            if (!episode.forms().isEmpty()) {
+                taker.accept(new Resources(episode));
+            }
+        });
+    }
+
+    /** The first of each subject's episodes; they come together. */
+    private void subjects(Consumer<Resources> taker) {
+        Set<String> seen = new HashSet<>();
+        episodes(resources -> {
+            if (seen.add(resources.episode.subject())) {
+                taker.accept(resources);
+            }
+        });
+    }
+
+    /** Bundles of at most so many entries; a group falls into one Bundle. */
+    private final class Bundles {
+        private final String name;
+        private final List<JsonObject> entries = new ArrayList<>();
+        private int number;
+
+        Bundles(String name) {
+            this.name = name;
+        }
+
+        void add(List<JsonObject> group) {
+            if (entries.size() + group.size() > MOST_ENTRIES) {
+                end();
+            }
+            entries.addAll(group);
+        }
+
+        void end() {
+            if (!entries.isEmpty()) {
+                files.file(
+                        String.format(Locale.ROOT, "data/%s-%05d.json", name, ++number), out -> bundle(entries, out));
+                entries.clear();
+            }
+        }
+    }
+
+    private static JsonObject entry(String type, String id, String url, JsonObject resource) {
+        return new JsonObject()
+                .put("fullUrl", FhirCodes.fullUrl(type, id))
+                .put("resource", resource)
+                .put("request", new JsonObject().put("method", "PUT").put("url", url));
+    }
+
+    private static Taker into(String type, List<JsonObject> group) {
+        return (id, resource, state) -> group.add(entry(type, id, type + "/" + id, resource));
+    }
+
+    private void writeBundles(List<Definitions.Named> definitions) {
+        Bundles bundles = new Bundles("bundle");
+        definitions.forEach(d -> bundles.add(List.of(
+                entry(d.type(), d.id(), d.type() + "?url=" + d.url() + "&version=" + d.version(), d.resource()))));
+        boolean[] anyReturned = new boolean[1];
+        subjects(resources -> resources.patient((id, patient, state) -> {
+            boolean returned = state == SentRecords.State.RETURNED;
+            anyReturned[0] |= returned;
+            // a server keeps the id of a deleted patient: a condition finds nobody, and the id cannot be made again
+            String url = returned ? "Patient/" + id : "Patient?identifier=" + FhirCodes.SUBJECT_ID + "|" + id;
+            bundles.add(List.of(entry("Patient", id, url, patient)));
+        }));
+        if (anyReturned[0]) {
+            bundles.end(); // who comes back must be there before a condition can find them
+        }
+        episodes(resources -> {
+            List<JsonObject> episode = new ArrayList<>();
+            resources.episode(into("EpisodeOfCare", episode));
+            bundles.add(episode);
+            for (DeidentifiedForm form : resources.episode.forms()) {
+                List<JsonObject> group = new ArrayList<>();
+                resources.form(form, into("QuestionnaireResponse", group));
+                resources.scores(form, into("Observation", group));
+                bundles.add(group);
+            }
+            for (DeidentifiedForm form : resources.episode.forms()) {
+                List<JsonObject> group = new ArrayList<>();
+                resources.changes(form, into("Observation", group));
+                bundles.add(group);
+            }
+        });
+        bundles.end();
+    }
+
+    /** Deletions come as transactions also beside files of lines, which have no word for them. */
+    private void withdraw() {
+        Bundles bundles = new Bundles("withdrawn");
+        Withdrawal.entries(log.withdrawn()).forEach(bundles::add);
+        bundles.end();
+    }
+
+    private static long bundle(List<JsonObject> entries, OutputStream out) throws IOException {
         try (JsonGenerator json = FACTORY.createGenerator(out)) {
             json.writeStartObject();
             json.writeStringField("resourceType", "Bundle");
             json.writeStringField("type", "transaction");
             json.writeArrayFieldStart("entry");
-            for (Entry entry : entries) {
+            for (JsonObject entry : entries) {
                 json.writeRaw('\n');
-                entry.element().write(json);
+                entry.write(json);
             }
             json.writeEndArray();
             json.writeEndObject();
@@ -177,98 +259,48 @@ public final class FhirFiles {
         return entries.size();
     }
 
-    private void writeBundles() {
-        List<Entry> entries = new ArrayList<>();
-        int[] forms = {0};
-        int[] number = {0};
-        shipment.contents().forEach(episode -> {
-            if (!episode.forms().isEmpty()) {
-                addEpisode(episode, entries);
-                forms[0] += episode.forms().size();
-            }
-            if (forms[0] >= settings.formsPerBundle()) {
-                writeBundle(++number[0], entries);
-                forms[0] = 0;
-            }
-        });
-        if (!entries.isEmpty()) {
-            writeBundle(++number[0], entries);
-        }
-    }
-
-    private void writeBundle(int number, List<Entry> entries) {
-        entries.forEach(e -> look(e.resource()));
-        files.file(String.format(Locale.ROOT, "data/bundle-%05d.json", number), out -> bundle(entries, out));
-        entries.clear();
-    }
-
-    private void addEpisode(DeidentifiedEpisode episode, List<Entry> entries) {
-        entries.add(Entry.of("EpisodeOfCare", FhirCodes.EPISODE_ID, episode.id(), FormResource.episode(episode)));
-        for (DeidentifiedForm form : episode.forms()) {
-            entries.add(Entry.of(
-                    "QuestionnaireResponse",
-                    FhirCodes.FORM_ID,
-                    form.key(),
-                    status.form(form.key(), s -> FormResource.form(episode, form, s))));
-            new ScoreResource(episode, form, settings.codes(), References.ENTRY)
-                    .scores(status)
-                    .forEach(o ->
-                            entries.add(Entry.of("Observation", FhirCodes.SCORE_ID, o.identifier(), o.resource())));
-        }
-    }
-
-    private void writeLines() {
-        lines("EpisodeOfCare", (episode, taker) -> taker.take(FormResource.episode(episode)));
-        lines("QuestionnaireResponse", (episode, taker) -> {
-            for (DeidentifiedForm form : episode.forms()) {
-                taker.take(status.form(form.key(), s -> FormResource.form(episode, form, s)));
-            }
-        });
-        lines("Observation", (episode, taker) -> {
-            for (DeidentifiedForm form : episode.forms()) {
-                new ScoreResource(episode, form, settings.codes(), References.LOGICAL)
-                        .scores(status)
-                        .forEach(o -> taker.take(o.resource()));
-            }
+    private void writeLines(List<Definitions.Named> definitions) {
+        Map<String, List<JsonObject>> byType = new LinkedHashMap<>();
+        definitions.forEach(
+                d -> byType.computeIfAbsent(d.type(), t -> new ArrayList<>()).add(d.resource()));
+        byType.forEach((type, resources) ->
+                lines(type, taker -> resources.forEach(r -> taker.take("", r, SentRecords.State.FIRST))));
+        lines("Patient", taker -> subjects(r -> r.patient(taker)));
+        lines("EpisodeOfCare", taker -> episodes(r -> r.episode(taker)));
+        lines("QuestionnaireResponse", taker -> forms((r, form) -> r.form(form, taker)));
+        lines("Observation", taker -> {
+            forms((r, form) -> r.scores(form, taker));
+            forms((r, form) -> r.changes(form, taker));
         });
     }
 
-    private interface Taker {
-        void take(JsonObject resource);
+    private interface FormTaker {
+        void take(Resources resources, DeidentifiedForm form);
     }
 
-    private interface Lines {
-        void of(DeidentifiedEpisode episode, Taker taker);
-    }
-
-    private void lines(String type, Lines lines) {
-        files.file(
-                "data/" + type + ".ndjson",
-                out -> lines(out, taker -> shipment.contents().forEach(episode -> {
-                    if (!episode.forms().isEmpty()) {
-                        lines.of(episode, taker);
-                    }
-                })));
+    private void forms(FormTaker taker) {
+        episodes(resources -> resources.episode.forms().forEach(form -> taker.take(resources, form)));
     }
 
     /** One resource a line; nothing at all if there is none. */
-    private long lines(OutputStream out, Consumer<Taker> resources) throws IOException {
-        long[] count = new long[1];
-        try (JsonGenerator json = FACTORY.createGenerator(out)) {
-            json.setPrettyPrinter(new MinimalPrettyPrinter("\n"));
-            resources.accept(resource -> {
-                look(resource);
-                try {
-                    resource.write(json);
-                } catch (IOException e) {
-                    throw new UncheckedIOException(e);
+    private void lines(String type, Consumer<Taker> resources) {
+        files.file("data/" + type + ".ndjson", out -> {
+            long[] count = new long[1];
+            try (JsonGenerator json = FACTORY.createGenerator(out)) {
+                json.setPrettyPrinter(new MinimalPrettyPrinter("\n"));
+                resources.accept((id, resource, state) -> {
+                    try {
+                        resource.write(json);
+                    } catch (IOException e) {
+                        throw new UncheckedIOException(e);
+                    }
+                    count[0]++;
+                });
+                if (count[0] > 0) {
+                    json.writeRaw('\n');
                 }
-                count[0]++;
-            });
-            if (count[0] > 0) {
-                json.writeRaw('\n');
             }
-        }
-        return count[0];
+            return count[0];
+        });
     }
 }

@@ -25,6 +25,16 @@ final class JsonObject {
         return new JsonObject().put("resourceType", type);
     }
 
+    /** Puts a member before all others, after the type of a resource. */
+    JsonObject first(String name, Object value) {
+        Map<String, Object> others = new LinkedHashMap<>(members);
+        members.clear();
+        Optional.ofNullable(others.remove("resourceType")).ifPresent(type -> members.put("resourceType", type));
+        members.put(name, value);
+        members.putAll(others);
+        return this;
+    }
+
     JsonObject put(String name, String text) {
         members.put(name, text);
         return this;

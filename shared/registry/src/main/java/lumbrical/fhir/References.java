@@ -1,23 +1,27 @@
 package lumbrical.fhir;
 
-/** How one resource refers to another. */
+/** How one resource refers to another: by its id, and to a Patient as the kind of file needs. */
 enum References {
-    /** To an entry of the same Bundle. */
-    ENTRY {
+    /** In a transaction: the receiver may know the patient under another id. */
+    TRANSACTION {
         @Override
-        JsonObject to(String type, String system, String value) {
+        JsonObject toPatient(String subject) {
             return new JsonObject()
-                    .put("reference", FhirCodes.fullUrl(system, value))
-                    .means(FhirCodes.logical(type, system, value));
+                    .put("reference", "Patient?identifier=" + FhirCodes.SUBJECT_ID + "|" + subject)
+                    .means(to("Patient", subject));
         }
     },
-    /** By identifier, for files that hold one resource a line. */
-    LOGICAL {
+    /** In files that hold one resource a line, which nobody resolves. */
+    LINES {
         @Override
-        JsonObject to(String type, String system, String value) {
-            return FhirCodes.logical(type, system, value);
+        JsonObject toPatient(String subject) {
+            return to("Patient", subject);
         }
     };
 
-    abstract JsonObject to(String type, String system, String value);
+    abstract JsonObject toPatient(String subject);
+
+    JsonObject to(String type, String id) {
+        return new JsonObject().put("reference", type + "/" + id);
+    }
 }

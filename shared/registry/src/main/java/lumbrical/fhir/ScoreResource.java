@@ -1,10 +1,13 @@
 package lumbrical.fhir;
 
 import java.util.ArrayList;
-import java.util.HashSet;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import lumbrical.change.Verdict;
 import lumbrical.change.VerdictReason;
 import lumbrical.columns.ChangeColumns;
 import lumbrical.deidentify.DeidentifiedChange;
@@ -12,7 +15,6 @@ import lumbrical.deidentify.DeidentifiedEpisode;
 import lumbrical.deidentify.DeidentifiedForm;
 import lumbrical.deidentify.DeidentifiedScore;
 import lumbrical.instrument.Composition;
-import lumbrical.instrument.Range;
 import lumbrical.instrument.Scale;
 import lumbrical.instrument.ScaleId;
 import lumbrical.instrument.Threshold;
@@ -20,81 +22,69 @@ import lumbrical.scoring.Reason;
 import lumbrical.scoring.ScoreResult;
 
 /**
- * Scores as Observations. A scale that is part of another of the same form and hand is a component of it; a change is an
- * Observation of its own, derived from both scores.
+ * Scores as Observations, each one by itself so that each can be searched; a whole names its parts of the same form and hand as
+ * members. A change is an Observation of its own, derived from both scores.
  */
 final class ScoreResource {
     private final DeidentifiedEpisode episode;
     private final DeidentifiedForm form;
+    private final CodeSystems systems;
     private final ExternalCodes codes;
     private final References references;
 
-    ScoreResource(DeidentifiedEpisode episode, DeidentifiedForm form, ExternalCodes codes, References references) {
+    ScoreResource(
+            DeidentifiedEpisode episode,
+            DeidentifiedForm form,
+            CodeSystems systems,
+            ExternalCodes codes,
+            References references) {
         this.episode = episode;
         this.form = form;
+        this.systems = systems;
         this.codes = codes;
         this.references = references;
     }
 
-    /** An Observation with its identifier. */
-    record Identified(String identifier, JsonObject resource) {}
+    /** An Observation that can be made with either status. */
+    record Identified(String id, Function<String, JsonObject> make) {}
 
-    /** The identifier of a score of a form. */
-    static String identifier(String formKey, DeidentifiedScore score) {
-        return formKey + "/" + score.key();
+    /** The id of a score of a form. */
+    private static String id(String formKey, DeidentifiedScore score) {
+        return formKey + "-" + score.key();
     }
 
-    /** The scale and hand of the Observation that holds the score: its own, or that of a whole that is no part itself. */
-    private static String holder(DeidentifiedForm form, DeidentifiedScore score) {
-        return wholeOf(form, score)
-                .filter(whole -> wholeOf(form, whole).isEmpty())
-                .map(DeidentifiedScore::key)
-                .orElse(score.key());
+    private static Set<ScaleId> partsOf(DeidentifiedScore whole) {
+        return whole.scale().composition() instanceof Composition.FromParts sum
+                ? sum.parts().stream().map(Composition.Part::scale).collect(Collectors.toSet())
+                : Set.of();
     }
 
-    private static Optional<DeidentifiedScore> wholeOf(DeidentifiedForm form, DeidentifiedScore score) {
-        return form.scores().stream()
-                .filter(whole -> partsOf(form, whole).contains(score.scale().id())
-                        && whole.result().hand().equals(score.result().hand()))
-                .findFirst();
+    /** The scores of the form, parts before wholes. */
+    List<Identified> scores() {
+        List<DeidentifiedScore> ordered = new ArrayList<>(form.scores());
+        ordered.sort(Comparator.comparing(score -> !partsOf(score).isEmpty()));
+        return ordered.stream()
+                .map(score -> new Identified(id(form.key(), score), status -> score(score, status)))
+                .toList();
     }
 
-    private static List<ScaleId> partsOf(DeidentifiedForm form, DeidentifiedScore whole) {
-        Optional<Scale> scale = form.instrument().scale(whole.scale().id());
-        return scale.map(Scale::composition)
-                .filter(Composition.FromParts.class::isInstance)
-                .map(c -> ((Composition.FromParts) c)
-                        .parts().stream().map(Composition.Part::scale).toList())
-                .orElse(List.of());
-    }
-
-    /** @param status of each Observation by its identifier */
-    List<Identified> scores(Status status) {
-        List<Identified> resources = new ArrayList<>();
+    /** The changes that count. */
+    List<Identified> changes() {
+        List<Identified> changes = new ArrayList<>();
         for (DeidentifiedScore score : form.scores()) {
-            if (holder(form, score).equals(score.key())) {
-                String identifier = identifier(form.key(), score);
-                resources.add(new Identified(identifier, status.of(identifier, s -> score(score, s))));
-            }
+            score.change()
+                    .filter(DeidentifiedChange::used)
+                    .ifPresent(change -> changes.add(new Identified(
+                            id(form.key(), score) + "-change", status -> change(score, change, status))));
         }
-        for (DeidentifiedScore score : form.scores()) {
-            score.change().filter(DeidentifiedChange::used).ifPresent(change -> {
-                String identifier = identifier(form.key(), score) + "/change";
-                resources.add(new Identified(identifier, status.of(identifier, s -> change(score, change, s))));
-            });
-        }
-        return resources;
+        return changes;
     }
 
-    private JsonObject start(String identifier, String status) {
-        JsonObject resource = JsonObject.resource("Observation").put("meta", FhirCodes.meta(episode.sender()));
-        form.day().day().ifPresent(day -> resource.add("extension", FhirCodes.days(day)));
-        return resource.add(
-                        "extension",
-                        FhirCodes.extension(
-                                FhirCodes.EPISODE,
-                                "valueIdentifier",
-                                FhirCodes.identifier(FhirCodes.EPISODE_ID, episode.id())))
+    private JsonObject start(String id, String identifier, String status) {
+        return JsonObject.resource("Observation")
+                .put("id", id)
+                .put("meta", FhirCodes.meta(episode.sender()))
+                .put("extension", List.of(FhirCodes.ofEpisode(references, episode.id())))
                 .put("identifier", List.of(FhirCodes.identifier(FhirCodes.SCORE_ID, identifier)))
                 .put("status", status)
                 .put("category", List.of(survey()));
@@ -109,26 +99,35 @@ final class ScoreResource {
                                 .put("code", "survey")));
     }
 
-    private JsonObject concept(String code, String display) {
+    private JsonObject concept(String system, String code, String display) {
         List<JsonObject> codings = new ArrayList<>();
-        codings.add(FhirCodes.coding(FhirCodes.SCORES, code, display));
-        for (ExternalCodes.Code other : codes.of(code)) {
-            JsonObject coding = new JsonObject().put("system", other.system()).put("code", other.code());
-            codings.add(coding.put("display", other.display()));
-        }
+        codings.add(systems.coding(system, code, display));
+        codings.addAll(FhirCodes.added(codes, code));
         return FhirCodes.concept(codings, display);
     }
 
-    private void body(DeidentifiedScore score, JsonObject resource) {
-        resource.put("subject", FormResource.subject(episode))
-                .put("effectiveDateTime", form.day().iso())
-                .put("performer", List.of(FormResource.subject(episode)));
+    private JsonObject term(String code, String display) {
+        return concept(FhirCodes.CHANGE_TERMS, code, display);
+    }
+
+    private void body(JsonObject resource) {
+        resource.put("subject", references.toPatient(episode.subject()))
+                .put("effectiveDateTime", form.day().iso());
+        FhirCodes.relativeDate(references, episode.id(), form.day())
+                .ifPresent(
+                        date -> resource.put("_effectiveDateTime", new JsonObject().put("extension", List.of(date))));
+        FormResource.answeredBy(references, episode, form).ifPresent(who -> resource.put("performer", List.of(who)));
     }
 
     private JsonObject score(DeidentifiedScore score, String status) {
-        JsonObject resource = start(identifier(form.key(), score), status)
-                .put("code", concept(FhirCodes.score(form.instrument(), score.scale()), display(score.scale())));
-        body(score, resource);
+        JsonObject resource = start(id(form.key(), score), form.key() + "/" + score.key(), status)
+                .put(
+                        "code",
+                        concept(
+                                FhirCodes.scores(form.instrument()),
+                                FhirCodes.score(form.instrument(), score.scale()),
+                                display(score.scale())));
+        body(resource);
         value(score, resource);
         note(score).ifPresent(text -> resource.put("note", List.of(new JsonObject().put("text", text))));
         score.side(form)
@@ -139,15 +138,23 @@ final class ScoreResource {
                         .put(
                                 "text",
                                 "scored by definition " + form.instrument().definition()
-                                        + ", by the instrument's manual"));
-        resource.put("referenceRange", List.of(range(score.scale())))
-                .put("derivedFrom", List.of(references.to("QuestionnaireResponse", FhirCodes.FORM_ID, form.key())))
-                .put("component", components(score));
-        return resource;
+                                        + ", by the instrument's manual; "
+                                        + score.scale().better().code() + " is better"));
+        Set<ScaleId> parts = partsOf(score);
+        resource.put(
+                "hasMember",
+                form.scores().stream()
+                        .filter(part -> parts.contains(part.scale().id())
+                                && part.result().hand().stream()
+                                        .allMatch(hand -> score.result().hand().equals(Optional.of(hand))))
+                        .map(part -> references.to("Observation", id(form.key(), part)))
+                        .toList());
+        return resource.put("derivedFrom", List.of(references.to("QuestionnaireResponse", form.key())))
+                .put("component", precision(score));
     }
 
     private String display(Scale scale) {
-        return form.instrument().facts().title() + ": " + scale.title();
+        return FhirCodes.display(form.instrument(), scale);
     }
 
     private static void value(DeidentifiedScore score, JsonObject to) {
@@ -175,47 +182,48 @@ final class ScoreResource {
                 : Optional.empty();
     }
 
-    private static JsonObject range(Scale scale) {
-        Range range = scale.range();
-        return new JsonObject()
-                .put("low", FhirCodes.points(range.low(), scale.metric()))
-                .put("high", FhirCodes.points(range.high(), scale.metric()))
-                .put("text", "possible range; " + scale.better().code() + " is better");
-    }
-
-    private List<JsonObject> components(DeidentifiedScore score) {
-        List<JsonObject> components = new ArrayList<>();
-        Set<ScaleId> parts = new HashSet<>(partsOf(form, score));
-        for (DeidentifiedScore part : form.scores()) {
-            if (parts.contains(part.scale().id())
-                    && part.result().hand().equals(score.result().hand())
-                    && holder(form, part).equals(score.key())) {
-                JsonObject component = new JsonObject()
-                        .put("code", concept(FhirCodes.score(form.instrument(), part.scale()), display(part.scale())));
-                value(part, component);
-                components.add(component.put("referenceRange", List.of(range(part.scale()))));
-            }
-        }
-        score.result()
+    private List<JsonObject> precision(DeidentifiedScore score) {
+        return score
+                .result()
                 .scored()
                 .flatMap(ScoreResult.Scored::precision)
-                .ifPresent(precision -> components.add(new JsonObject()
-                        .put("code", concept(FhirCodes.STANDARD_ERROR, "standard error of the score"))
+                .map(precision -> new JsonObject()
+                        .put("code", term(FhirCodes.STANDARD_ERROR, "standard error of the score"))
                         .put(
                                 "valueQuantity",
                                 FhirCodes.points(
-                                        precision.standardError(), score.scale().metric()))));
-        return components;
+                                        precision.standardError(), score.scale().metric())))
+                .stream()
+                .toList();
+    }
+
+    /** Better or worse, where it is more than measurement error and the verdict says so. */
+    private static Optional<JsonObject> betterOrWorse(Verdict verdict) {
+        return switch (verdict) {
+            case IMPORTANT_IMPROVEMENT, SMALL_IMPROVEMENT -> Optional.of(interpretation("B", "Better"));
+            case IMPORTANT_WORSENING, SMALL_WORSENING -> Optional.of(interpretation("W", "Worse"));
+            case IMPROVEMENT_WITHIN_ERROR, WORSENING_WITHIN_ERROR, NO_IMPORTANT_CHANGE, NOT_ASSESSABLE ->
+                Optional.empty();
+        };
+    }
+
+    private static JsonObject interpretation(String code, String display) {
+        return new JsonObject()
+                .put("system", "http://terminology.hl7.org/CodeSystem/v3-ObservationInterpretation")
+                .put("code", code)
+                .put("display", display);
     }
 
     private JsonObject change(DeidentifiedScore score, DeidentifiedChange change, String status) {
-        JsonObject resource = start(identifier(form.key(), score) + "/change", status)
+        JsonObject resource = start(
+                        id(form.key(), score) + "-change", form.key() + "/" + score.key() + "/change", status)
                 .put(
                         "code",
                         concept(
+                                FhirCodes.scores(form.instrument()),
                                 FhirCodes.change(form.instrument(), score.scale()),
                                 display(score.scale()) + ", change from baseline"));
-        body(score, resource);
+        body(resource);
         if (change.change().change().isPresent()) {
             resource.put(
                     "valueQuantity",
@@ -229,13 +237,15 @@ final class ScoreResource {
                             "not-applicable",
                             change.change().reason().map(VerdictReason::words).orElse("no baseline in the window")));
         }
+        List<JsonObject> codings = new ArrayList<>();
+        betterOrWorse(change.change().verdict()).ifPresent(codings::add);
+        codings.add(systems.coding(
+                FhirCodes.VERDICTS,
+                change.change().verdict().code(),
+                change.change().verdict().words()));
         resource.put(
                 "interpretation",
-                List.of(FhirCodes.concept(
-                        List.of(new JsonObject()
-                                .put("system", FhirCodes.VERDICTS)
-                                .put("code", change.change().verdict().code())),
-                        change.change().verdict().words())));
+                List.of(FhirCodes.concept(codings, change.change().verdict().words())));
         sources(change).ifPresent(text -> resource.put("note", List.of(new JsonObject().put("text", text))));
         score.side(form)
                 .ifPresent(side -> resource.put("bodySite", new JsonObject().put("text", side.code() + " hand")));
@@ -243,18 +253,18 @@ final class ScoreResource {
                 "method",
                 new JsonObject().put("text", "follow-up minus baseline; improvement is positive when better"));
         List<JsonObject> from = new ArrayList<>();
-        from.add(references.to("Observation", FhirCodes.SCORE_ID, form.key() + "/" + holder(form, score)));
-        baseline(score, change).ifPresent(from::add);
+        from.add(references.to("Observation", id(form.key(), score)));
+        change.baselineKey()
+                .filter(key -> scored(key, score))
+                .ifPresent(key -> from.add(references.to("Observation", id(key, score))));
         return resource.put("derivedFrom", from).put("component", ofChange(score, change));
     }
 
-    private Optional<JsonObject> baseline(DeidentifiedScore score, DeidentifiedChange change) {
-        return change.baselineKey()
-                .flatMap(key -> episode.forms().stream()
-                        .filter(f -> f.key().equals(key))
-                        .findFirst())
-                .map(before ->
-                        references.to("Observation", FhirCodes.SCORE_ID, before.key() + "/" + holder(before, score)));
+    private boolean scored(String key, DeidentifiedScore score) {
+        return episode.forms().stream()
+                .filter(f -> f.key().equals(key))
+                .flatMap(f -> f.scores().stream())
+                .anyMatch(s -> s.key().equals(score.key()));
     }
 
     private static Optional<String> sources(DeidentifiedChange change) {
@@ -271,7 +281,7 @@ final class ScoreResource {
         change.change()
                 .improvement()
                 .ifPresent(v -> components.add(new JsonObject()
-                        .put("code", concept(FhirCodes.IMPROVEMENT, "improvement, positive when better"))
+                        .put("code", term(FhirCodes.IMPROVEMENT, "improvement, positive when better"))
                         .put("valueQuantity", FhirCodes.points(v, score.scale().metric()))));
         change.change()
                 .thresholds()
@@ -286,7 +296,7 @@ final class ScoreResource {
         threshold
                 .value()
                 .ifPresent(v -> to.add(new JsonObject()
-                        .put("code", concept(code, display))
+                        .put("code", term(code, display))
                         .put("valueQuantity", FhirCodes.points(v, score.scale().metric()))));
     }
 }

@@ -1,25 +1,54 @@
 package lumbrical.fhir;
 
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
-import lumbrical.fhir.FhirFiles.SentRecord;
+import java.util.Map;
+import java.util.TreeMap;
+import lumbrical.deidentify.SentRecords;
 
-/** A resource that takes back one sent earlier: its identifier and the status {@code entered-in-error}, nothing else of it. */
+/**
+ * What takes back resources sent earlier: entries that delete them, whatever refers to others first. Resources that refer to each other
+ * stay together, so that they fall into one transaction.
+ */
 final class Withdrawal {
+    static final String CHANGE = "-change";
+    private static final int FORM_LETTERS = 20;
+
     private Withdrawal() {}
 
-    static boolean isForm(SentRecord record) {
-        return record.identifier().indexOf('/') < 0;
+    /** Groups of entries that belong together, in the order in which they must be deleted. */
+    static List<List<JsonObject>> entries(SentRecords gone) {
+        List<List<JsonObject>> groups = new ArrayList<>();
+        Map<String, List<JsonObject>> scores = new TreeMap<>();
+        Map<String, List<JsonObject>> others = new LinkedHashMap<>();
+        for (String type : List.of("QuestionnaireResponse", "EpisodeOfCare", "Patient")) {
+            others.put(type, new ArrayList<>());
+        }
+        gone.records().keySet().forEach(key -> {
+            if (key.table().equals("Observation") && key.key().endsWith(CHANGE)) {
+                groups.add(List.of(delete("Observation/" + key.key())));
+            } else if (key.table().equals("Observation")) {
+                scores.computeIfAbsent(
+                                key.key()
+                                        .substring(
+                                                0,
+                                                Math.min(FORM_LETTERS, key.key().length())),
+                                k -> new ArrayList<>())
+                        .add(delete("Observation/" + key.key()));
+            } else if (key.table().equals("Patient")) {
+                others.get(key.table()).add(delete("Patient?identifier=" + FhirCodes.SUBJECT_ID + "|" + key.key()));
+            } else if (others.containsKey(key.table())) {
+                others.get(key.table()).add(delete(key.table() + "/" + key.key()));
+            }
+        });
+        groups.addAll(scores.values());
+        others.values().forEach(entries -> entries.forEach(e -> groups.add(List.of(e))));
+        return groups;
     }
 
-    static JsonObject of(SentRecord record) {
-        if (isForm(record)) {
-            return JsonObject.resource("QuestionnaireResponse")
-                    .put("identifier", FhirCodes.identifier(FhirCodes.FORM_ID, record.identifier()))
-                    .put("status", Status.WITHDRAWN);
-        }
-        return JsonObject.resource("Observation")
-                .put("identifier", List.of(FhirCodes.identifier(FhirCodes.SCORE_ID, record.identifier())))
-                .put("status", Status.WITHDRAWN)
-                .put("code", new JsonObject().put("text", "withdrawn"));
+    private static JsonObject delete(String url) {
+        return new JsonObject()
+                .put("request", new JsonObject().put("method", "DELETE").put("url", url));
     }
 }

@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.TreeSet;
 import lumbrical.deidentify.DeidentifiedDataset;
+import lumbrical.deidentify.DeidentifiedDay;
 import lumbrical.deidentify.DeidentifiedEpisode;
 import lumbrical.deidentify.DeidentifiedForm;
 import lumbrical.deidentify.Profile;
@@ -28,7 +29,7 @@ final class ColumnDispositions {
         List<ColumnDisposition> list = new ArrayList<>();
         list.add(fates.leaves("responses", "patient", "a pseudonym", "subject"));
         list.add(fates.leaves("responses", "episode", "a pseudonym", "episode"));
-        list.add(fates.leaves("responses", "completed_on", fates.dates("days from the index date"), "day"));
+        list.add(fates.leaves("responses", "completed_on", fates.dates("from the index date"), "day"));
         list.add(fates.leaves("responses", "side", "as it is", "side"));
         for (String column : List.of("mode", "respondent", "language")) {
             list.add(fates.allowed("responses", column, column));
@@ -41,24 +42,31 @@ final class ColumnDispositions {
         return list;
     }
 
-    private String dates(String days) {
-        return profile.dates() == Profile.Dates.DAYS_FROM_INDEX
-                ? days + ", and the year"
-                : "a date moved by a secret number of days, the same for all dates of a patient";
+    private String dates(String from) {
+        return switch (profile.dates()) {
+            case WEEKS_FROM_INDEX -> "whole weeks " + from;
+            case DAYS_FROM_INDEX -> "days " + from + ", and the year";
+            case SHIFTED -> "a date moved by a secret number of days, the same for all dates of a patient";
+        };
+    }
+
+    private String index() {
+        return switch (profile.dates()) {
+            case WEEKS_FROM_INDEX -> "week 0";
+            case DAYS_FROM_INDEX -> "day 0, and the year";
+            case SHIFTED -> dates("");
+        };
     }
 
     private void look(DeidentifiedEpisode episode) {
         example("subject", episode.subject());
         example("episode", episode.id());
-        example("treated_side", episode.treatedSide().code());
-        episode.index().ifPresent(day -> example("index", day.iso()));
+        episode.treatedSide().ifPresent(side -> example("treated_side", side.code()));
+        episode.index().flatMap(DeidentifiedDay::iso).ifPresent(day -> example("index", day));
         episode.attributes().forEach(this::example);
         for (DeidentifiedForm form : episode.forms()) {
-            example(
-                    "day",
-                    form.day().day().isPresent()
-                            ? String.valueOf(form.day().day().getAsInt())
-                            : form.day().iso());
+            form.day().week().ifPresent(week -> example("day", String.valueOf(week)));
+            form.day().day().ifPresent(day -> example("day", String.valueOf(day)));
             form.side().ifPresent(side -> example("side", side.code()));
             form.attributes().forEach(this::example);
         }
@@ -90,9 +98,15 @@ final class ColumnDispositions {
             case "patient" -> leaves("episodes", column, "a pseudonym", "subject");
             case "episode" -> leaves("episodes", column, "a pseudonym", "episode");
             case "treated_side" -> leaves("episodes", column, "as it is", "treated_side");
-            case "index_date" -> leaves("episodes", column, dates("day 0"), "index");
-            case "birth_year" -> renamed(column, "age", "age at the index date, ages over 89 as 90");
-            case "closed_on" -> renamed(column, "closed_day", "days from the index date");
+            case "index_date" -> leaves("episodes", column, index(), "index");
+            case "birth_year" ->
+                profile.column("age").isPresent()
+                        ? renamed(column, "age", "age at the index date, ages over 89 as 90")
+                        : renamed(column, "age_band", "age at the index date by tens, ages over 89 as 90+");
+            case "closed_on" ->
+                profile.column("closed_day").isPresent()
+                        ? renamed(column, "closed_day", "days from the index date")
+                        : renamed(column, "closed_week", "whole weeks from the index date");
             case "share" -> stays("episodes", column, "it decides which episodes stay at home");
             case "forms" -> stays("episodes", column, "nothing in the files needs it");
             default -> allowed("episodes", column, column);

@@ -19,6 +19,7 @@ import lumbrical.deidentify.DeidentifiedDataset;
 import lumbrical.deidentify.DeidentifiedEpisode;
 import lumbrical.deidentify.DeidentifiedForm;
 import lumbrical.deidentify.Profile;
+import lumbrical.deidentify.SentRecords;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.InstrumentId;
 import lumbrical.output.CsvTableWriter;
@@ -42,8 +43,13 @@ final class CsvFiles {
         this.files = files;
     }
 
-    /** Writes the files and says what their fields hold. */
-    static List<DictionaryEntry> write(DeidentifiedDataset shipment, boolean guard, DataFiles files) {
+    /**
+     * Writes the files and says what their fields hold.
+     *
+     * @param withdrawn what is taken back; without any there is no table of it
+     */
+    static List<DictionaryEntry> write(
+            DeidentifiedDataset shipment, boolean guard, SentRecords withdrawn, DataFiles files) {
         CsvFiles csv = new CsvFiles(shipment, guard, files);
         CsvTables tables = new CsvTables(shipment.profile());
         csv.table(
@@ -64,6 +70,10 @@ final class CsvFiles {
                         rows.accept(row);
                     }
                 }));
+        if (!withdrawn.records().isEmpty()) {
+            List<WithdrawnTable.Withdrawn> rows = WithdrawnTable.rows(shipment.sender(), withdrawn);
+            csv.write("withdrawn", WithdrawnTable.columns(), List.of("table", "key"), "never blank", rows::forEach);
+        }
         return csv.dictionary;
     }
 
@@ -87,21 +97,25 @@ final class CsvFiles {
             List<String> keys,
             String missing,
             BiConsumer<DeidentifiedEpisode, Consumer<R>> rows) {
+        write(name, columns, keys, missing, row -> shipment.contents().forEach(episode -> rows.accept(episode, row)));
+    }
+
+    private <R> void write(
+            String name, List<OutputColumn<R>> columns, List<String> keys, String missing, Consumer<Consumer<R>> rows) {
         TableSchema schema = new TableSchema(keys, allowed(), missing);
+        files.file("data/" + name + ".schema.json", out -> schema.write(columns, out));
         files.file("data/" + name + ".csv", out -> {
             Writer writer = new BufferedWriter(new OutputStreamWriter(out, StandardCharsets.UTF_8), 1 << 16);
             CsvTableWriter<R> csv = new CsvTableWriter<>(new OutputTable<>(name, columns), writer, guard);
             long[] count = new long[1];
-            shipment.contents()
-                    .forEach(episode -> rows.accept(episode, row -> {
-                        csv.write(row);
-                        count[0]++;
-                    }));
+            rows.accept(row -> {
+                csv.write(row);
+                count[0]++;
+            });
             csv.flush();
             writer.flush();
             return count[0];
         });
-        files.file("data/" + name + ".schema.json", out -> schema.write(columns, out));
         for (OutputColumn<R> column : columns) {
             dictionary.add(new DictionaryEntry(
                     name + ".csv",

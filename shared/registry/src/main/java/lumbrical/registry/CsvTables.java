@@ -57,19 +57,27 @@ final class CsvTables {
                         r -> Value.word(episode.apply(r).sender().study())));
     }
 
-    /** Year and day, and the shifted date where dates are shifted. */
+    /** The week; or year and day; or the shifted date and day. */
     private <R> List<OutputColumn<R>> day(String prefix, String of, Function<R, Optional<DeidentifiedDay>> day) {
         List<OutputColumn<R>> columns = new ArrayList<>();
-        if (profile.dates() == Profile.Dates.SHIFTED) {
-            columns.add(new OutputColumn<>(
-                    prefix + "date",
-                    of + ": date moved by a secret number of days",
-                    OutputColumn.Kind.DATE,
-                    r -> Value.day(day.apply(r).flatMap(DeidentifiedDay::shifted))));
-        } else {
-            columns.add(number(prefix + "year", of + ": calendar year", r -> day.apply(r)
-                    .map(d -> Value.number(d.year()))
-                    .orElse(Value.BLANK)));
+        switch (profile.dates()) {
+            case WEEKS_FROM_INDEX -> {
+                columns.add(number(
+                        prefix + "week",
+                        of + ": whole weeks from the index date, rounded down; days 0 to 6 are week 0",
+                        r -> day.apply(r).map(d -> Value.number(d.week())).orElse(Value.BLANK)));
+                return columns;
+            }
+            case SHIFTED ->
+                columns.add(new OutputColumn<>(
+                        prefix + "date",
+                        of + ": date moved by a secret number of days",
+                        OutputColumn.Kind.DATE,
+                        r -> Value.day(day.apply(r).flatMap(DeidentifiedDay::shifted))));
+            case DAYS_FROM_INDEX ->
+                columns.add(number(prefix + "year", of + ": calendar year", r -> day.apply(r)
+                        .map(d -> Value.number(d.year()))
+                        .orElse(Value.BLANK)));
         }
         columns.add(number(prefix + "day", of + ": days from the index date", r -> day.apply(r)
                 .map(d -> Value.number(d.day()))
@@ -83,11 +91,15 @@ final class CsvTables {
         c.add(text("subject", "Pseudonym of the patient", e -> Value.word(e.subject())));
         c.add(text("episode", "Pseudonym of the episode: one treatment of one side", e -> Value.word(e.id())));
         c.add(text(
-                "treated_side", "right or left", e -> Value.word(e.treatedSide().code())));
-        c.addAll(day("index_", "Operation or treatment start", DeidentifiedEpisode::index));
+                "treated_side",
+                "right or left; blank where it was left blank",
+                e -> Value.word(e.treatedSide().map(Side::code))));
+        if (profile.dates() != Profile.Dates.WEEKS_FROM_INDEX) { // week 0 of every episode says nothing
+            c.addAll(day("index_", "Operation or treatment start", DeidentifiedEpisode::index));
+        }
         for (Profile.AllowedColumn column : profile.columns()) {
             if (!List.of("mode", "respondent", "language").contains(column.name())) {
-                boolean number = List.of("age", "closed_day").contains(column.name());
+                boolean number = List.of("age", "closed_day", "closed_week").contains(column.name());
                 c.add(new OutputColumn<>(
                         column.name(),
                         meaning(column),
@@ -101,6 +113,8 @@ final class CsvTables {
     private static String meaning(Profile.AllowedColumn column) {
         return switch (column.name()) {
             case "age" -> "Age in years at the index date; 90 stands for 90 and over";
+            case "age_band" -> "Age at the index date, by tens; 90+ stands for 90 and over";
+            case "closed_week" -> "Week after which nothing is due, from the index date";
             case "closed_day" -> "Day after which nothing is due, from the index date";
             default -> "As in the episodes, values on the profile's list only";
         };

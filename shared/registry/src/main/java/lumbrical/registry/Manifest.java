@@ -6,8 +6,12 @@ import java.io.IOException;
 import java.io.OutputStream;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
 import lumbrical.deidentify.DeidentifiedDataset;
+import lumbrical.deidentify.Disclosure;
 import lumbrical.deidentify.Profile;
+import lumbrical.deidentify.SentRecords;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Source;
 import lumbrical.instrument.Threshold;
@@ -43,8 +47,10 @@ final class Manifest {
     /**
      * @param files the files of the folder, this one left out
      * @param left the fields that they hold
+     * @param sent what the receiver knows after this
      */
-    long write(List<StagedFolder.Written> files, List<DictionaryEntry> left, OutputStream out) throws IOException {
+    long write(List<StagedFolder.Written> files, List<DictionaryEntry> left, SentRecords sent, OutputStream out)
+            throws IOException {
         try (JsonGenerator json = new JsonFactory().createGenerator(out)) {
             json.useDefaultPrettyPrinter();
             json.writeStartObject();
@@ -57,10 +63,14 @@ final class Manifest {
             json.writeStringField("asOf", shipment.asOf().toString());
             json.writeStringField("caution", CAUTION);
             profile(json);
+            disclosure(json);
             counts(json);
             columns(json);
             definitions(json);
             thresholds(json);
+            numbers("amended", counts(sent, Set.of(SentRecords.State.AMENDED, SentRecords.State.RETURNED)), json);
+            numbers("withdrawn", counts(sent, Set.of(SentRecords.State.WITHDRAWN)), json);
+            json.writeStringField("howToLoad", howToLoad());
             left(left, json);
             files(files, json);
             json.writeEndObject();
@@ -74,10 +84,32 @@ final class Manifest {
         json.writeStringField("profile", profile.id() + "@" + profile.version());
         json.writeStringField("dates", profile.dates().code());
         json.writeStringField("pseudonyms", shipment.statement());
-        json.writeNumberField("smallCellLimit", profile.smallCell());
-        json.writeNumberField("smallCells", shipment.counts().smallCells());
-        json.writeNumberField("peopleInSmallCells", shipment.counts().peopleInSmallCells());
         json.writeBooleanField("formulaGuard", settings.formulaGuard());
+        json.writeEndObject();
+    }
+
+    private void disclosure(JsonGenerator json) throws IOException {
+        Disclosure disclosure = shipment.disclosure();
+        json.writeObjectFieldStart("disclosure");
+        cells("person", disclosure.person(), json);
+        cells("visits", disclosure.visits(), json);
+        json.writeBooleanField("accepted", settings.acceptDisclosure());
+        numbers("coarsened", disclosure.coarsened(), json);
+        json.writeNumberField("episodes_left_out", disclosure.episodesLeftOut());
+        json.writeEndObject();
+    }
+
+    private static void cells(String name, Disclosure.Cells cells, JsonGenerator json) throws IOException {
+        json.writeObjectFieldStart(name);
+        json.writeNumberField("k", cells.k());
+        json.writeArrayFieldStart("fields");
+        for (String field : cells.fields()) {
+            json.writeString(field);
+        }
+        json.writeEndArray();
+        json.writeNumberField("subjects", cells.subjects());
+        json.writeNumberField("under_k", cells.underK());
+        json.writeNumberField("unique", cells.unique());
         json.writeEndObject();
     }
 
@@ -156,6 +188,33 @@ final class Manifest {
             json.writeEndObject();
         }
         json.writeEndArray();
+    }
+
+    /** By table, the records that stand so with the receiver, whenever they came to. */
+    private static Map<String, Integer> counts(SentRecords sent, Set<SentRecords.State> states) {
+        Map<String, Integer> counts = new TreeMap<>();
+        sent.records().forEach((key, record) -> {
+            if (states.contains(record.state())) {
+                counts.merge(key.table(), 1, Integer::sum);
+            }
+        });
+        return counts;
+    }
+
+    private String howToLoad() {
+        String whole =
+                "Load the files in the order listed. An upload is whole: what has the same key replaces what is there.";
+        return switch (settings.format()) {
+            case FHIR ->
+                whole
+                        + (settings.lines()
+                                ? " One resource a line, for a bulk import by id. Take these files or the Bundles of another"
+                                        + " upload, never both. What is taken back comes as transactions (withdrawn)."
+                                : " Each Bundle is one transaction. Take these files or the lines of another upload, never"
+                                        + " both.");
+            case CSV -> whole + " Delete what the table withdrawn lists, where there is one.";
+            case SDTM, ADAM -> whole + " Delete what the dataset WITHDRWN lists, where there is one; it is ours.";
+        };
     }
 
     private static void left(List<DictionaryEntry> left, JsonGenerator json) throws IOException {

@@ -7,41 +7,61 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
-import lumbrical.fhir.FhirFiles.SentRecord;
+import java.util.stream.Stream;
+import lumbrical.deidentify.SentRecords;
 import lumbrical.output.OutputColumn;
 import lumbrical.output.OutputTable;
 import lumbrical.output.Value;
 import lumbrical.tabular.Input;
 import lumbrical.tabular.SimpleTable;
+import lumbrical.tabular.UnreadableInputException;
 
-/** The list of what a folder of FHIR files holds, by which the next one tells what was corrected. */
+/** The list of what a receiver was sent, as it stands beside the data. */
 final class SentTable {
     static final String NAME = "sent.csv";
 
-    static final OutputTable<SentRecord> TABLE = new OutputTable<>(
+    static final OutputTable<Map.Entry<SentRecords.Key, SentRecords.Sent>> TABLE = new OutputTable<>(
             "Sent",
             List.of(
-                    column("identifier", "Identifier of a form or an Observation", SentRecord::identifier),
-                    column("sha256", "Hash of its content", SentRecord::sha256),
-                    column("status", "Status with which it was sent", SentRecord::status)));
+                    column("table", "Table or type of resource", r -> r.getKey().table()),
+                    column("key", "Key of the record there", r -> r.getKey().key()),
+                    column("subject", "Pseudonym of the patient", r -> r.getValue()
+                            .subject()),
+                    column("hash", "Hash of its content", r -> r.getValue().hash()),
+                    column("state", "sent, amended, returned or withdrawn", r -> r.getValue()
+                            .state()
+                            .code())));
 
     private SentTable() {}
 
-    private static OutputColumn<SentRecord> column(String name, String meaning, Function<SentRecord, String> of) {
+    private static OutputColumn<Map.Entry<SentRecords.Key, SentRecords.Sent>> column(
+            String name, String meaning, Function<Map.Entry<SentRecords.Key, SentRecords.Sent>, String> of) {
         return new OutputColumn<>(name, meaning, OutputColumn.Kind.TEXT, r -> Value.word(of.apply(r)));
     }
 
-    /** What a folder holds, by identifier; nothing if it has no such list. */
-    static Map<String, SentRecord> read(Path folder) {
+    /**
+     * What a folder lists; nothing if it has no such list.
+     *
+     * @throws UnreadableInputException if the list is damaged
+     */
+    static SentRecords read(Path folder) {
         Path file = folder.resolve(NAME);
-        Map<String, SentRecord> sent = new HashMap<>();
+        Map<SentRecords.Key, SentRecords.Sent> sent = new HashMap<>();
         if (Files.isRegularFile(file)) {
             SimpleTable.read(new Input(file, Optional.empty()), Optional.empty(), TABLE.headings())
                     .rows()
                     .forEach(row -> sent.put(
-                            row.get("identifier"),
-                            new SentRecord(row.get("identifier"), row.get("sha256"), row.get("status"))));
+                            new SentRecords.Key(row.get("table"), row.get("key")),
+                            new SentRecords.Sent(row.get("subject"), row.get("hash"), state(row))));
         }
-        return sent;
+        return new SentRecords(sent);
+    }
+
+    private static SentRecords.State state(SimpleTable.Row row) {
+        return Stream.of(SentRecords.State.values())
+                .filter(state -> state.code().equals(row.get("state")))
+                .findFirst()
+                .orElseThrow(() -> new UnreadableInputException(
+                        row.place().in("state"), "this is no state of a record. Name a folder as submit wrote it."));
     }
 }

@@ -1,6 +1,7 @@
 package lumbrical.registry;
 
 import java.io.BufferedWriter;
+import java.io.FilterOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.io.OutputStreamWriter;
@@ -11,14 +12,18 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
+import java.util.function.Consumer;
 import java.util.function.Function;
+import java.util.zip.GZIPOutputStream;
 import lumbrical.cdisc.CdiscFiles;
 import lumbrical.deidentify.DeidentifiedDataset;
+import lumbrical.deidentify.SendingLog;
+import lumbrical.deidentify.SentRecords;
 import lumbrical.deidentify.Withheld;
 import lumbrical.fhir.ExternalCodes;
 import lumbrical.fhir.FhirFiles;
 import lumbrical.output.CsvTableWriter;
+import lumbrical.output.DataFiles;
 import lumbrical.output.DictionaryEntry;
 import lumbrical.output.OutputColumn;
 import lumbrical.output.OutputTable;
@@ -29,8 +34,6 @@ import lumbrical.output.Value;
 public final class Submission {
     /** A file that every such folder holds. */
     public static final String MARK = Manifest.NAME;
-
-    private static final int FORMS_PER_BUNDLE = 200;
 
     private static final OutputTable<DictionaryEntry> DICTIONARY = new OutputTable<>(
             "Dictionary",
@@ -67,18 +70,45 @@ public final class Submission {
      *
      * @param program name and version of the program
      * @param format the form
+     * @param acceptDisclosure whether people in groups smaller than the limit may be sent all the same
      * @param formulaGuard whether texts from the input that start like a formula get an apostrophe in CSV
      * @param lines for FHIR, one resource a line instead of Bundles
+     * @param gzip whether the files of data are compressed
      * @param codes for FHIR, codes of other systems that the user adds
-     * @param before for FHIR, a folder sent earlier, whose forms become amended where they differ now
+     * @param before what the receiver was sent before in this format
      */
     public record SubmissionSettings(
             String program,
             RegistryFormat format,
+            boolean acceptDisclosure,
             boolean formulaGuard,
             boolean lines,
+            boolean gzip,
             ExternalCodes codes,
-            Optional<Path> before) {}
+            SentRecords before) {}
+
+    /**
+     * How an upload differs from the one before.
+     *
+     * @param amended by table, how many records have another content
+     * @param withdrawn by table, how many records are taken back for the first time
+     */
+    public record Corrections(Map<String, Integer> amended, Map<String, Integer> withdrawn) {
+        /** Copies the maps. */
+        public Corrections {
+            amended = Map.copyOf(amended);
+            withdrawn = Map.copyOf(withdrawn);
+        }
+    }
+
+    /**
+     * What a folder written earlier lists as sent.
+     *
+     * @throws lumbrical.tabular.UnreadableInputException if its list is damaged
+     */
+    public static SentRecords sent(Path folder) {
+        return SentTable.read(folder);
+    }
 
     /** What becomes of each column of the input. */
     public static List<ColumnDisposition> fates(DeidentifiedDataset shipment, Intake intake) {
@@ -97,72 +127,93 @@ public final class Submission {
     /**
      * Fills the folder: data, manifest, what was rejected, data dictionary.
      *
-     * @param keep keeps what is needed to match a later submission; called when all is written and before the folder appears
-     * @return for FHIR, how many resources of an earlier folder are not sent now
+     * @param keep keeps what the receiver knows after this, which a later submission needs; called when all is written and before the
+     *     folder appears
+     * @return how it differs from the submission before
      * @throws IllegalStateException if sittings in are not sittings sent and rejected
+     * @throws IllegalArgumentException if people are in groups smaller than the limit and that is not accepted
      */
-    public static int write(
+    public static Corrections write(
             DeidentifiedDataset shipment,
             Intake intake,
             SubmissionSettings settings,
             StagedFolder folder,
-            Runnable keep) {
+            Consumer<SentRecords> keep) {
+        if (!shipment.disclosure().withinLimit() && !settings.acceptDisclosure()) {
+            throw new IllegalArgumentException("People in too small groups: accept that, or leave values blank");
+        }
         Reconciliation reconciliation = Reconciliation.of(shipment, intake);
+        SendingLog log = new SendingLog(settings.before());
         Manifest manifest = new Manifest(shipment, settings, reconciliation, ColumnDispositions.of(shipment, intake));
-        int[] notSentNow = new int[1];
         folder.fill(staging -> {
             List<DictionaryEntry> left = new ArrayList<>();
-            List<DictionaryEntry> dictionary = data(shipment, settings, staging, notSentNow, left);
+            List<DictionaryEntry> dictionary =
+                    data(shipment, settings, settings.gzip() ? compressed(staging) : staging, log, left);
+            SentRecords after = log.after();
             staging.file("dictionary.csv", out -> table(DICTIONARY, dictionary, settings, out));
             List<Withheld> rejected = intake.withAll(shipment.withheld()).stream()
                     .filter(Withheld::told)
                     .toList();
             staging.file("rejected.csv", out -> table(RejectedTable.of(intake.files()), rejected, settings, out));
+            staging.file(
+                    SentTable.NAME,
+                    out -> table(SentTable.TABLE, List.copyOf(after.records().entrySet()), settings, out));
             List<StagedFolder.Written> files = staging.written();
-            staging.file(Manifest.NAME, out -> manifest.write(files, left, out));
-            keep.run();
+            staging.file(Manifest.NAME, out -> manifest.write(files, left, after, out));
+            keep.accept(after);
         });
-        return notSentNow[0];
+        return new Corrections(log.amended(), log.withdrawnNow());
+    }
+
+    /** The same files, compressed by gzip, with its ending. */
+    private static DataFiles compressed(DataFiles files) {
+        return (name, content) -> files.file(name + ".gz", out -> {
+            GZIPOutputStream gzip = new GZIPOutputStream(out, 1 << 16);
+            long records = content.writeTo(new FilterOutputStream(gzip) {
+                @Override
+                public void write(byte[] bytes, int from, int length) throws IOException {
+                    out.write(bytes, from, length);
+                }
+
+                @Override
+                public void close() throws IOException {
+                    flush(); // the file is closed by whoever opened it
+                }
+            });
+            gzip.finish();
+            return records;
+        });
     }
 
     private static List<DictionaryEntry> data(
             DeidentifiedDataset shipment,
             SubmissionSettings settings,
-            StagedFolder.Staging staging,
-            int[] notSentNow,
+            DataFiles files,
+            SendingLog log,
             List<DictionaryEntry> left) {
-        List<DictionaryEntry> dictionary =
-                switch (settings.format()) {
-                    case CSV -> CsvFiles.write(shipment, settings.formulaGuard(), staging);
-                    case SDTM -> CdiscFiles.writeSdtm(shipment, settings.program(), settings.formulaGuard(), staging);
-                    case ADAM -> CdiscFiles.writeAdam(shipment, settings.program(), settings.formulaGuard(), staging);
-                    case FHIR -> fhir(shipment, settings, staging, notSentNow, left);
-                };
-        if (settings.format() != RegistryFormat.FHIR) {
-            left.addAll(dictionary); // a table holds every field of its dictionary as a column
+        if (settings.format() == RegistryFormat.FHIR) {
+            FhirFiles.Written written = FhirFiles.write(
+                    shipment, new FhirFiles.FhirSettings(settings.lines(), settings.codes()), log, files);
+            left.addAll(written.left());
+            return written.dictionary();
         }
+        List<DictionaryEntry> dictionary = new ArrayList<>();
+        if (settings.format() == RegistryFormat.CSV) {
+            SentContent.ofCsv(shipment, log);
+            dictionary.addAll(CsvFiles.write(shipment, settings.formulaGuard(), log.withdrawn(), files));
+        } else {
+            SentContent.ofCdisc(shipment, log);
+            dictionary.addAll(
+                    settings.format() == RegistryFormat.SDTM
+                            ? CdiscFiles.writeSdtm(shipment, settings.program(), settings.formulaGuard(), files)
+                            : CdiscFiles.writeAdam(shipment, settings.program(), settings.formulaGuard(), files));
+            if (!log.withdrawn().records().isEmpty()) {
+                dictionary.addAll(CdiscFiles.writeWithdrawn(
+                        shipment, log.withdrawn(), settings.program(), settings.formulaGuard(), files));
+            }
+        }
+        left.addAll(dictionary); // a table holds every field of its dictionary as a column
         return dictionary;
-    }
-
-    private static List<DictionaryEntry> fhir(
-            DeidentifiedDataset shipment,
-            SubmissionSettings settings,
-            StagedFolder.Staging staging,
-            int[] notSentNow,
-            List<DictionaryEntry> left) {
-        FhirFiles.Written written = FhirFiles.write(
-                shipment,
-                new FhirFiles.FhirSettings(
-                        settings.lines(),
-                        FORMS_PER_BUNDLE,
-                        settings.codes(),
-                        settings.before().map(SentTable::read).orElse(Map.of()),
-                        true),
-                staging);
-        staging.file(SentTable.NAME, out -> table(SentTable.TABLE, written.sent(), settings, out));
-        notSentNow[0] = written.notSentNow();
-        left.addAll(written.left());
-        return written.dictionary();
     }
 
     private static <R> long table(OutputTable<R> table, List<R> rows, SubmissionSettings settings, OutputStream out) {

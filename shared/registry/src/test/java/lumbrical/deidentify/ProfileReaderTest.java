@@ -98,7 +98,7 @@ class ProfileReaderTest {
         for (String part : List.of(
                 "4 faults",
                 "$.study: must be a letter and at most 19 letters, digits or hyphens.",
-                "$.dates: 'weeks', but must be one of days-from-index, shifted.",
+                "$.dates: 'weeks', but must be one of weeks-from-index, days-from-index, shifted.",
                 "$.version: absent.",
                 "$.smallcell: unknown key. Did you mean \"smallCell\"?")) {
             assertTrue(message.contains(part), message);

@@ -1,7 +1,6 @@
 package lumbrical.report;
 
 import java.io.Writer;
-import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
@@ -49,15 +48,10 @@ public final class PatientPages {
     }
 
     private static PageComposer composer(ReportContent content) {
-        ReportOrigin origin = content.origin();
-        List<String> lines = new ArrayList<>();
-        lines.add(origin.rows());
-        lines.add("options: " + (origin.options().isEmpty() ? "none" : String.join(" ", origin.options())));
-        origin.files().forEach(f -> lines.add(f.name() + ": SHA-256 " + f.sha256()));
         return new PageComposer(
                 content.followUp(),
                 content.choice(),
                 content.scoring(),
-                new PageComposer.Origin(origin.program(), lines));
+                content.origin().told());
     }
 }

@@ -1,6 +1,8 @@
 package lumbrical.report;
 
+import java.util.ArrayList;
 import java.util.List;
+import lumbrical.report.html.Origin;
 import lumbrical.tabular.InputFile;
 
 /**
@@ -16,5 +18,14 @@ public record ReportOrigin(String program, List<InputFile> files, List<String> o
     public ReportOrigin {
         files = List.copyOf(files);
         options = List.copyOf(options);
+    }
+
+    /** As it is said at the end of a page. */
+    Origin told() {
+        List<String> lines = new ArrayList<>();
+        lines.add(rows);
+        lines.add("options: " + (options.isEmpty() ? "none" : String.join(" ", options)));
+        files.forEach(f -> lines.add(f.name() + ": SHA-256 " + f.sha256()));
+        return new Origin(program, lines);
     }
 }

@@ -5,8 +5,6 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
-import com.deque.html.axecore.results.Results;
-import com.deque.html.axecore.selenium.AxeBuilder;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
@@ -30,8 +28,6 @@ import org.openqa.selenium.interactions.Actions;
 
 /** Pages in a real browser: Chromium. Where the machine has none, these tests say so and do not run; all others do. */
 class BrowserTest {
-    private static final List<String> WCAG_22_AA = List.of("wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa");
-
     @TempDir
     static Path folder;
 
@@ -55,30 +51,19 @@ class BrowserTest {
         }
     }
 
-    private static List<String> violations(ChromeDriver page) {
-        Results results = new AxeBuilder().setTimeout(180).withTags(WCAG_22_AA).analyze(page);
-        assertTrue(
-                results.getPasses().size() > 5,
-                "rules that found something to check: " + results.getPasses().size() + " " + results.getErrorMessage());
-        return results.getViolations().stream()
-                .map(v -> v.getId() + ": " + v.getHelp() + " "
-                        + v.getNodes().get(0).getHtml())
-                .toList();
-    }
-
     @Test
     void noViolationOfWcag22IsFound() throws IOException {
         for (String html : List.of(Demo.clinicOf(8), Demo.patients("P002"))) {
             ChromeDriver page = browser.open(html);
-            assertEquals(List.of(), violations(page));
+            assertEquals(List.of(), Browser.violations(page));
             page.executeScript("document.querySelectorAll('details').forEach(d => d.open = true)");
-            assertEquals(List.of(), violations(page), "with everything unfolded");
+            assertEquals(List.of(), Browser.violations(page), "with everything unfolded");
         }
     }
 
     @Test
     void theCheckOfAccessibilityCanFail() throws IOException {
-        assertFalse(violations(browser.open(Demo.patients("P001")
+        assertFalse(Browser.violations(browser.open(Demo.patients("P001")
                         .replace("<html lang=\"en\">", "<html>")
                         .replace("<title>", "<desc>")
                         .replace("</title>", "</desc>")))

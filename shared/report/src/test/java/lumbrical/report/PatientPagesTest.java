@@ -14,6 +14,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import lumbrical.catalogue.Catalogue;
 import lumbrical.followup.Episode;
 import lumbrical.followup.Schedule;
 import lumbrical.followup.Visit;
@@ -217,5 +218,20 @@ class PatientPagesTest {
         assertTrue(page.contains("no score: too few questions were answered"));
         assertTrue(page.contains("<td><b>20.0</b></td><td>6 months, 2024-07-02</td><td>+40.0</td>"));
         assertTrue(page.contains("invented@1 total (Total): from 0 to 100, lower is better"), "the arithmetic");
+    }
+
+    @Test
+    void whereThereAreGripsAloneTheSheetSaysSoAndShowsEveryVisit() {
+        Instrument tasks = Catalogue.builtIn().find("griptasks").orElseThrow();
+        InventedClinic clinic = new InventedClinic()
+                .with(InventedClinic.episode("P1", "E1").build())
+                .form("P1", "E1", -3, tasks, 6, 4)
+                .form("P1", "E1", 183, tasks, 6, 1);
+        String page = Demo.write(clinic.content(), List.of("P1"));
+        assertTrue(page.contains(
+                "No questionnaire with a score has been received, only tasks that are read grip by grip."));
+        String grips = group(page, "<table class=\"grips\">(.*?)</table>");
+        assertEquals(0, count(grips, "class=\"screen\""));
+        assertEquals(3, count(grips, "<tr>"), "a heading and two visits: " + grips);
     }
 }

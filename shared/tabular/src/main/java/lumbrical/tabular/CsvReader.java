@@ -14,6 +14,8 @@ import java.nio.charset.CodingErrorAction;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Iterator;
 import java.util.List;
 import java.util.Optional;
 import lumbrical.problem.Place;
@@ -25,6 +27,9 @@ import org.apache.commons.csv.CSVRecord;
 /** Reads comma, semicolon or tab separated text by RFC 4180. */
 public final class CsvReader {
     private static final int HEADER_BYTES = 65_536;
+    private static final byte[] UTF_8_MARK = {(byte) 0xEF, (byte) 0xBB, (byte) 0xBF};
+    private static final byte[] UTF_16_MARK = {(byte) 0xFE, (byte) 0xFF};
+    private static final byte[] UTF_16_LOW_BYTE_FIRST_MARK = {(byte) 0xFF, (byte) 0xFE};
 
     private CsvReader() {}
 
@@ -36,6 +41,7 @@ public final class CsvReader {
             in.reset();
             Charset charset = charset(head, encoding);
             char delimiter = delimiter(new String(head, charset));
+            in.skipNBytes(startsWith(head, UTF_8_MARK) ? UTF_8_MARK.length : 0); // that of UTF-16 is for its decoder
             Reader decoded = new InputStreamReader(
                     in,
                     charset.newDecoder()
@@ -53,37 +59,41 @@ public final class CsvReader {
                 .setDelimiter(delimiter)
                 .setIgnoreEmptyLines(false)
                 .get();
-        int row = firstRow - 1;
+        int row = firstRow;
         try (CSVParser parser =
                 CSVParser.builder().setReader(text).setFormat(format).get()) {
             List<String> cells = new ArrayList<>();
-            for (CSVRecord csv : parser) {
-                row++;
+            Iterator<CSVRecord> records = parser.iterator();
+            for (Optional<CSVRecord> next = next(records, input, row);
+                    next.isPresent();
+                    next = next(records, input, row)) {
                 text.nextRow();
-                if (csv.size() > Limits.COLUMNS) {
+                if (next.get().size() > Limits.COLUMNS) {
                     throw new UnreadableInputException(
                             Place.of(input.name(), row),
                             "more than " + Limits.COLUMNS + " columns. This is no table of responses.");
                 }
                 cells.clear();
-                for (String cell : csv) {
-                    cells.add(row == 1 && cells.isEmpty() ? withoutMark(cell) : cell);
-                }
+                next.get().forEach(cells::add);
                 sink.row(row, cells);
                 if (row % TableSink.ROWS_BETWEEN == 0) {
                     sink.at(counted.share());
                 }
+                row++;
             }
-        } catch (UncheckedIOException | IllegalStateException e) {
-            throw unreadable(
-                    input, row + 1, e.getCause() instanceof IOException io ? io : new IOException(e.getMessage()));
-        } catch (IOException e) {
-            throw unreadable(input, row + 1, e);
         }
     }
 
-    private static UnreadableInputException unreadable(Input input, int row, IOException e)
-            throws UnreadableInputException {
+    /** The next row, or empty at the end. Only what the reading itself throws is told as a fault of the file. */
+    private static Optional<CSVRecord> next(Iterator<CSVRecord> records, Input input, int row) {
+        try {
+            return records.hasNext() ? Optional.of(records.next()) : Optional.empty();
+        } catch (UncheckedIOException | IllegalStateException e) {
+            throw unreadable(input, row, e.getCause() instanceof IOException io ? io : new IOException(e.getMessage()));
+        }
+    }
+
+    private static UnreadableInputException unreadable(Input input, int row, IOException e) {
         if (e instanceof RowTooLong) {
             return new UnreadableInputException(
                     Place.of(input.name(), row),
@@ -147,21 +157,15 @@ public final class CsvReader {
         }
     }
 
-    private static String withoutMark(String cell) {
-        return cell.startsWith("\uFEFF") ? cell.substring(1) : cell;
+    private static Charset charset(byte[] head, Optional<Charset> declared) {
+        if (startsWith(head, UTF_16_MARK) || startsWith(head, UTF_16_LOW_BYTE_FIRST_MARK)) {
+            return StandardCharsets.UTF_16;
+        }
+        return startsWith(head, UTF_8_MARK) ? StandardCharsets.UTF_8 : declared.orElse(StandardCharsets.UTF_8);
     }
 
-    private static Charset charset(byte[] head, Optional<Charset> declared) {
-        if (head.length >= 2 && head[0] == (byte) 0xFE && head[1] == (byte) 0xFF) {
-            return StandardCharsets.UTF_16;
-        }
-        if (head.length >= 2 && head[0] == (byte) 0xFF && head[1] == (byte) 0xFE) {
-            return StandardCharsets.UTF_16;
-        }
-        if (head.length >= 3 && head[0] == (byte) 0xEF && head[1] == (byte) 0xBB && head[2] == (byte) 0xBF) {
-            return StandardCharsets.UTF_8;
-        }
-        return declared.orElse(StandardCharsets.UTF_8);
+    private static boolean startsWith(byte[] head, byte[] mark) {
+        return head.length >= mark.length && Arrays.equals(head, 0, mark.length, mark, 0, mark.length);
     }
 
     /** The commonest of comma, semicolon and tab in the first line that is not blank, outside quotes; comma if there is none. */

@@ -11,7 +11,6 @@ import java.util.Optional;
 import java.util.regex.Pattern;
 import lumbrical.problem.Place;
 import org.apache.poi.ss.usermodel.DateUtil;
-import org.apache.poi.xssf.eventusermodel.ReadOnlySharedStringsTable;
 import org.apache.poi.xssf.model.StylesTable;
 import org.apache.poi.xssf.usermodel.XSSFCellStyle;
 import org.xml.sax.Attributes;
@@ -21,7 +20,7 @@ import org.xml.sax.helpers.DefaultHandler;
 /** Turns the events of a sheet's XML into rows of texts. */
 final class SheetHandler extends DefaultHandler {
     private final Input input;
-    private final ReadOnlySharedStringsTable texts;
+    private final SharedTexts texts;
     private final StylesTable styles;
     private final boolean from1904;
     private final CountedInput sheet;
@@ -35,6 +34,7 @@ final class SheetHandler extends DefaultHandler {
     private int style;
     private boolean inValue;
     private boolean inCell;
+    private boolean phonetic;
     private boolean formula;
     /** By style: how many digits its cells show at least. */
     private final Map<Integer, Integer> zeros = new HashMap<>();
@@ -55,13 +55,23 @@ final class SheetHandler extends DefaultHandler {
         }
     }
 
+    /** Carries a failure of whoever takes the rows out of the parser, so that it is not told as a fault of the workbook. */
+    static final class SinkFailure extends RuntimeException {
+        private static final long serialVersionUID = 1L;
+        private final RuntimeException failure;
+
+        SinkFailure(RuntimeException failure) {
+            super(failure);
+            this.failure = failure;
+        }
+
+        RuntimeException failure() {
+            return failure;
+        }
+    }
+
     SheetHandler(
-            Input input,
-            ReadOnlySharedStringsTable texts,
-            StylesTable styles,
-            boolean from1904,
-            CountedInput sheet,
-            TableSink sink) {
+            Input input, SharedTexts texts, StylesTable styles, boolean from1904, CountedInput sheet, TableSink sink) {
         this.input = input;
         this.texts = texts;
         this.styles = styles;
@@ -76,7 +86,8 @@ final class SheetHandler extends DefaultHandler {
             case "row" -> startRow(attributes);
             case "c" -> startCell(attributes);
             case "v" -> startValue();
-            case "t" -> inValue = inCell;
+            case "t" -> inValue = inCell && !phonetic;
+            case "rPh" -> phonetic = true; // how a text is read aloud is no part of it
             case "f" -> {
                 formula = true;
                 sink.remark(TableSink.Remark.FORMULA_CELL, row, column);
@@ -159,6 +170,7 @@ final class SheetHandler extends DefaultHandler {
     public void endElement(String uri, String name, String qualified) {
         switch (local(qualified)) {
             case "v", "t" -> inValue = false;
+            case "rPh" -> phonetic = false;
             case "c" -> endCell();
             case "row" -> endRow();
             default -> {}
@@ -166,7 +178,11 @@ final class SheetHandler extends DefaultHandler {
     }
 
     private void endRow() {
-        sink.row(row, cells);
+        try {
+            sink.row(row, cells);
+        } catch (IllegalArgumentException | IllegalStateException | IndexOutOfBoundsException e) {
+            throw new SinkFailure(e);
+        }
         if (row % TableSink.ROWS_BETWEEN == 0) {
             sink.at(sheet.share());
         }
@@ -189,17 +205,13 @@ final class SheetHandler extends DefaultHandler {
             case "s" -> shared(value);
             case "b" -> value.equals("1") ? "TRUE" : "FALSE";
             case "n" -> number(value);
-            case "d" -> value;
             default -> value;
         };
     }
 
     private String shared(String index) {
-        int at = whole(index, -1);
-        if (at < 0 || at >= texts.getUniqueCount()) {
-            throw stop("a cell points to a text that the workbook does not hold.");
-        }
-        return texts.getItemAt(at).getString();
+        return texts.text(whole(index, -1))
+                .orElseThrow(() -> stop("a cell points to a text that the workbook does not hold."));
     }
 
     private String number(String value) {

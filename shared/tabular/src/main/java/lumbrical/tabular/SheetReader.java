@@ -22,7 +22,6 @@ import org.apache.poi.openxml4j.opc.OPCPackage;
 import org.apache.poi.openxml4j.opc.PackageAccess;
 import org.apache.poi.openxml4j.opc.PackageRelationshipTypes;
 import org.apache.poi.openxml4j.util.ZipSecureFile;
-import org.apache.poi.xssf.eventusermodel.ReadOnlySharedStringsTable;
 import org.apache.poi.xssf.eventusermodel.XSSFReader;
 import org.apache.poi.xssf.model.StylesTable;
 import org.xml.sax.InputSource;
@@ -49,10 +48,7 @@ final class SheetReader {
                 throw corrupt(input);
             }
             XSSFReader reader = new XSSFReader(pack);
-            ReadOnlySharedStringsTable texts = new ReadOnlySharedStringsTable(pack, false);
-            if (characters(texts) > Limits.SHARED_TEXT_CHARACTERS) {
-                throw new UnreadableInputException(input.place(), "the workbook holds more text than can be read.");
-            }
+            SharedTexts texts = SharedTexts.of(pack, Limits.SHARED_TEXT_CHARACTERS);
             StylesTable styles = Optional.ofNullable(reader.getStylesTable()).orElseGet(StylesTable::new);
             boolean from1904 = from1904(reader);
             String name = input.sheet()
@@ -63,6 +59,10 @@ final class SheetReader {
             }
         } catch (SheetHandler.Stop e) {
             throw e.reason();
+        } catch (SheetHandler.SinkFailure e) {
+            throw e.failure();
+        } catch (SharedTexts.TooMuch e) {
+            throw new UnreadableInputException(input.place(), "the workbook holds more text than can be read.");
         } catch (EncryptedDocumentException e) {
             throw new UnreadableInputException(input.place(), "the workbook has a password. Save it without one.");
         } catch (OpenXML4JException
@@ -113,14 +113,6 @@ final class SheetReader {
                 "the workbook is damaged, unpacks to too much, or is none. Open it in a spreadsheet and save it again as XLSX.");
     }
 
-    private static long characters(ReadOnlySharedStringsTable texts) {
-        long sum = 0;
-        for (int i = 0; i < texts.getUniqueCount(); i++) {
-            sum += texts.getItemAt(i).getString().length();
-        }
-        return sum;
-    }
-
     private static XMLReader secureReader() throws ParserConfigurationException, SAXException {
         SAXParserFactory factory = SAXParserFactory.newDefaultInstance();
         factory.setFeature(javax.xml.XMLConstants.FEATURE_SECURE_PROCESSING, true);
@@ -166,7 +158,7 @@ final class SheetReader {
 
     /** The first sheet with the header that is looked for, else the first. */
     private static String withHeader(
-            Input input, XSSFReader reader, ReadOnlySharedStringsTable texts, StylesTable styles, TableSink sink) {
+            Input input, XSSFReader reader, SharedTexts texts, StylesTable styles, TableSink sink) {
         List<String> names = names(reader);
         if (names.isEmpty()) {
             throw new UnreadableInputException(input.place(), "the workbook has no sheet.");

@@ -27,8 +27,10 @@ public final class CourseDrawing {
 
     private static final int MOST_SCORE_TICKS = 6;
     private static final int MOST_TIME_TICKS = 5;
-    /** Room left and right of the first and last score. */
-    private static final int MARGIN = 20;
+    /** Room left of the first score, whose figure may stand there, and right of the last. */
+    private static final int BEFORE = 44;
+
+    private static final int AFTER = 20;
 
     private final Course course;
     private final LinearScale time;
@@ -93,7 +95,7 @@ public final class CourseDrawing {
                 Math.min(0, course.points().stream().mapToInt(Point::day).min().orElse(0));
         int last = Math.max(
                 first + 14, course.points().stream().mapToInt(Point::day).max().orElse(0));
-        this.time = new LinearScale(first, last, LEFT + MARGIN, RIGHT - MARGIN);
+        this.time = new LinearScale(first, last, LEFT + BEFORE, RIGHT - AFTER);
         this.score = new LinearScale(
                 course.low(),
                 course.high(),

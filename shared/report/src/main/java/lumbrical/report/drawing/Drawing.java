@@ -41,7 +41,15 @@ public record Drawing(int width, int height, String title, List<Stroke> strokes,
         /** Forms without a score. */
         NO_SCORE("n"),
         /** What the score of such a form could have been. */
-        POSSIBLE("g");
+        POSSIBLE("g"),
+        /** The threshold used. */
+        THRESHOLD("m"),
+        /** Other published thresholds. */
+        OTHER_THRESHOLD("o"),
+        /** No change. */
+        ZERO("z"),
+        /** Bars of a row of episodes. */
+        BAR("u");
 
         private final String code;
 

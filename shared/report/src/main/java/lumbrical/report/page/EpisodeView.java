@@ -65,6 +65,11 @@ record EpisodeView(
         }
     }
 
+    /** Whether it has no scale, so that a sheet has room for the grips of all visits. */
+    boolean scaleless() {
+        return scales.isEmpty();
+    }
+
     /** Grips of sittings before the latest. */
     List<GripLine> earlierGrips() {
         return grips.stream().filter(g -> !g.latest()).toList();

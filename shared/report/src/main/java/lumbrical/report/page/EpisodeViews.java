@@ -131,6 +131,8 @@ final class EpisodeViews {
             notes.add("No form has been received.");
         } else if (courses.isEmpty() && followUp.grips().isEmpty()) {
             notes.add("The forms received give no score of this hand.");
+        } else if (courses.isEmpty()) {
+            notes.add("No questionnaire with a score has been received, only tasks that are read grip by grip.");
         }
         if (courses.stream().anyMatch(c -> c.entries().stream().anyMatch(ScaleCourse.Entry::enteredTwice))) {
             notes.add(

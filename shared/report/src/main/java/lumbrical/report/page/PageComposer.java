@@ -2,11 +2,8 @@ package lumbrical.report.page;
 
 import gg.jte.html.OwaspHtmlTemplateOutput;
 import gg.jte.output.WriterOutput;
-import java.io.IOException;
-import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.io.Writer;
-import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumSet;
@@ -35,6 +32,8 @@ import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Source;
 import lumbrical.instrument.Threshold;
 import lumbrical.number.Numbers;
+import lumbrical.report.html.Origin;
+import lumbrical.report.html.PageParts;
 import lumbrical.scoring.ScoringOptions;
 import lumbrical.sitting.ScoredForm;
 import lumbrical.threshold.ThresholdChoice;
@@ -50,19 +49,6 @@ public final class PageComposer {
     private final EpisodeViews views;
     private final Map<Episode.Key, List<CallRow>> calls;
     private final Map<Episode.Key, String> anchors = new HashMap<>();
-
-    /**
-     * Where a page comes from.
-     *
-     * @param program name and version of the program
-     * @param lines what else is to be said of it
-     */
-    public record Origin(String program, List<String> lines) {
-        /** Copies the list. */
-        public Origin {
-            lines = List.copyOf(lines);
-        }
-    }
 
     /**
      * @param followUp everything known of the patients over time
@@ -99,13 +85,10 @@ public final class PageComposer {
                 byPatient.values().stream().flatMap(List::stream).toList();
         Optional<PageView.ClinicList> list = clinic ? Optional.of(list(shown)) : Optional.empty();
         shown.forEach(e -> e.series().forEach(s -> thresholds.of(s.instrument(), s.scale(), e.condition())));
-        String style = resource("page.css");
-        String script = resource("page.js");
+        PageParts parts = PageParts.of(List.of("page.css"), "page.js");
         PageView page = new PageView(
                 title(patients, clinic),
-                ContentPolicy.of(style, script),
-                style,
-                script,
+                parts,
                 followUp.asOf().toString(),
                 list,
                 () -> byPatient.entrySet().stream()
@@ -122,17 +105,6 @@ public final class PageComposer {
             return "Clinic";
         }
         return (patients.size() == 1 ? "Patient " : "Patients ") + String.join(", ", patients);
-    }
-
-    private static String resource(String name) {
-        try (InputStream in = PageComposer.class.getResourceAsStream(name)) {
-            if (in == null) {
-                throw new IllegalStateException("The program lacks its own " + name);
-            }
-            return new String(in.readAllBytes(), StandardCharsets.UTF_8);
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
     }
 
     private PatientView patient(String id, List<EpisodeFollowUp> episodes) {

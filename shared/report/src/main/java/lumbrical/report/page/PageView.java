@@ -2,14 +2,14 @@ package lumbrical.report.page;
 
 import java.util.List;
 import java.util.Optional;
+import lumbrical.report.html.Origin;
+import lumbrical.report.html.PageParts;
 
 /**
  * A whole page.
  *
  * @param title its title
- * @param policy the content security policy
- * @param style the style sheet
- * @param script the script
+ * @param parts policy, style sheet and script
  * @param asOf the day on which things are looked at
  * @param list the list to search; empty on a page of named patients
  * @param patients the patients, made as they are printed
@@ -19,15 +19,13 @@ import java.util.Optional;
  */
 record PageView(
         String title,
-        String policy,
-        String style,
-        String script,
+        PageParts parts,
         String asOf,
         Optional<ClinicList> list,
         Iterable<PatientView> patients,
         List<ThresholdLine> thresholds,
         List<InstrumentLine> instruments,
-        PageComposer.Origin origin) {
+        Origin origin) {
     /** A threshold and whom it comes from. */
     record ThresholdLine(
             String name, String kind, String value, String usedFor, String population, String method, String source) {}

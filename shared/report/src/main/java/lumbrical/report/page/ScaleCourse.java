@@ -17,6 +17,7 @@ import lumbrical.instrument.Scale;
 import lumbrical.instrument.ScaleId;
 import lumbrical.instrument.Side;
 import lumbrical.number.Figures;
+import lumbrical.report.html.ScaleNames;
 import lumbrical.threshold.ThresholdSet;
 
 /**
@@ -148,18 +149,12 @@ record ScaleCourse(
 
     /** The scale alone. */
     String scaleName() {
-        return Wording.lowerFirst(scale.title());
+        return ScaleNames.alone(scale);
     }
 
     /** The questionnaire, the scale where the name does not say it, and the hand. */
     String name() {
-        boolean says = !scale.optional()
-                && instrument.scales().stream()
-                                .filter(s -> s.reported() && !s.optional())
-                                .count()
-                        == 1;
-        return instrument.facts().title()
-                + (says ? "" : ", " + Wording.lowerFirst(scale.title()))
+        return ScaleNames.full(instrument, scale)
                 + hand.map(h -> ", " + h.code() + " hand").orElse("");
     }
 }

@@ -13,12 +13,6 @@ final class Wording {
 
     private Wording() {}
 
-    static String lowerFirst(String text) {
-        boolean name =
-                text.length() > 1 && Character.isUpperCase(text.charAt(0)) && !Character.isLowerCase(text.charAt(1));
-        return text.isEmpty() || name ? text : text.substring(0, 1).toLowerCase(Locale.ROOT) + text.substring(1);
-    }
-
     static String upperFirst(String text) {
         return text.isEmpty() ? text : text.substring(0, 1).toUpperCase(Locale.ROOT) + text.substring(1);
     }

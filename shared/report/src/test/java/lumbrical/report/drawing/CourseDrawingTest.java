@@ -110,8 +110,26 @@ class CourseDrawingTest {
         Point apart = new Point(100, OptionalDouble.of(30), NONE, NONE, "30", true, false);
         Drawing drawing = CourseDrawing.of(course(false, NONE, NONE, point(0, 80), listed, apart));
         assertEquals(2, marks(drawing).size());
-        assertTrue(path(drawing, Ink.HOLLOW).startsWith("M168 80a5 5"), path(drawing, Ink.HOLLOW));
-        assertEquals("M60 136M286 66", path(drawing, Ink.COURSE));
+        assertTrue(path(drawing, Ink.HOLLOW).startsWith("M180 80a5 5"), path(drawing, Ink.HOLLOW));
+        assertEquals("M84 136M286 66", path(drawing, Ink.COURSE));
+    }
+
+    @Test
+    void theFigureOfTheStartStandsBesideItWhereTheNextScoreLiesClose() {
+        Drawing drawing = CourseDrawing.of(course(
+                false,
+                OptionalDouble.of(14),
+                NONE,
+                point(-10, 66),
+                point(14, 71),
+                point(42, 55),
+                point(91, 43),
+                point(183, 30),
+                point(365, 25),
+                point(800, 68)));
+        List<String> texts = drawing.labels().stream().map(Label::text).toList();
+        assertTrue(
+                texts.containsAll(List.of("66.0", "71.0", "55.0", "43.0", "30.0", "25.0", "68.0")), texts.toString());
     }
 
     @Test

@@ -1,5 +1,7 @@
 package lumbrical.report.page;
 
+import com.deque.html.axecore.results.Results;
+import com.deque.html.axecore.selenium.AxeBuilder;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -21,6 +23,7 @@ import org.openqa.selenium.logging.LoggingPreferences;
 
 /** Chromium through its driver, both as the machine has them; nothing is fetched. */
 public final class Browser implements AutoCloseable {
+    private static final List<String> WCAG_22_AA = List.of("wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa");
     private static final List<String> BROWSERS = List.of("chromium", "chromium-browser", "google-chrome");
     private static final List<String> SWITCHES = List.of(
             "--headless=new",
@@ -124,6 +127,19 @@ public final class Browser implements AutoCloseable {
 
     private Stream<LogEntry> entries(String type) {
         return StreamSupport.stream(driver.manage().logs().get(type).spliterator(), false);
+    }
+
+    /** What the checker of accessibility finds against WCAG 2.2 at level AA, one line each. */
+    public static List<String> violations(ChromeDriver page) {
+        Results results = new AxeBuilder().setTimeout(180).withTags(WCAG_22_AA).analyze(page);
+        if (results.getPasses().size() <= 5) {
+            throw new IllegalStateException("Rules that found something to check: "
+                    + results.getPasses().size() + " " + results.getErrorMessage());
+        }
+        return results.getViolations().stream()
+                .map(v -> v.getId() + ": " + v.getHelp() + " "
+                        + v.getNodes().get(0).getHtml())
+                .toList();
     }
 
     @Override
