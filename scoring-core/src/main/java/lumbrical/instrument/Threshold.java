@@ -69,6 +69,11 @@ public record Threshold(
         conditions = List.copyOf(conditions);
     }
 
+    /** Whether it comes from how widely scores spread alone, so that no patient was asked what matters. */
+    public boolean byDistribution() {
+        return method.startsWith("distribution") || method.equals("half SD");
+    }
+
     /** What a threshold is. */
     public enum Kind {
         /** Minimal clinically important difference: the smallest change that matters to the person. */

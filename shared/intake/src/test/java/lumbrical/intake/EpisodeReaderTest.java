@@ -269,8 +269,8 @@ class EpisodeReaderTest {
 
     @Test
     void aClinicsOwnHeadingsAndTextsAreMapped() {
-        ReadOptions own =
-                ReadTable.with(o -> o.columns(new ColumnMap(Map.of("pat.-nr.", "patient", "seite", "treated_side")))
+        ReadOptions own = ReadTable.with(
+                o -> o.columns(new ColumnMap(Map.of("pat.-nr.", "patient", "seite", "treated_side"), Map.of()))
                         .codes(new CodeMap(Map.of("side", Map.of("rechts", "right"), "sex", Map.of("w", "female")))));
         EpisodeReader.Episodes read = read(own, "Pat.-Nr.,Episode,Seite,index_date,sex", "P1,E1,Rechts,2026-03-02,W");
         assertEquals(List.of(), codes(read));

@@ -298,8 +298,8 @@ class WideTableTest {
     void aClinicsOwnHeadingsAreMapped() {
         ReadTable read = ReadTable.lines(
                 folder,
-                ReadTable.with(o -> o.columns(
-                        new ColumnMap(Map.of("pat.-nr.", "patient", "datum", "completed_on", "q1", "grc_1")))),
+                ReadTable.with(o -> o.columns(new ColumnMap(
+                        Map.of("pat.-nr.", "patient", "datum", "completed_on", "q1", "grc_1"), Map.of()))),
                 "Pat.-Nr.,Datum,Q1",
                 "P1,2026-03-09,5");
         assertEquals(List.of("P1 2026-03-09: grc {1=5}"), read.sittings);

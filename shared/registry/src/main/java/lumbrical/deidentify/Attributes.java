@@ -103,7 +103,7 @@ final class Attributes {
         return episode.closure()
                 .filter(c -> !hidden(c))
                 .flatMap(Episode.Closure::day)
-                .flatMap(on -> episode.indexDate().map(i -> (int) ChronoUnit.DAYS.between(i, on)));
+                .flatMap(on -> episode.indexDate().map(index -> (int) ChronoUnit.DAYS.between(index, on)));
     }
 
     /** A death of which the profile lets no reason out leaves no day either: a closing without a reason would tell it. */

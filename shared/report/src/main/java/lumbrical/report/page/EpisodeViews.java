@@ -16,6 +16,7 @@ import java.util.stream.Stream;
 import lumbrical.change.BeyondError;
 import lumbrical.change.Change;
 import lumbrical.change.ReachesMcid;
+import lumbrical.change.VerdictReason;
 import lumbrical.followup.AssignedScore;
 import lumbrical.followup.CallRow;
 import lumbrical.followup.Episode;
@@ -174,7 +175,7 @@ final class EpisodeViews {
                 shown(course, latest.result()),
                 visit(latest) + ", " + latest.form().sitting().completedOn() + later,
                 change.map(c -> improvement(course, c)).orElse(""),
-                change.map(EpisodeViews::verdict).orElse(""));
+                change.map(c -> verdict(course, c)).orElse(""));
     }
 
     /** The score, with what unanswered items could make of it, or why there is none. */
@@ -205,11 +206,18 @@ final class EpisodeViews {
                 + change.figures(course.figures()).fixed(value).replace('-', '\u2212');
     }
 
-    private static String verdict(Change change) {
+    private static String verdict(ScaleCourse course, Change change) {
         return change.verdict().words()
-                + change.reason().map(r -> ": " + r.words()).orElse("")
+                + change.reason().map(r -> ": " + why(course, r)).orElse("")
                 + (change.gapsCouldChangeVerdict().equals(Optional.of(true)) ? "; gaps could change that" : "")
                 + (change.couldReach().equals(Optional.of(false)) ? "; the start left no room for the MCID" : "");
+    }
+
+    /** A paired scale with a baseline and a score: what is missing is an activity that was rated both times. */
+    private static String why(ScaleCourse course, VerdictReason reason) {
+        return course.paired() && reason == VerdictReason.NOT_SCORED
+                ? "no activity was rated at both visits"
+                : reason.words();
     }
 
     private static String acceptable(Change change) {
@@ -246,7 +254,7 @@ final class EpisodeViews {
                         .orElse(""),
                 result.scored().isEmpty()
                         ? "no score: " + Wording.why(result.reason())
-                        : change.map(c -> verdict(c) + acceptable(c)).orElse(""));
+                        : change.map(c -> verdict(course, c) + acceptable(c)).orElse(""));
     }
 
     private static String use(AssignedScore score, ScaleCourse.Entry entry) {
@@ -269,9 +277,15 @@ final class EpisodeViews {
                 + value(course.thresholds().mdc())
                 + course.thresholds()
                         .pass()
-                        .map(t -> ", acceptable state from " + value(Optional.of(t)))
+                        .map(t -> ", acceptable state at " + value(Optional.of(t))
+                                + (course.scale().better() == Direction.LOWER ? " or less" : " or more"))
                         .orElse("")
                 + ". Standing of the scoring rules: " + standing(course) + ".");
+        if (course.paired()) {
+            facts.add(
+                    "An improvement is over the activities rated at both visits alone, so it can differ from the difference of the"
+                            + " scores shown.");
+        }
         course.scale()
                 .noVerdictBefore()
                 .ifPresent(n -> facts.add("No verdict before day " + n.day() + ": " + n.reason()));

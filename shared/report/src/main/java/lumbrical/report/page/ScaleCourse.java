@@ -11,6 +11,7 @@ import lumbrical.followup.AssignedForm;
 import lumbrical.followup.AssignedScore;
 import lumbrical.followup.EpisodeFollowUp;
 import lumbrical.followup.ScoreSeries;
+import lumbrical.instrument.ChangeRule;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.InstrumentId;
 import lumbrical.instrument.Scale;
@@ -141,6 +142,11 @@ record ScaleCourse(
     /** The change of the last score that counts. */
     Optional<Change> lastChange() {
         return lastCounted().flatMap(AssignedScore::change).map(c -> c.change());
+    }
+
+    /** Whether a change is over the items rated both times, rather than between two scores. */
+    boolean paired() {
+        return instrument.facts().change().kind() == ChangeRule.Kind.PAIRED_ITEMS;
     }
 
     Figures figures() {

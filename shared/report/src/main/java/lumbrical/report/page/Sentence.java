@@ -19,6 +19,8 @@ import lumbrical.number.Numbers;
  * in {@code docs/pages.md}.
  */
 final class Sentence {
+    private static final String NOBODY_ASKED = "found from how widely scores spread, not by asking patients";
+
     private final ScaleCourse course;
 
     private Sentence(ScaleCourse course) {
@@ -133,9 +135,7 @@ final class Sentence {
         }
         double improvement = change.improvement().getAsDouble();
         Figures figures = change.figures(course.figures());
-        String paired = course.instrument().facts().change().kind() == ChangeRule.Kind.PAIRED_ITEMS
-                ? ", over the activities rated both times,"
-                : "";
+        String paired = course.paired() ? ", over the activities rated both times," : "";
         String fromTo = "from " + score(change.baseline()) + " to " + score(change.followUp()) + ", where " + better();
         if (Math.abs(improvement) <= Figures.EQUAL) {
             return Wording.when(score) + paired + " your score was the same as at the start ("
@@ -185,19 +185,19 @@ final class Sentence {
         String withinError = "measurement error could explain (less than " + mdc + ")";
         return switch (change.verdict()) {
             case IMPORTANT_IMPROVEMENT ->
-                ", an improvement that patients call important (" + mcid + " or more)"
+                ", an improvement " + important(change, mcid)
                         + (beyond == BeyondError.YES ? " and that is " + beyondError(mdc) : noMdc);
             case IMPROVEMENT_WITHIN_ERROR ->
-                ", an improvement that patients call important (" + mcid + " or more), but one that " + withinError;
+                ", an improvement " + important(change, mcid) + ", but one that " + withinError;
             case SMALL_IMPROVEMENT ->
-                ", a real improvement, " + beyondError(mdc) + ", but smaller than what patients call important (" + mcid
-                        + ")" + room;
+                ", a real improvement, " + beyondError(mdc) + ", but smaller than "
+                        + whatMatters(change, mcid, "patients call") + room;
             case NO_IMPORTANT_CHANGE ->
                 (improvement == 0
                                 ? ", no change"
                                 : ", a difference "
                                         + (beyond == BeyondError.UNKNOWN ? "" : "that " + withinError + ", and one ")
-                                        + "smaller than what " + calls(improvement) + " important (" + mcid + ")"
+                                        + "smaller than " + whatMatters(change, mcid, calls(improvement))
                                         + (beyond == BeyondError.UNKNOWN ? noMdc : ""))
                         + (improvement < 0 ? "" : room);
             case SMALL_WORSENING ->
@@ -211,6 +211,23 @@ final class Sentence {
                         + (beyond == BeyondError.YES ? " and " + beyondError(mdc) : noMdc);
             case NOT_ASSESSABLE -> notAssessable(change, improvement, beyond, mdc);
         };
+    }
+
+    /** Where nobody was asked, nobody is said to have called it so. */
+    private static String important(Change change, String mcid) {
+        return spread(change)
+                ? "as large as the published smallest important one (" + mcid + " or more, " + NOBODY_ASKED + ")"
+                : "that patients call important (" + mcid + " or more)";
+    }
+
+    private static String whatMatters(Change change, String mcid, String who) {
+        return spread(change)
+                ? "the published smallest important one (" + mcid + ", " + NOBODY_ASKED + ")"
+                : "what " + who + " important (" + mcid + ")";
+    }
+
+    private static boolean spread(Change change) {
+        return change.thresholds().mcid().filter(Threshold::byDistribution).isPresent();
     }
 
     private static String calls(double improvement) {

@@ -62,6 +62,7 @@ public final class InventedClinic {
         private int needed = 8;
         private ChangeRule.Kind change = ChangeRule.Kind.DIFFERENCE;
         private OptionalDouble mcid = OptionalDouble.of(15);
+        private String method = "invented";
         private OptionalDouble mdc = OptionalDouble.of(10);
         private int judgedFrom;
 
@@ -98,6 +99,12 @@ public final class InventedClinic {
 
         public Questionnaire change(ChangeRule.Kind kind) {
             change = kind;
+            return this;
+        }
+
+        /** The MCID comes from the spread of scores alone. */
+        public Questionnaire bySpread() {
+            method = "distribution";
             return this;
         }
 
@@ -170,6 +177,7 @@ public final class InventedClinic {
                     .value(value)
                     .better(better)
                     .population("invented people", Threshold.Group.HAND_WRIST)
+                    .method(method)
                     .build();
         }
     }

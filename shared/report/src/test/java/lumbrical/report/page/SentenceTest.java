@@ -60,8 +60,8 @@ class SentenceTest {
 
     @Test
     void theTableHoldsEveryCase() throws IOException {
-        assertEquals(43, cases().count());
-        assertEquals(43, cases().map(Case::name).distinct().count());
+        assertEquals(46, cases().count());
+        assertEquals(46, cases().map(Case::name).distinct().count());
     }
 
     @ParameterizedTest(name = "{0}")
@@ -93,6 +93,7 @@ class SentenceTest {
         Questionnaire q = new Questionnaire().thresholds(number(c.mcid()), number(c.mdc()));
         return switch (c.also()) {
             case "higher is better" -> q.higherIsBetter();
+            case "the MCID is by distribution" -> q.bySpread();
             case "asked of each hand" -> q.perHand();
             case "judged from day 200 on" -> q.judgedFrom(200);
             case "itself a rating of change" -> q.change(ChangeRule.Kind.NONE);
@@ -113,7 +114,11 @@ class SentenceTest {
         Instrument after = instrument;
         switch (c.also()) {
             case "" -> {}
-            case "judged from day 200 on", "itself a rating of change", "higher is better", "asked of each hand" -> {}
+            case "judged from day 200 on",
+                    "itself a rating of change",
+                    "higher is better",
+                    "asked of each hand",
+                    "the MCID is by distribution" -> {}
             case "on day 1000" -> later = 1000;
             case "no index date" -> episode = episode.indexDate(java.util.Optional.empty());
             case "the day is to come" -> clinic.asOf(LocalDate.of(2024, 3, 1));
