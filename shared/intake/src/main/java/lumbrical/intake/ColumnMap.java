@@ -24,7 +24,12 @@ import lumbrical.tabular.UnreadableInputException;
  */
 public record ColumnMap(Map<String, String> headings, Map<String, Place> places) {
     /** No heading of their own. */
-    public static final ColumnMap NONE = new ColumnMap(Map.of(), Map.of());
+    public static final ColumnMap NONE = new ColumnMap(Map.of());
+
+    /** A map that stands in no file. */
+    public ColumnMap(Map<String, String> headings) {
+        this(headings, Map.of());
+    }
 
     /** Copies the maps. */
     public ColumnMap {

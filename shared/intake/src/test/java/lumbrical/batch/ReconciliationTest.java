@@ -64,7 +64,9 @@ class ReconciliationTest {
                 ",,,",
                 "P4,,5,3"));
         assertEquals("rows read 4 = scored 2 + nothing to score 1 + rejected 1", counts.reconciliation());
-        assertEquals("score rows: complete 2, with-missing 0, not-scored 1; " + BLANK + "3", counts.outcomeLine());
+        assertEquals(
+                "score rows: complete 2, with-missing 0, not-scored 1; questionnaires left blank on these rows (each instrument of the file counts by itself) 3",
+                counts.outcomeLine());
         assertEquals(3, counts.sittings());
         assertEquals(List.of("P1 grc total 5.0", "P1 nprs rest 3.0", "P2 grc total response-not-allowed"), rows);
     }

@@ -109,7 +109,7 @@ class ClinicAnalysisTest {
                 "rows read 4 = scored 4 + nothing to score 0 + rejected 0",
                 result.counts().reconciliation());
         assertEquals(
-                "score rows: complete 9, with-missing 0, not-scored 3; " + BLANK + "5",
+                "score rows: complete 9, with-missing 0, not-scored 3; questionnaires left blank on these rows (each instrument of the file counts by itself) 5",
                 result.counts().outcomeLine(),
                 "pain, function and total of three forms; of the blank form of P2 as well");
         assertEquals(
@@ -163,7 +163,7 @@ class ClinicAnalysisTest {
                 "responses.csv", RESPONSES, "P2,2026-04-13,right" + ",".repeat(16) + "5", row("P2", "2026-04-13", 2));
         ClinicResult result = analyse(ClinicFiles.builder(List.of(rows), AS_OF).episodes(episodes()));
         assertEquals(
-                "score rows: complete 4, with-missing 0, not-scored 0; " + BLANK + "2",
+                "score rows: complete 4, with-missing 0, not-scored 0; questionnaires left blank on these rows (each instrument of the file counts by itself) 2",
                 result.counts().outcomeLine());
     }
 

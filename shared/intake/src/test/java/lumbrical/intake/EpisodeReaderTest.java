@@ -362,4 +362,18 @@ class EpisodeReaderTest {
         assertTrue(EpisodeReader.isKnown("Index_Date") && EpisodeReader.isKnown("SHARE"));
         assertFalse(EpisodeReader.isKnown("ward"));
     }
+
+    /** Why an episode ended is enough for nobody to be called: the day is told as missing, and the reason that is none as another. */
+    @Test
+    void aReasonWithoutADayClosesAndIsTold() {
+        EpisodeReader.Episodes read = with("closed_reason", "lost");
+        assertEquals(
+                List.of(
+                        "e.csv row 2, column closed_reason [lost] value-not-allowed",
+                        "e.csv row 2, column closed_on [] closed-on-missing"),
+                codes(read));
+        assertEquals(
+                Optional.of(new Episode.Closure(Optional.empty(), "other")),
+                read.episodes().get(0).closure());
+    }
 }

@@ -117,17 +117,19 @@ class ResponseParserTest {
                 List.of("DECIMAL_COMMA"), of(ReadTable.PLAIN, "sane_1", "66,25").remedies());
         assertEquals(List.of(""), of(ReadTable.PLAIN, "grc_1", "2,3").remedies(), "two ticks: no option may read them");
         assertEquals(
+                List.of(""), of(ReadTable.PLAIN, "grc_1", "2,3").remedies(), "two ticks: no option takes them away");
+        assertEquals(
                 List.of("DECIMAL_COMMA"), of(ReadTable.PLAIN, "grc_1", "2,0").remedies());
     }
 
     @Test
-    void aDecimalCommaIsReadWhereItIsNamed() {
+    void aDecimalCommaIsReadWhereTheNumberIsAllowed() {
         ReadOptions comma = ReadTable.with(ReadTable.Options::decimalComma);
         assertEquals("{1=66.25}", response(comma, "sane_1", "66,25"));
         assertEquals("{1=66.25}", response(comma, "sane_1", "66.25"));
         assertEquals("{1=no number}", response(comma, "sane_1", "6,6,2"));
         assertEquals("{1=2}", response(comma, "grc_1", "2,0"));
-        assertEquals("{1=no number}", response(comma, "grc_1", "2,3"), "no code");
+        assertEquals("{1=no number}", response(comma, "grc_1", "2,3"), "two ticks");
     }
 
     @Test

@@ -63,7 +63,9 @@ final class DoubleEntry {
                         Optional.empty(),
                         comparison.differences(),
                         Catalogue.builtIn(),
-                        problems::add);
+                        problem -> {
+                            throw new AssertionError(problem.toString());
+                        });
         OutputTable<AgreedTable.Row> table = AgreedTable.table(comparison);
         List<String> lines = new ArrayList<>(List.of(String.join("|", table.headings())));
         AgreedTable.rows(comparison, decided).forEach(row -> lines.add(line(table, row)));

@@ -185,8 +185,8 @@ class DoubleEntryTest {
         assertEquals(1, entry.comparison.onlyInSecond());
         assertEquals(
                 List.of(
-                        "first.csv row 3, column nprs_rest duplicate-sitting: The forms of this patient and day stand twice in this table,"
-                                + " first in first.csv row 2, with different entries. They are not compared. Remove the wrong row."),
+                        "first.csv row 3, column nprs_rest duplicate-sitting: The forms of this patient and day stand twice in this table, first in"
+                                + " first.csv row 2, with different entries. They are not compared. Remove the wrong row."),
                 entry.problems.stream()
                         .filter(p -> !p.isNote())
                         .map(p -> p.place() + " " + p.code().code() + ": " + p.advice())
