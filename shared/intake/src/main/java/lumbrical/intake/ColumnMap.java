@@ -89,14 +89,14 @@ public record ColumnMap(Map<String, String> headings, Map<String, Place> places)
      * @param named headings of the files in which only our own names are known
      */
     public List<Problem> notUsed(Collection<String> there, Collection<String> named) {
-        SortedMap<Long, Problem> notes = new TreeMap<>();
+        SortedMap<Integer, Problem> notes = new TreeMap<>();
         places.forEach((heading, place) -> {
             boolean found = there.contains(heading)
                     || named.contains(heading)
                     || headings.containsKey(heading) && named.contains(headings.get(heading));
             if (!found) {
                 notes.put(
-                        place.row().orElse(0L),
+                        place.row().orElse(0),
                         new Problem(
                                 place.in("heading"),
                                 Cells.printable(heading),
