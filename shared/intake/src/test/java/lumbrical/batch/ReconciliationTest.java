@@ -21,6 +21,9 @@ import org.junit.jupiter.api.io.TempDir;
 
 /** Where every row went: rows read = scored + nothing to score + rejected (section 6 of the formats), counted by hand. */
 class ReconciliationTest {
+    private static final String BLANK =
+            "questionnaires left blank on these rows (each instrument of the file counts by itself) ";
+
     @TempDir
     private Path folder;
 

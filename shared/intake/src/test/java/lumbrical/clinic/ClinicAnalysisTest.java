@@ -27,6 +27,9 @@ import org.junit.jupiter.api.io.TempDir;
  * ten halved. The index date is 2026-03-02; day 42 is 2026-04-13.
  */
 class ClinicAnalysisTest {
+    private static final String BLANK =
+            "questionnaires left blank on these rows (each instrument of the file counts by itself) ";
+
     private static final LocalDate AS_OF = LocalDate.of(2026, 6, 1);
     private static final String EPISODES = "patient,episode,treated_side,index_date,condition,forms,ward";
     private static final String RESPONSES =

@@ -27,6 +27,9 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /** The score table as it is written, in blocks by several threads or row by row. The GRC's score is its response. */
 class ScoreFilesTest {
+    private static final String BLANK =
+            "questionnaires left blank on these rows (each instrument of the file counts by itself) ";
+
     private static final String HEADER =
             "patient,episode,side,completed_on,visit,instrument,scale,score,outcome,reason,items,"
                     + "answered,lowest,highest,better,definition,standard_error,ci_low,ci_high,standing\r\n";

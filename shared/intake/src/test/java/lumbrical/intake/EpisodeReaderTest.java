@@ -226,6 +226,38 @@ class EpisodeReaderTest {
     }
 
     @Test
+    void aReasonWithoutADayClosesEverythingAndIsTold() {
+        EpisodeReader.Episodes read = with("closed_reason", "lost");
+        assertEquals(
+                List.of(
+                        "e.csv row 2, column closed_reason [lost] value-not-allowed",
+                        "e.csv row 2, column closed_on [] closed-on-missing"),
+                codes(read));
+        assertEquals(
+                List.of(
+                        "Taken as other. Write one of died, withdrawn, moved, revision, other.",
+                        "closed_reason says that the episode has ended (other), and the day is missing. Nothing is asked for any"
+                                + " more, at any visit. Fill in closed_on, or empty closed_reason."),
+                advices(read));
+        assertEquals(
+                Optional.of(new Episode.Closure(Optional.empty(), "other")),
+                read.episodes().get(0).closure());
+    }
+
+    @Test
+    void aTableWithoutRowsIsNoted() {
+        assertEquals(List.of("e.csv [] note-no-rows"), codes(read(REQUIRED)));
+    }
+
+    /** Looked at in 2026, the years count from 1927 on: 99 back. */
+    @Test
+    void aTreatmentOfACenturyAgoIsASlipOfThePen() {
+        assertEquals(
+                List.of("e.csv row 3, column index_date [1926-12-31] date-long-ago"),
+                codes(read(REQUIRED, "P1,E1,right,1927-01-01", "P2,E1,right,1926-12-31")));
+    }
+
+    @Test
     void anEpisodeMayBeClosedOnItsIndexDateAndForNoReasonGiven() {
         assertEquals(
                 Optional.of(new Episode.Closure(LocalDate.of(2020, 3, 2), "")),

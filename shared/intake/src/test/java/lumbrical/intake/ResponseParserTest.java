@@ -115,6 +115,7 @@ class ResponseParserTest {
         assertEquals(List.of(""), of(ReadTable.PLAIN, "grc_1", "10").remedies(), "only the form can tell");
         assertEquals(
                 List.of("DECIMAL_COMMA"), of(ReadTable.PLAIN, "sane_1", "66,25").remedies());
+        assertEquals(List.of(""), of(ReadTable.PLAIN, "grc_1", "2,3").remedies(), "two ticks: no option may read them");
         assertEquals(
                 List.of(""), of(ReadTable.PLAIN, "grc_1", "2,3").remedies(), "two ticks: no option takes them away");
         assertEquals(
@@ -137,6 +138,21 @@ class ResponseParserTest {
         assertEquals("{}", response(tokens, "grc_1", "N/A"));
         assertEquals("{}", response(tokens, "grc_1", "99"));
         assertEquals("{1=no number}", response(tokens, "grc_1", "98"));
+    }
+
+    /** 3 is an answer of the NPRS; 99 is none of the GRC. */
+    @Test
+    void anAnswerThatIsTakenAwayIsNoted() {
+        ReadTable read = of(ReadTable.with(o -> o.notAnswered("3", "99")), "nprs_rest", "3");
+        assertEquals(List.of("t.csv [3] note-answers-taken-away"), read.codes());
+        assertEquals(
+                List.of(
+                        "You say that '3' means not answered, and it is an allowed answer of nprs_rest: 1 answer of this file count as"
+                                + " not answered. If they are answers, leave the text out and correct the cells that hold it for nothing."),
+                read.advices());
+        assertEquals(
+                List.of(),
+                of(ReadTable.with(o -> o.notAnswered("99")), "grc_1", "99").codes());
     }
 
     @Test

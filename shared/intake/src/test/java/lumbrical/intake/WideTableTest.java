@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import lumbrical.tabular.Input;
 import lumbrical.tabular.UnreadableInputException;
 import org.apache.poi.ss.usermodel.CellStyle;
@@ -292,6 +293,35 @@ class WideTableTest {
                 ReadTable.lines(folder, "patient,completed_on,psfs_1,psfs_2", "P1,2026-03-09")
                         .codes(),
                 "of a form that is rated as far as it goes nothing lacks");
+    }
+
+    @Test
+    void headingsWithoutRowsAreNoted() {
+        ReadTable read = ReadTable.lines(folder, "patient,completed_on,grc_1");
+        assertEquals(List.of("t.csv [] note-no-rows"), read.codes());
+        assertEquals(
+                List.of("The file has headings and no rows below them. Is it the right file, or the right sheet?"),
+                read.advices());
+    }
+
+    /** Looked at in 2026, the years count from 1927 on: 99 back. */
+    @Test
+    void aFormOfACenturyAgoIsASlipOfThePen() {
+        ReadTable read = ReadTable.lines(folder, "patient,completed_on,grc_1", "P1,1927-01-01,1", "P2,1926-12-31,1");
+        assertEquals(List.of("t.csv row 3, column completed_on [1926-12-31] date-long-ago"), read.codes());
+        assertEquals(2, read.sittings.size());
+    }
+
+    /** The 9th of March or the 3rd of September: once the 13th stands in the column, the day comes first. */
+    @Test
+    void theStylesOfferedAreThoseThatFitTheWholeColumn() {
+        ReadTable read =
+                ReadTable.lines(folder, "patient,completed_on,grc_1", "P1,09/03/2026,1", "P2,13/03/2026,1", "P3,x,1");
+        assertEquals(
+                List.of("dd/MM/yyyy", "dd/MM/yyyy", ""),
+                DateAdvice.settled(read.problems).stream()
+                        .map(p -> p.remedies().stream().map(r -> r.detail()).collect(Collectors.joining(" ")))
+                        .toList());
     }
 
     @Test

@@ -354,6 +354,27 @@ class DoubleEntryTest {
     }
 
     @Test
+    void aValueThatTheItemDoesNotAllowLeavesTheDifferenceOpen() {
+        DoubleEntry entry = clinic();
+        assertEquals(
+                "P1|2026-03-09|right|E1|3||1",
+                entry.agreed(DECIDED, "P1,2026-03-09,right,E1,nprs_worst,8,7,value,11")
+                        .get(1));
+        assertEquals(
+                List.of(
+                        "decisions.csv row 2, column value [11] response-not-allowed: This is not taken for nprs_worst, and the"
+                                + " difference stays open. Allowed responses are 0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, or blank. Look at the form"
+                                + " and correct the cell."),
+                entry.problems.stream()
+                        .map(p -> p.place() + " [" + p.value() + "] " + p.code().code() + ": " + p.advice())
+                        .toList());
+        assertEquals(
+                "P1|2026-03-09|right|E1|3|9|1",
+                clinic().agreed(DECIDED, "P1,2026-03-09,right,E1,nprs_worst,8,7,value,\"9,0\"")
+                        .get(1));
+    }
+
+    @Test
     void aDifferenceIsOpenUntilItIsDecided() {
         Difference difference = clinic().comparison.differences().get(0);
         assertTrue(difference.open());

@@ -110,14 +110,19 @@ public final class CsvReader {
 
     /** Whether a file is no text in another encoding than UTF-8 or UTF-16. */
     static boolean isUnicode(Input input) {
-        try (InputStream start = Files.newInputStream(input.path());
-                Reader decoded = new InputStreamReader(
-                        Files.newInputStream(input.path()),
-                        charset(start.readNBytes(2), Optional.empty())
-                                .newDecoder()
-                                .onMalformedInput(CodingErrorAction.REPORT)
-                                .onUnmappableCharacter(CodingErrorAction.REPORT))) {
-            decoded.transferTo(Writer.nullWriter());
+        try (InputStream file = Files.newInputStream(input.path());
+                BufferedInputStream in = new BufferedInputStream(file)) {
+            in.mark(HEADER_BYTES + 1);
+            byte[] head = in.readNBytes(2);
+            in.reset();
+            try (Reader decoded = new InputStreamReader(
+                    in,
+                    charset(head, Optional.empty())
+                            .newDecoder()
+                            .onMalformedInput(CodingErrorAction.REPORT)
+                            .onUnmappableCharacter(CodingErrorAction.REPORT))) {
+                decoded.transferTo(Writer.nullWriter());
+            }
             return true;
         } catch (CharacterCodingException e) {
             return false;

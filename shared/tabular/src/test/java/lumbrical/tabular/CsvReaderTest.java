@@ -156,6 +156,9 @@ class CsvReaderTest {
             assertEquals(
                     "t.csv: the text is not UTF-8 throughout. Save it as CSV UTF-8 or as XLSX.",
                     refusal(Files.write(folder.resolve("t.csv"), all), Optional.empty()));
+            assertEquals(
+                    "t.csv: the text is not UTF-8 throughout. Save it as CSV UTF-8 or as XLSX.",
+                    refusal(Files.write(folder.resolve("t.csv"), odd), Optional.empty()));
         }
     }
 
