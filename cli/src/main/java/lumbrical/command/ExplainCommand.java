@@ -118,7 +118,7 @@ final class ExplainCommand implements Command {
         }
         return start + "There is: "
                 + ofPatient.stream()
-                        .map(f -> f.instrument().id() + " on " + f.sitting().completedOn())
+                        .map(f -> f.instrument().id() + " on " + f.sitting().dayInWords())
                         .distinct()
                         .collect(Collectors.joining(", "))
                 + ".";
@@ -138,7 +138,7 @@ final class ExplainCommand implements Command {
     }
 
     private void explain(ScoredForm form, Instrument instrument, List<String> lines) {
-        lines.add("Patient " + form.sitting().patient() + ", " + form.sitting().completedOn()
+        lines.add("Patient " + form.sitting().patient() + ", " + form.sitting().dayInWords()
                 + form.sitting().side().map(s -> ", side " + s.code()).orElse("") + " ("
                 + form.sitting().place() + ")");
         ScoringPlan plan = ScoringPlan.of(instrument, reading.scoring());
