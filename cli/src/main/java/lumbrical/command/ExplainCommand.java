@@ -21,7 +21,8 @@ import lumbrical.sitting.ScoredForm;
 final class ExplainCommand implements Command {
     private final Console console;
     private final Positional instrumentId = Positional.of("INSTRUMENT", "0", "1", "Instrument id.");
-    private final Positional files = Positional.read("RESPONSES", "1..*", "1..*", "CSV or XLSX files.");
+    private final Positional files = Positional.read(
+            "RESPONSES", "1..*", "1..*", "CSV or XLSX files, or QuestionnaireResponses in FHIR R4 (JSON, NDJSON).");
     private final TextOption patientId = TextOption.required("--patient", "P", "The patient's id.");
     private final TextOption on = TextOption.of("--on", "DATE", "Day of the form (default: every form).");
     private final ClinicReading clinic = new ClinicReading();
