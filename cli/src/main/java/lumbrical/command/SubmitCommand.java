@@ -41,7 +41,8 @@ import lumbrical.tabular.Input;
 
 final class SubmitCommand implements Command {
     private final Console console;
-    private final Positional files = Positional.read("RESPONSES", "0..*", "0..*", "CSV or XLSX files.");
+    private final Positional files = Positional.read(
+            "RESPONSES", "0..*", "0..*", "CSV or XLSX files, or QuestionnaireResponses in FHIR R4 (JSON, NDJSON).");
     private final TextOption as = TextOption.of("--as", "fhir|sdtm|adam|csv", "The form of the files.");
     private final ClinicReading clinic = new ClinicReading();
     private final TextOption profile = TextOption.read(
