@@ -5,6 +5,7 @@ module lumbrical.intake {
     requires transitive lumbrical.instruments;
     requires transitive lumbrical.tabular;
     requires transitive lumbrical.columns;
+    requires com.fasterxml.jackson.core;
     requires org.apache.poi.ooxml;
     requires org.apache.poi.ooxml.schemas;
     requires org.apache.poi.poi;
@@ -13,5 +14,6 @@ module lumbrical.intake {
     exports lumbrical.clinic;
     exports lumbrical.fastpath;
     exports lumbrical.intake;
+    exports lumbrical.questionnaire;
     exports lumbrical.reconcile;
 }

@@ -21,7 +21,8 @@ import lumbrical.sitting.ScoredForm;
 final class ExplainCommand implements Command {
     private final Console console;
     private final Positional instrumentId = Positional.of("INSTRUMENT", "0", "1", "Instrument id.");
-    private final Positional files = Positional.read("RESPONSES", "1..*", "1..*", "CSV or XLSX files.");
+    private final Positional files = Positional.read(
+            "RESPONSES", "1..*", "1..*", "CSV or XLSX files, or QuestionnaireResponses in FHIR R4 (JSON, NDJSON).");
     private final TextOption patientId = TextOption.required("--patient", "P", "The patient's id.");
     private final TextOption on = TextOption.of("--on", "DATE", "Day of the form (default: every form).");
     private final ClinicReading clinic = new ClinicReading();
@@ -118,7 +119,7 @@ final class ExplainCommand implements Command {
         }
         return start + "There is: "
                 + ofPatient.stream()
-                        .map(f -> f.instrument().id() + " on " + f.sitting().completedOn())
+                        .map(f -> f.instrument().id() + " on " + f.sitting().dayInWords())
                         .distinct()
                         .collect(Collectors.joining(", "))
                 + ".";
@@ -138,7 +139,7 @@ final class ExplainCommand implements Command {
     }
 
     private void explain(ScoredForm form, Instrument instrument, List<String> lines) {
-        lines.add("Patient " + form.sitting().patient() + ", " + form.sitting().completedOn()
+        lines.add("Patient " + form.sitting().patient() + ", " + form.sitting().dayInWords()
                 + form.sitting().side().map(s -> ", side " + s.code()).orElse("") + " ("
                 + form.sitting().place() + ")");
         ScoringPlan plan = ScoringPlan.of(instrument, reading.scoring());

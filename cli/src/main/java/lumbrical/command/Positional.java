@@ -33,7 +33,11 @@ record Positional(PositionalParamSpec spec, CliOption.Use use) implements CliOpt
 
     /** One or more files of responses. */
     static Positional responses() {
-        return read("RESPONSES", "0..*", "1..*", "CSV or XLSX files; FILE.xlsx#Sheet names a sheet.");
+        return read(
+                "RESPONSES",
+                "0..*",
+                "1..*",
+                "CSV or XLSX files, or QuestionnaireResponses in FHIR R4 (JSON, NDJSON); FILE.xlsx#Sheet names a sheet.");
     }
 
     @Override

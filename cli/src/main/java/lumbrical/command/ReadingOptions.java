@@ -36,7 +36,8 @@ final class ReadingOptions {
             "refuse|not-answered",
             "What a response that is not allowed does: its scale is not scored (default), or it counts as not"
                     + " answered. It is listed either way.");
-    private final TextOption columns = TextOption.read("--columns", "MAP.csv", "Your own headings: heading,column.");
+    private final TextOption columns =
+            TextOption.read("--columns", "MAP.csv", "Your own headings, or linkIds of FHIR forms: heading,column.");
     private final TextOption codes =
             TextOption.read("--codes", "CODES.csv", "Your own answer texts: column,text,code.");
     private final TextOption sheet =

@@ -41,7 +41,8 @@ import lumbrical.tabular.Input;
 
 final class SubmitCommand implements Command {
     private final Console console;
-    private final Positional files = Positional.read("RESPONSES", "0..*", "0..*", "CSV or XLSX files.");
+    private final Positional files = Positional.read(
+            "RESPONSES", "0..*", "0..*", "CSV or XLSX files, or QuestionnaireResponses in FHIR R4 (JSON, NDJSON).");
     private final TextOption as = TextOption.of("--as", "fhir|sdtm|adam|csv", "The form of the files.");
     private final ClinicReading clinic = new ClinicReading();
     private final TextOption profile = TextOption.read(
@@ -288,8 +289,8 @@ final class SubmitCommand implements Command {
                     + " are in groups of fewer than "
                     + disclosure.person().k()
                     + " that are alike in what would be sent of them. Somebody who knows one of them could tell which"
-                    + " scores are theirs." + System.lineSeparator()
-                    + String.join(System.lineSeparator(), table(disclosure)) + System.lineSeparator()
+                    + " scores are theirs.\n"
+                    + String.join("\n", table(disclosure)) + "\n"
                     + advice + " if the law and the agreement with the receiver allow it.");
         }
     }

@@ -39,7 +39,7 @@ final class RetestPairs {
     Map<ScaleKey, RetestPair> firstOfEach(EpisodeFollowUp episode, Map<Sitting.Key, Integer> ratings) {
         Map<ScaleKey, List<AssignedScore>> scores = new LinkedHashMap<>();
         for (AssignedForm form : episode.forms()) {
-            if (form.leftOut().isEmpty()) {
+            if (form.leftOut().isEmpty() && form.form().sitting().day().isPresent()) {
                 form.scoresOfTreatedHand()
                         .filter(s -> s.result().scored().isPresent())
                         .forEach(s -> scores.computeIfAbsent(

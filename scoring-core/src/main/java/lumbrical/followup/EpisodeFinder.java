@@ -187,6 +187,7 @@ final class EpisodeFinder {
     private List<Episode> fitting(Sitting sitting, List<Episode> candidates) {
         List<Episode> inWindow = candidates.stream()
                 .filter(e -> e.indexDate().isPresent()
+                        && sitting.day().isPresent()
                         && schedule.visitOn(day(e.indexDate().get(), sitting.completedOn()))
                                 .isPresent())
                 .toList();

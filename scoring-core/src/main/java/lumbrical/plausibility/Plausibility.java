@@ -83,6 +83,9 @@ public final class Plausibility {
     }
 
     private void largeChange(ScoredForm form) {
+        if (form.sitting().day().isEmpty()) {
+            return;
+        }
         for (ScoreResult result : form.results()) {
             Optional<ScoreResult.Scored> scored = result.scored();
             if (scored.isPresent()) {

@@ -30,6 +30,7 @@ public enum ProblemCode {
     CLOSED_BEFORE_INDEX,
     CLOSED_ON_MISSING,
     DATE_LONG_AGO,
+    FORM_NOT_READABLE,
     NOTE_SAME_ANSWER_THROUGHOUT,
     NOTE_LARGE_CHANGE_IN_SHORT_TIME,
     NOTE_ANSWERS_AFTER_SKIP,
@@ -53,7 +54,12 @@ public enum ProblemCode {
     NOTE_COLUMNS_LEFT_OUT,
     NOTE_MAPPING_NOT_USED,
     NOTE_LEADING_ZEROS,
-    NOTE_NO_ROWS;
+    NOTE_NO_ROWS,
+    NOTE_DATE_IS_RELATIVE,
+    NOTE_FORM_ENTERED_IN_ERROR,
+    NOTE_FORM_NOT_FINISHED,
+    NOTE_OTHER_VERSION,
+    NOTE_MORE_PAGES;
 
     /** The code in files, such as {@code date-not-iso}; a note's starts with {@code note-}. */
     public String code() {
@@ -63,8 +69,13 @@ public enum ProblemCode {
     /** Whether a row of responses with this problem gives no sitting at all. */
     public boolean rejectsRow() {
         return switch (this) {
-            case PATIENT_MISSING, DATE_MISSING, DATE_NOT_ISO, TOO_MANY_CELLS, INSTRUMENT_NOT_KNOWN, ITEM_NOT_KNOWN ->
-                true;
+            case PATIENT_MISSING,
+                    DATE_MISSING,
+                    DATE_NOT_ISO,
+                    TOO_MANY_CELLS,
+                    INSTRUMENT_NOT_KNOWN,
+                    ITEM_NOT_KNOWN,
+                    FORM_NOT_READABLE -> true;
             default -> false;
         };
     }

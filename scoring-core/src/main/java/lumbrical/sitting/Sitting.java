@@ -10,7 +10,7 @@ import lumbrical.problem.Place;
  * One patient on one day.
  *
  * @param patient pseudonymous id
- * @param completedOn the day
+ * @param completedOn the day; {@link #NO_DAY} of a form that tells none
  * @param time orders sittings of one day
  * @param side the side written on the form
  * @param episode the episode written on the form
@@ -18,6 +18,7 @@ import lumbrical.problem.Place;
  * @param respondent self or proxy, as written
  * @param language as written
  * @param place where it stands in the input
+ * @param identifier of a form that tells no day: it keeps apart what no day does
  */
 public record Sitting(
         String patient,
@@ -28,26 +29,65 @@ public record Sitting(
         Optional<String> mode,
         Optional<String> respondent,
         Optional<String> language,
-        Place place) {
+        Place place,
+        Optional<String> identifier) {
+    /** Stands for the day of a form that tells none. It is after every day, so that no such form is placed in time. */
+    public static final LocalDate NO_DAY = LocalDate.MAX;
+
+    /** A sitting that is known by its day. */
+    public Sitting(
+            String patient,
+            LocalDate completedOn,
+            Optional<LocalTime> time,
+            Optional<Side> side,
+            Optional<String> episode,
+            Optional<String> mode,
+            Optional<String> respondent,
+            Optional<String> language,
+            Place place) {
+        this(patient, completedOn, time, side, episode, mode, respondent, language, place, Optional.empty());
+    }
 
     /**
      * What makes two rows one sitting.
      *
      * @param patient pseudonymous id
-     * @param completedOn the day
+     * @param completedOn the day; {@link #NO_DAY} if there is none
      * @param time the time, if given
      * @param side the side, if given
      * @param episode the episode, if given
+     * @param identifier of a form that tells no day
      */
     public record Key(
             String patient,
             LocalDate completedOn,
             Optional<LocalTime> time,
             Optional<Side> side,
-            Optional<String> episode) {}
+            Optional<String> episode,
+            Optional<String> identifier) {
+        /** The key of a sitting that is known by its day. */
+        public Key(
+                String patient,
+                LocalDate completedOn,
+                Optional<LocalTime> time,
+                Optional<Side> side,
+                Optional<String> episode) {
+            this(patient, completedOn, time, side, episode, Optional.empty());
+        }
+    }
 
-    /** Patient, date, time, side and episode. */
+    /** Patient, date, time, side and episode; of a form that tells no day also its identifier. */
     public Key key() {
-        return new Key(patient, completedOn, time, side, episode);
+        return new Key(patient, completedOn, time, side, episode, identifier);
+    }
+
+    /** The day, if the form tells one. */
+    public Optional<LocalDate> day() {
+        return Optional.of(completedOn).filter(day -> !day.equals(NO_DAY));
+    }
+
+    /** The day as an ISO date, or {@code day not known}. */
+    public String dayInWords() {
+        return day().map(LocalDate::toString).orElse("day not known");
     }
 }

@@ -28,7 +28,7 @@ public final class GripColumns {
                 OutputColumn.date(
                         "completed_on",
                         "Day of the form",
-                        r -> Value.day(r.sitting().completedOn())),
+                        r -> Value.day(r.sitting().day())),
                 OutputColumn.text("visit", "Visit of the schedule", r -> Value.text(r.visit())),
                 OutputColumn.text(
                         "grip",

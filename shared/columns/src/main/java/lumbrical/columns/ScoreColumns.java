@@ -37,7 +37,7 @@ public final class ScoreColumns {
         c.add(OutputColumn.date(
                 "completed_on",
                 "Day of the form",
-                r -> Value.day(row.apply(r).sitting().completedOn())));
+                r -> Value.day(row.apply(r).sitting().day())));
         c.add(OutputColumn.text(
                 "visit",
                 "Visit of the schedule whose window holds the day; unscheduled outside every window",

@@ -105,6 +105,7 @@ class DefineXmlConformanceTest {
             }
         }
         assertEquals(6, seen);
+        assertTrue(SENT.get("weeks-from-index").get(0).content().containsKey("data/suppdm.json"), "a band for each");
     }
 
     @Test
@@ -131,6 +132,18 @@ class DefineXmlConformanceTest {
         } catch (ParserConfigurationException | SAXException e) {
             throw new IOException(e);
         }
+    }
+
+    /** The datasets written, with their files: a supplement without records has none. */
+    private static Map<String, String> datasets(List<Clinics.Files> sent, int set) {
+        Map<String, String> there = new HashMap<>(SETS.get(set));
+        there.values().removeIf(f -> !sent.get(set).content().containsKey("data/" + f + ".json"));
+        assertEquals(
+                sent.get(set).content().keySet().stream()
+                        .filter(f -> f.endsWith(".json"))
+                        .count(),
+                there.size());
+        return there;
     }
 
     private static List<Element> elements(NodeList nodes) {
@@ -189,7 +202,7 @@ class DefineXmlConformanceTest {
                         variables++;
                     }
                 }
-                assertEquals(SETS.get(i).keySet(), names);
+                assertEquals(datasets(sent, i).keySet(), names);
                 assertEquals(items.keySet(), used, "no variable that no dataset has");
             }
         }
@@ -251,7 +264,7 @@ class DefineXmlConformanceTest {
                 Document define = parsed(sent.get(i));
                 Map<String, Element> lists = byOid(define, "CodeList");
                 Set<String> used = new HashSet<>();
-                for (Map.Entry<String, String> set : SETS.get(i).entrySet()) {
+                for (Map.Entry<String, String> set : datasets(sent, i).entrySet()) {
                     JsonNode dataset = JSON.readTree(sent.get(i).content().get("data/" + set.getValue() + ".json"));
                     for (int v = 0; v < dataset.get("columns").size(); v++) {
                         Element item = byOid(define, "ItemDef")

@@ -28,7 +28,8 @@ final class DuplicateDetector {
                 sitting.completedOn().toEpochDay(),
                 sitting.time().map(t -> t.toNanoOfDay() + 1).orElse(0L),
                 sitting.side().map(s -> s.ordinal() + 1).orElse(0));
-        return sitting.episode().map(e -> text(e, hash)).orElse(hash);
+        long withEpisode = sitting.episode().map(e -> text(e, hash)).orElse(hash);
+        return sitting.identifier().map(i -> text(i, withEpisode)).orElse(withEpisode);
     }
 
     /** Hash of a sitting but for its episode, which is to be hashed onto it; without one, no bytes are. */

@@ -29,6 +29,7 @@ import lumbrical.intake.SittingRow;
 import lumbrical.intake.WideRows;
 import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
+import lumbrical.questionnaire.FhirFile;
 import lumbrical.tabular.CsvReader;
 import lumbrical.tabular.Input;
 import lumbrical.tabular.ProgressListener;
@@ -74,7 +75,8 @@ public final class PlainTable {
                 && options.dateFormat().isEmpty()
                 && options.encoding().isEmpty()
                 && input.sheet().isEmpty()
-                && Files.isRegularFile(input.path());
+                && Files.isRegularFile(input.path())
+                && !FhirFile.isOne(input);
         if (!ordinary) {
             return Optional.empty();
         }

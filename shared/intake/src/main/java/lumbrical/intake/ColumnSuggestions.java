@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -12,9 +13,12 @@ import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import lumbrical.catalogue.Catalogue;
+import lumbrical.columns.FhirNames;
 import lumbrical.document.Nearest;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Instrument;
+import lumbrical.questionnaire.FhirFile;
+import lumbrical.questionnaire.FhirForm;
 import lumbrical.tabular.Cells;
 import lumbrical.tabular.Input;
 import lumbrical.tabular.TableFile;
@@ -47,6 +51,7 @@ public final class ColumnSuggestions {
             "language", List.of("lang", "formlanguage"),
             "episode", List.of("treatment", "episodeid", "case"));
 
+    private static final int MOST_LINK_IDS = 16_384;
     private final Catalogue catalogue;
     private final Map<String, String> columns = new HashMap<>();
     private final List<String> names = new ArrayList<>(ResponseHeader.SITTING_COLUMNS);
@@ -123,6 +128,9 @@ public final class ColumnSuggestions {
      */
     public static Suggestions of(Input input, Optional<Charset> encoding, Catalogue catalogue) {
         ColumnSuggestions suggestions = new ColumnSuggestions(catalogue);
+        if (input.sheet().isEmpty() && FhirFile.isOne(input)) {
+            return new Suggestions(Optional.empty(), suggestions.ofRow(linkIds(input)));
+        }
         List<String> sheets = input.sheet().isPresent() ? List.of() : TableFile.sheets(input);
         if (sheets.size() < 2) {
             return suggestions.ofSheet(input, encoding, Optional.empty());
@@ -137,6 +145,22 @@ public final class ColumnSuggestions {
             best = more ? found : best;
         }
         return best;
+    }
+
+    /** What the items of a FHIR file are called, but for the forms of a known questionnaire; at most so many as a table has columns. */
+    private static List<String> linkIds(Input input) {
+        Set<String> linkIds = new LinkedHashSet<>();
+        FhirFile.read(input, form -> {
+            boolean known = form.questionnaire()
+                    .filter(url -> url.startsWith(FhirNames.QUESTIONNAIRE))
+                    .isPresent();
+            for (FhirForm.Answer answer : form.answers()) {
+                if (!known && linkIds.size() < MOST_LINK_IDS) {
+                    linkIds.add(Cells.heading(answer.linkId()));
+                }
+            }
+        });
+        return List.copyOf(linkIds);
     }
 
     private Suggestions ofSheet(Input input, Optional<Charset> encoding, Optional<String> name) {

@@ -80,6 +80,46 @@ public final class ResponseHeader {
         lookForForms(Place.of(input.name(), row));
     }
 
+    /** The header of rows that are made of forms: the names of columns, each shown as the file names it. */
+    private ResponseHeader(List<String> names, Catalogue catalogue, Map<String, String> shownAs) {
+        width = names.size();
+        Map<String, int[]> positions = new TreeMap<>();
+        for (int i = 0; i < width; i++) {
+            String name = names.get(i);
+            shown.add(Cells.printable(shownAs.getOrDefault(name, name)));
+            if (SITTING_COLUMNS.contains(name)) {
+                sittingColumns.put(name, i);
+            } else {
+                Instrument instrument = catalogue.ownerOf(name).orElseThrow();
+                positions
+                        .computeIfAbsent(
+                                instrument.id().value(),
+                                id -> absent(instrument.columns().size()))[
+                        instrument.column(name).orElseThrow().index()] = i;
+            }
+        }
+        positions.forEach((id, at) -> forms.add(new Form(catalogue.find(id).orElseThrow(), at)));
+    }
+
+    /**
+     * The header of rows that are made of forms.
+     *
+     * @param names our names, which are all known
+     * @param shownAs what the file calls a column, where it differs
+     */
+    static ResponseHeader ofForms(List<String> names, Catalogue catalogue, Map<String, String> shownAs) {
+        return new ResponseHeader(names, catalogue, shownAs);
+    }
+
+    /** An instrument of which a file has these columns and no others. */
+    static Form formOf(Instrument instrument, boolean[] columns) {
+        int[] positions = absent(columns.length);
+        for (int i = 0; i < columns.length; i++) {
+            positions[i] = columns[i] ? i : -1;
+        }
+        return new Form(instrument, positions);
+    }
+
     private void lookForForms(Place place) {
         if (!leftOut.isEmpty()) {
             problems.add(new Problem(
@@ -183,7 +223,7 @@ public final class ResponseHeader {
                         .mendedBy(Remedy.of(Remedy.Kind.MAP_HEADINGS))));
     }
 
-    private static Optional<String> nearest(String name, Catalogue catalogue) {
+    static Optional<String> nearest(String name, Catalogue catalogue) {
         Optional<String> sitting = Nearest.to(name, SITTING_COLUMNS);
         if (sitting.isPresent() || name.length() > 60) {
             return sitting;

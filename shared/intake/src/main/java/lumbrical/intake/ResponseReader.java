@@ -19,6 +19,9 @@ import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
 import lumbrical.problem.ProblemCode;
 import lumbrical.problem.Remedy;
+import lumbrical.questionnaire.FhirFile;
+import lumbrical.questionnaire.FhirForm;
+import lumbrical.questionnaire.FhirFormSink;
 import lumbrical.scoring.RequestedColumns;
 import lumbrical.scoring.Response;
 import lumbrical.scoring.Responses;
@@ -32,8 +35,8 @@ import lumbrical.tabular.TableSink;
 import lumbrical.tabular.UnreadableInputException;
 
 /**
- * Reads response tables, wide or long, CSV or XLSX. Sittings of a wide table are handed on row by row, so memory does not grow
- * with them; those of a long table when its file ends.
+ * Reads response tables, wide or long, CSV or XLSX, and forms in FHIR R4. Sittings of a wide table and forms are handed on row by row,
+ * so memory does not grow with them; those of a long table when its file ends.
  */
 public final class ResponseReader {
     /** How many rows above the header may hold a title. */
@@ -108,10 +111,62 @@ public final class ResponseReader {
     }
 
     private void readFile(Input input) {
+        if (input.sheet().isEmpty() && FhirFile.isOne(input)) {
+            readForms(input);
+            files.add(InputFile.of(input));
+            return;
+        }
         FileRun run = new FileRun(input);
         TableFile.read(input, options.encoding(), run);
         run.end();
         files.add(InputFile.of(input));
+    }
+
+    private void readForms(Input input) {
+        FormRows forms = new FormRows(input, catalogue, options, wide, problems);
+        long before = rowsRead;
+        FhirFile.read(input, new FhirFormSink() {
+            @Override
+            public void form(FhirForm form) {
+                FormRows.Outcome outcome = forms.row(form);
+                if (outcome instanceof FormRows.Outcome.Other) {
+                    return;
+                }
+                rowsRead++;
+                if (outcome instanceof FormRows.Outcome.Read read) {
+                    formRow(read.row());
+                } else {
+                    rejected++;
+                }
+            }
+
+            @Override
+            public void morePages() {
+                forms.morePages();
+            }
+
+            @Override
+            public void at(double share) {
+                watch.read(input, rowsRead - before, share);
+            }
+        });
+        forms.endOfFile();
+        unused.addAll(forms.unused());
+        headings.addAll(forms.headings());
+    }
+
+    private void formRow(FormRows.Row row) {
+        ResponseHeader header = row.layout().header();
+        Optional<SittingRow> read = wide.row(header, row.place(), row.cells(), row.identifier());
+        if (read.isEmpty()) {
+            rejected++;
+            return;
+        }
+        rows.accept(read.get());
+        entries.ifPresent(sink -> {
+            sink.columns(header.names());
+            wide.entries(header, row.cells(), read.get(), sink);
+        });
     }
 
     /** One file on its way through. */
@@ -296,7 +351,7 @@ public final class ResponseReader {
 
         private void longRow(ResponseHeader header, int number, List<String> cells) {
             Place place = Place.of(file, number);
-            Optional<Sitting> sitting = wide.sitting(header, place, cells);
+            Optional<Sitting> sitting = wide.sitting(header, place, cells, Optional.empty());
             Optional<Column> column = longColumn(header, cells, place);
             if (column.isEmpty() || sitting.isEmpty()) {
                 rejected++;

@@ -21,6 +21,8 @@ final class SittingParser {
     /** Texts kept once each, such as ids and modes; a bound keeps hostile input from filling the memory. */
     private static final int MAX_SHARED = 100_000;
 
+    private static final Dates.Moment NO_MOMENT = new Dates.Moment(Sitting.NO_DAY, Optional.empty());
+
     private static final String COMPLETED_ON = "completed_on";
 
     /** What a spreadsheet shows where a formula failed. */
@@ -42,10 +44,14 @@ final class SittingParser {
         this.firstDay = options.firstPlausibleDay();
     }
 
-    /** The sitting, or empty if the row is rejected; all its faults are told. */
-    Optional<Sitting> parse(ResponseHeader header, List<String> cells, Place place) {
+    /**
+     * The sitting, or empty if the row is rejected; all its faults are told.
+     *
+     * @param identifier of a form that may do without a date
+     */
+    Optional<Sitting> parse(ResponseHeader header, List<String> cells, Place place, Optional<String> identifier) {
         Optional<String> patient = patient(header, cells, place);
-        Optional<Dates.Moment> moment = moment(header, cells, place);
+        Optional<Dates.Moment> moment = identifier.isPresent() ? Optional.of(NO_MOMENT) : moment(header, cells, place);
         Optional<Side> side = side(header, cells, place);
         if (patient.isEmpty() || moment.isEmpty()) {
             return Optional.empty();
@@ -59,7 +65,8 @@ final class SittingParser {
                 optional(header, cells, "mode"),
                 optional(header, cells, "respondent"),
                 optional(header, cells, "language"),
-                place));
+                place,
+                identifier));
     }
 
     private Optional<String> patient(ResponseHeader header, List<String> cells, Place place) {

@@ -43,9 +43,9 @@ public final class WideRows {
     }
 
     /** The sitting of a row, or empty if the row is rejected; all its faults are told. */
-    Optional<Sitting> sitting(ResponseHeader header, Place place, List<String> cells) {
+    Optional<Sitting> sitting(ResponseHeader header, Place place, List<String> cells, Optional<String> identifier) {
         boolean tooMany = tooMany(header, place, cells);
-        Optional<Sitting> sitting = sittings.parse(header, cells, place);
+        Optional<Sitting> sitting = sittings.parse(header, cells, place, identifier);
         return tooMany ? Optional.empty() : sitting;
     }
 
@@ -66,7 +66,16 @@ public final class WideRows {
 
     /** The sitting and its forms, or empty if the row is rejected; all its faults are told. */
     public Optional<SittingRow> row(ResponseHeader header, Place place, List<String> cells) {
-        Optional<Sitting> sitting = sitting(header, place, cells);
+        return row(header, place, cells, Optional.empty());
+    }
+
+    /**
+     * As {@link #row(ResponseHeader, Place, List)}.
+     *
+     * @param identifier what a form that tells no date is known by; empty = the row needs a date
+     */
+    Optional<SittingRow> row(ResponseHeader header, Place place, List<String> cells, Optional<String> identifier) {
+        Optional<Sitting> sitting = sitting(header, place, cells, identifier);
         List<FormEntry> forms = new ArrayList<>(header.forms().size());
         for (ResponseHeader.Form form : header.forms()) {
             Responses.Builder responses = Responses.builder(form.instrument());

@@ -1,5 +1,6 @@
 package lumbrical.reconcile;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
@@ -180,7 +181,8 @@ public final class Comparison {
     private static String key(EnteredSitting sitting, String column) {
         return switch (column) {
             case "patient" -> sitting.sitting().patient();
-            case "completed_on" -> sitting.sitting().completedOn().toString();
+            case "completed_on" ->
+                sitting.sitting().day().map(LocalDate::toString).orElse("");
             default -> DifferenceTable.side(sitting.sitting());
         };
     }

@@ -1,5 +1,6 @@
 package lumbrical.reconcile;
 
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
@@ -66,7 +67,8 @@ public final class DifferenceTable {
     }
 
     static String moment(Sitting sitting) {
-        return sitting.completedOn() + sitting.time().map(t -> "T" + t).orElse("");
+        return sitting.day().map(LocalDate::toString).orElse("")
+                + sitting.time().map(t -> "T" + t).orElse("");
     }
 
     static String side(Sitting sitting) {

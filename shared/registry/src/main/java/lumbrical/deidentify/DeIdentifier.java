@@ -188,6 +188,9 @@ public final class DeIdentifier {
         if (placed.leftOut().isPresent()) {
             return Optional.of(withheld(placed, placed.leftOut().get()));
         }
+        if (placed.form().sitting().day().isEmpty()) {
+            return Optional.of(withheld(placed, ProblemCode.DATE_MISSING));
+        }
         if (placed.form().sitting().completedOn().isAfter(clinic.asOf())) {
             return Optional.of(withheld(placed, ProblemCode.DATE_IN_FUTURE));
         }
@@ -199,7 +202,7 @@ public final class DeIdentifier {
                 switch (code) {
                     case EPISODE_NOT_FOUND, EPISODE_AMBIGUOUS -> "episode";
                     case SIDE_DIFFERS_FROM_EPISODE -> "side";
-                    case DATE_IN_FUTURE -> "completed_on";
+                    case DATE_IN_FUTURE, DATE_MISSING -> "completed_on";
                     default -> "";
                 };
         return withheld(placed, column, code.code(), told(placed));

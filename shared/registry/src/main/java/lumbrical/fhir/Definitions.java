@@ -9,7 +9,7 @@ import lumbrical.instrument.ResponseSet;
 
 /** The resources that our data refer to: Questionnaires, code systems and their value sets, extensions. */
 final class Definitions {
-    private static final String VERSION = "2";
+    private static final String VERSION = "3";
 
     private Definitions() {}
 
@@ -197,7 +197,12 @@ final class Definitions {
                 "StructureDefinition",
                 FhirCodes.ATTRIBUTE,
                 VERSION,
-                structure(FhirCodes.ATTRIBUTE, "Attribute", title, List.of("EpisodeOfCare", "Patient"), elements));
+                structure(
+                        FhirCodes.ATTRIBUTE,
+                        "Attribute",
+                        title,
+                        List.of("EpisodeOfCare", "Patient", "QuestionnaireResponse"),
+                        elements));
     }
 
     private static JsonObject structure(

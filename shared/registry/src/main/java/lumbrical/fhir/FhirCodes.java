@@ -3,6 +3,7 @@ package lumbrical.fhir;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import lumbrical.columns.FhirNames;
 import lumbrical.deidentify.DeidentifiedDay;
 import lumbrical.deidentify.Sender;
 import lumbrical.instrument.Instrument;
@@ -13,19 +14,17 @@ import lumbrical.scoring.Reason;
 
 /** Names, codes and small elements that several resources use. */
 final class FhirCodes {
-    /** Root of our canonical names; the domain is reserved for examples (RFC 2606), so it belongs to nobody. */
-    static final String BASE = "https://lumbrical.example/fhir";
+    static final String BASE = FhirNames.BASE;
 
     static final String CHANGE_TERMS = BASE + "/CodeSystem/change-terms";
     static final String VERDICTS = BASE + "/CodeSystem/verdicts";
-    static final String OF_EPISODE = "http://hl7.org/fhir/StructureDefinition/workflow-episodeOfCare";
+    static final String OF_EPISODE = FhirNames.OF_EPISODE;
     static final String RELATIVE_DATE = "http://hl7.org/fhir/StructureDefinition/relative-date";
-    static final String COMPLETION_MODE =
-            "http://hl7.org/fhir/StructureDefinition/questionnaireresponse-completionMode";
-    static final String ATTRIBUTE = BASE + "/StructureDefinition/attribute";
+    static final String COMPLETION_MODE = FhirNames.COMPLETION_MODE;
+    static final String ATTRIBUTE = FhirNames.ATTRIBUTE;
     static final String SUBJECT_ID = BASE + "/id/subject";
     static final String EPISODE_ID = BASE + "/id/episode";
-    static final String FORM_ID = BASE + "/id/form";
+    static final String FORM_ID = FhirNames.FORM_ID;
     static final String SCORE_ID = BASE + "/id/score";
     static final String SITE = BASE + "/id/site";
     static final String STUDY = BASE + "/id/study";
@@ -49,7 +48,7 @@ final class FhirCodes {
     }
 
     static String questionnaire(Instrument instrument) {
-        return BASE + "/Questionnaire/" + instrument.id();
+        return FhirNames.QUESTIONNAIRE + instrument.id();
     }
 
     /** The code system of an instrument's scores. */

@@ -57,6 +57,13 @@ final class FhirDictionary {
                     "dateTime",
                     "relative to the start of the episode, in weeks or days (extension relative-date)",
                     "completed_on less index_date; a year or a shifted date where the profile sends one"),
+            entry(
+                    "QuestionnaireResponse",
+                    "extension(attribute)",
+                    "side written on the form",
+                    "Extension",
+                    "name and value",
+                    "side"),
             entry("QuestionnaireResponse", "source", "who answered", "Reference", "", "respondent"),
             entry("QuestionnaireResponse", "language", "language of the form", "code", "ISO 639", "language"),
             entry(
@@ -125,6 +132,7 @@ final class FhirDictionary {
             Map.entry("QuestionnaireResponse meta", "site and study, as tags"),
             Map.entry("QuestionnaireResponse language", "language of the form"),
             Map.entry("QuestionnaireResponse extension(workflow-episodeOfCare)", "pseudonym of the episode"),
+            Map.entry("QuestionnaireResponse extension(attribute)", "side written on the form"),
             Map.entry("QuestionnaireResponse extension(questionnaireresponse-completionMode)", "how it was filled in"),
             Map.entry("QuestionnaireResponse identifier", "key of the form"),
             Map.entry("QuestionnaireResponse questionnaire", "instrument and version"),

@@ -85,6 +85,7 @@ final class FormResource {
                 .put("meta", FhirCodes.meta(episode.sender()))
                 .put("language", Optional.ofNullable(form.attributes().get("language")));
         resource.add("extension", FhirCodes.ofEpisode(references, episode.id()));
+        form.side().ifPresent(side -> resource.add("extension", attribute("side", side.code())));
         Optional.ofNullable(form.attributes().get("mode"))
                 .ifPresent(mode -> resource.add(
                         "extension",

@@ -173,7 +173,7 @@ final class EpisodeViews {
         return new ScaleView.Summary(
                 label,
                 shown(course, latest.result()),
-                visit(latest) + ", " + latest.form().sitting().completedOn() + later,
+                visit(latest) + ", " + latest.form().sitting().dayInWords() + later,
                 change.map(c -> improvement(course, c)).orElse(""),
                 change.map(c -> verdict(course, c)).orElse(""));
     }
@@ -233,7 +233,7 @@ final class EpisodeViews {
         return new ScaleView.Row(
                 score.at().visitName().orElse(""),
                 visit(score) + use(score, entry),
-                score.form().sitting().completedOn()
+                score.form().sitting().dayInWords()
                         + (score.at().day().isPresent()
                                 ? ", day "
                                         + String.valueOf(score.at().day().getAsInt())

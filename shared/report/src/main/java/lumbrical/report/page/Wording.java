@@ -23,7 +23,8 @@ final class Wording {
         return at.visit()
                 .map(v ->
                         SPAN_OF_TIME.matcher(v.name()).matches() ? "at " + v.name() : "at the visit '" + v.name() + "'")
-                .orElseGet(() -> "on " + score.form().sitting().completedOn());
+                .orElseGet(() ->
+                        score.form().sitting().day().map(day -> "on " + day).orElse("on a day not known"));
     }
 
     /** Why a form has no score, as a clause that follows 'because'. */

@@ -1,0 +1,111 @@
+package lumbrical.questionnaire;
+
+import com.fasterxml.jackson.core.JsonParser;
+import com.fasterxml.jackson.core.JsonToken;
+import java.io.IOException;
+
+/** Walks through resources and hands on the QuestionnaireResponses. Members may stand in any order. */
+final class ResourceReader {
+    private static final int BETWEEN = 256;
+    private static final String FORM = "QuestionnaireResponse";
+
+    private final JsonParser json;
+    private final MeteredInput bytes;
+    private final FhirFormSink sink;
+    private int entries;
+    private long seen;
+    private boolean sawResource;
+
+    ResourceReader(JsonParser json, MeteredInput bytes, FhirFormSink sink) {
+        this.json = json;
+        this.bytes = bytes;
+        this.sink = sink;
+    }
+
+    /** Whether anything had a type of resource. */
+    boolean sawResource() {
+        return sawResource;
+    }
+
+    /** The object that begins here, which stands for itself in the file. */
+    void atTop() throws IOException {
+        resource(json.currentTokenLocation().getLineNr());
+    }
+
+    private void resource(int number) throws IOException {
+        if (++seen % BETWEEN == 0) {
+            sink.at(bytes.share());
+        }
+        String type = "";
+        FormBuilder form = new FormBuilder(json, number);
+        boolean entriesSeen = false;
+        while (json.nextToken() != JsonToken.END_OBJECT) {
+            String name = json.currentName();
+            JsonToken value = json.nextToken();
+            if (name.equals("resourceType") && value == JsonToken.VALUE_STRING) {
+                type = json.getText();
+                sawResource = true;
+            } else if (name.equals("entry") && value == JsonToken.START_ARRAY && isBundle(type)) {
+                entriesSeen = true;
+                entries();
+            } else if (name.equals("link") && value == JsonToken.START_ARRAY && isBundle(type)) {
+                links(type.equals("Bundle") || entriesSeen);
+            } else if (type.isEmpty() || type.equals(FORM)) {
+                form.member(name, value);
+            } else {
+                json.skipChildren();
+            }
+        }
+        if (type.equals(FORM)) {
+            sink.form(form.build());
+        }
+    }
+
+    private static boolean isBundle(String type) {
+        return type.isEmpty() || type.equals("Bundle");
+    }
+
+    private void entries() throws IOException {
+        for (JsonToken entry = json.nextToken(); entry != JsonToken.END_ARRAY; entry = json.nextToken()) {
+            entries++;
+            if (entry == JsonToken.START_OBJECT) {
+                entry();
+            } else {
+                json.skipChildren();
+            }
+        }
+    }
+
+    private void entry() throws IOException {
+        int number = entries;
+        while (json.nextToken() != JsonToken.END_OBJECT) {
+            String name = json.currentName();
+            JsonToken value = json.nextToken();
+            if (name.equals("resource") && value == JsonToken.START_OBJECT) {
+                resource(number);
+            } else {
+                json.skipChildren();
+            }
+        }
+    }
+
+    private void links(boolean ofBundle) throws IOException {
+        for (JsonToken link = json.nextToken(); link != JsonToken.END_ARRAY; link = json.nextToken()) {
+            if (link != JsonToken.START_OBJECT) {
+                json.skipChildren();
+                continue;
+            }
+            while (json.nextToken() != JsonToken.END_OBJECT) {
+                String name = json.currentName();
+                JsonToken value = json.nextToken();
+                if (ofBundle
+                        && name.equals("relation")
+                        && value == JsonToken.VALUE_STRING
+                        && json.getText().equals("next")) {
+                    sink.morePages();
+                }
+                json.skipChildren();
+            }
+        }
+    }
+}
