@@ -3,6 +3,7 @@ module lumbrical.registry {
     requires static org.jspecify;
     requires transitive lumbrical.columns;
     requires com.fasterxml.jackson.core;
+    requires java.xml;
 
     exports lumbrical.cdisc;
     exports lumbrical.deidentify;

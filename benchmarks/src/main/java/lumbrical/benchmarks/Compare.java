@@ -93,6 +93,27 @@ public final class Compare {
                         "--overwrite"));
         table("100,000 sittings, 20,000 episodes", track, "ours, track in -Xmx256m");
 
+        Path[] groups = MakeInput.groups(folder, 20_000);
+        Map<String, List<String>> cohort = new LinkedHashMap<>();
+        cohort.put(
+                "ours, cohort in -Xmx512m",
+                ours(
+                        "-Xmx512m",
+                        "cohort",
+                        groups[0].toString(),
+                        "--episodes",
+                        groups[1].toString(),
+                        "--by",
+                        "condition,procedure,surgeon",
+                        "--anchor",
+                        "grc",
+                        "--as-of",
+                        "2026-03-01",
+                        "--out",
+                        out("groups.xlsx"),
+                        "--overwrite"));
+        table("100,000 sittings of eight forms, groups", cohort, "ours, cohort in -Xmx512m");
+
         Map<String, List<String>> books = new LinkedHashMap<>();
         books.put("(d) POI streaming, as ours", workbookRival("sxssf", out("s.xlsx")));
         books.put("(d) POI in memory", workbookRival("xssf", out("x.xlsx")));

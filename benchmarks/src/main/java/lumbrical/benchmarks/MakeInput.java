@@ -179,6 +179,93 @@ final class MakeInput {
         return new Path[] {responses, list};
     }
 
+    /**
+     * A clinic for group results: {@code episodes} episodes, one patient in ten with both hands, five sittings each of seven forms with ten
+     * scales and a rating of change; 2 % of the items open; seven conditions, seven procedures and six surgeons, one of each blank.
+     */
+    static Path[] groups(Path folder, int episodes) {
+        Path responses = folder.resolve("groups-" + episodes + "-responses.csv");
+        Path list = folder.resolve("groups-" + episodes + "-episodes.csv");
+        if (Files.exists(responses)) {
+            return new Path[] {responses, list};
+        }
+        Random random = new Random(5);
+        List<String> columns = new ArrayList<>();
+        List<Integer> low = new ArrayList<>();
+        List<Integer> high = new ArrayList<>();
+        add("quickdash", 11, 1, 5, columns, low, high);
+        add("prwe", 15, 0, 10, columns, low, high);
+        add("bctq_symptom", 11, 1, 5, columns, low, high);
+        add("bctq_function", 8, 1, 5, columns, low, high);
+        add("cts6symptom", 6, 1, 5, columns, low, high);
+        add("uram", 9, 0, 5, columns, low, high);
+        add("uefi20", 20, 0, 4, columns, low, high);
+        String[] conditions = {
+            "carpal tunnel",
+            "trigger finger",
+            "Dupuytren",
+            "distal radius fracture",
+            "thumb base osteoarthritis",
+            "lateral epicondylitis",
+            ""
+        };
+        String[] procedures = {"open release", "endoscopic release", "injection", "plate", "needle", "splint", ""};
+        int[] days = {-10, 42, 91, 183, 365};
+        write(
+                list,
+                rows -> write(responses, out -> {
+                    rows.append("patient,episode,treated_side,index_date,condition,procedure,surgeon\n");
+                    out.append("patient,completed_on,side,")
+                            .append(String.join(",", columns))
+                            .append(",sane_1,grc_1\n");
+                    int patient = 0;
+                    String side = side(random);
+                    for (int e = 0; e < episodes; e++) {
+                        boolean other = e > 0 && random.nextInt(10) == 0;
+                        patient += other ? 0 : 1;
+                        side = other ? (side.equals("right") ? "left" : "right") : side(random);
+                        LocalDate index = LocalDate.of(2018, 1, 1).plusDays(random.nextInt(2000));
+                        rows.append("P" + patient + ",E" + e + "," + side + "," + index + ","
+                                + conditions[random.nextInt(conditions.length)] + ","
+                                + procedures[random.nextInt(procedures.length)] + ",S" + random.nextInt(6) + "\n");
+                        double severity = 0.4 + random.nextDouble() / 2;
+                        double gain = 0.25 + 0.15 * random.nextGaussian();
+                        for (int v = 0; v < days.length; v++) {
+                            double level = between(0, 1, severity - gain * v / 4 + 0.06 * random.nextGaussian());
+                            StringBuilder row = new StringBuilder();
+                            row.append('P')
+                                    .append(patient)
+                                    .append(',')
+                                    .append(index.plusDays(days[v]))
+                                    .append(',')
+                                    .append(side);
+                            for (int i = 0; i < columns.size(); i++) {
+                                row.append(',');
+                                double from = columns.get(i).startsWith("uefi") ? 1 - level : level;
+                                int width = high.get(i) - low.get(i);
+                                double mark = low.get(i) + width * (from + 0.18 * random.nextGaussian());
+                                if (random.nextInt(50) != 0) {
+                                    row.append(Math.round(between(low.get(i), high.get(i), mark)));
+                                }
+                            }
+                            row.append(',')
+                                    .append(Math.round(100 * (1 - level)))
+                                    .append(',');
+                            if (v > 0) {
+                                row.append(Math.round(
+                                        between(-7, 7, 14 * (severity - level) + 2 * random.nextGaussian())));
+                            }
+                            out.append(row.append('\n'));
+                        }
+                    }
+                }));
+        return new Path[] {responses, list};
+    }
+
+    private static double between(double low, double high, double value) {
+        return Math.max(low, Math.min(high, value));
+    }
+
     private static LocalDate day(Random random) {
         return LocalDate.of(2015, 1, 1).plusDays(random.nextInt(3_600));
     }

@@ -30,7 +30,6 @@ import lumbrical.followup.Schedule;
 import lumbrical.intake.EpisodeReader;
 import lumbrical.output.OutputFile;
 import lumbrical.output.OutputFolder;
-import lumbrical.output.OutputTable;
 import lumbrical.report.CohortReport;
 import lumbrical.report.CohortReportContent;
 import lumbrical.threshold.ThresholdChoice;
@@ -98,7 +97,7 @@ final class CohortCommand implements Command {
         CohortRequest request = request();
         Optional<OutputFolder> folder = tables.value().map(name -> OutputFolder.at(name, output.overwrite()));
         folder.ifPresent(f -> {
-            List<String> names = tableNames(request);
+            List<String> names = TableFiles.names(tableNames(request));
             f.refuseExisting(names);
             NamedFiles.refuseLoss(
                     options().toList(),
@@ -288,29 +287,23 @@ final class CohortCommand implements Command {
     }
 
     private void writeTables(OutputFolder folder, CohortResult result, CohortRequest request) {
-        table(folder, "groups.csv", CohortGroupColumns.TABLE, result.standing().groups());
-        table(folder, "responders.csv", ResponderColumns.TABLE, result.responders());
-        table(folder, "ecdf.csv", EcdfColumns.TABLE, result.ecdf());
-        table(folder, "attrition.csv", AttritionColumns.TABLE, result.standing().attrition());
-        table(folder, "flow.csv", FlowColumns.TABLE, result.standing().flow());
-        table(
-                folder,
+        TableFiles files = new TableFiles(folder, output.guard());
+        files.write("groups.csv", CohortGroupColumns.TABLE, result.standing().groups());
+        files.write("responders.csv", ResponderColumns.TABLE, result.responders());
+        files.write("ecdf.csv", EcdfColumns.TABLE, result.ecdf());
+        files.write("attrition.csv", AttritionColumns.TABLE, result.standing().attrition());
+        files.write("flow.csv", FlowColumns.TABLE, result.standing().flow());
+        files.write(
                 "reliability.csv",
                 ReliabilityColumns.TABLE,
                 result.measurement().reliability());
         if (request.compare().isPresent()) {
-            table(folder, "compare.csv", CompareColumns.TABLE, result.compare());
+            files.write("compare.csv", CompareColumns.TABLE, result.compare());
         }
         if (request.anchor().isPresent()) {
-            table(
-                    folder,
-                    "own-mcid.csv",
-                    OwnMcidColumns.TABLE,
-                    result.measurement().ownMcid());
+            files.write(
+                    "own-mcid.csv", OwnMcidColumns.TABLE, result.measurement().ownMcid());
         }
-    }
-
-    private <R> void table(OutputFolder folder, String name, OutputTable<R> table, Iterable<R> rows) {
-        folder.file(name).writeTable(table, rows, output.guard());
+        files.describe();
     }
 }

@@ -289,8 +289,8 @@ final class SubmitCommand implements Command {
                     + " are in groups of fewer than "
                     + disclosure.person().k()
                     + " that are alike in what would be sent of them. Somebody who knows one of them could tell which"
-                    + " scores are theirs." + System.lineSeparator()
-                    + String.join(System.lineSeparator(), table(disclosure)) + System.lineSeparator()
+                    + " scores are theirs.\n"
+                    + String.join("\n", table(disclosure)) + "\n"
                     + advice + " if the law and the agreement with the receiver allow it.");
         }
     }

@@ -14,7 +14,6 @@ import lumbrical.columns.ScoreRow;
 import lumbrical.followup.FollowUpResult;
 import lumbrical.output.OutputFile;
 import lumbrical.output.OutputFolder;
-import lumbrical.output.OutputTable;
 import lumbrical.workbook.ClinicWorkbook;
 
 final class TrackCommand implements Command {
@@ -57,11 +56,13 @@ final class TrackCommand implements Command {
         Optional<OutputFile> problemsFile = output.problemsFile();
         Optional<OutputFolder> folder = tables.value().map(name -> OutputFolder.at(name, output.overwrite()));
         folder.ifPresent(f -> {
-            f.refuseExisting(TABLE_FILES);
+            f.refuseExisting(TableFiles.names(TABLE_FILES));
             NamedFiles.refuseLoss(
                     options().toList(),
                     tables,
-                    TABLE_FILES.stream().map(f.path()::resolve).toList());
+                    TableFiles.names(TABLE_FILES).stream()
+                            .map(f.path()::resolve)
+                            .toList());
         });
         ProblemList problems = new ProblemList();
         Progress progress = new Progress(console, reading.inputs(files.values()));
@@ -92,16 +93,14 @@ final class TrackCommand implements Command {
 
     private void writeTables(OutputFolder folder, ClinicReading.Read read, ProblemList problems) {
         FollowUpResult clinic = read.result().followUp();
-        table(folder, "scores.csv", ScoreColumns.TABLE, () -> clinic.forms().stream()
+        TableFiles files = new TableFiles(folder, output.guard());
+        files.write("scores.csv", ScoreColumns.TABLE, () -> clinic.forms().stream()
                 .flatMap(ScoreRow::of)
                 .iterator());
-        table(folder, "change.csv", ChangeColumns.TABLE, () -> clinic.changes().iterator());
-        table(folder, "follow-up.csv", FollowUpColumns.TABLE, clinic.counts());
-        table(folder, "grip.csv", GripColumns.TABLE, clinic.grips());
-        table(folder, "problems.csv", ProblemColumns.TABLE, problems.all());
-    }
-
-    private <R> void table(OutputFolder folder, String name, OutputTable<R> table, Iterable<R> rows) {
-        folder.file(name).writeTable(table, rows, output.guard());
+        files.write("change.csv", ChangeColumns.TABLE, () -> clinic.changes().iterator());
+        files.write("follow-up.csv", FollowUpColumns.TABLE, clinic.counts());
+        files.write("grip.csv", GripColumns.TABLE, clinic.grips());
+        files.write("problems.csv", ProblemColumns.TABLE, problems.all());
+        files.describe();
     }
 }

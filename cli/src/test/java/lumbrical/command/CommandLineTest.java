@@ -71,7 +71,7 @@ class CommandLineTest {
         }
         assertArrayEquals(Files.readAllBytes(Path.of(books[0])), Files.readAllBytes(Path.of(books[1])));
         assertEquals(
-                List.of("change.csv", "follow-up.csv", "grip.csv", "problems.csv", "scores.csv"),
+                List.of("change.csv", "datapackage.json", "follow-up.csv", "grip.csv", "problems.csv", "scores.csv"),
                 list(Path.of(books[0] + "-tables")));
         assertEquals(4, list(folder).size(), "no temporary file is left");
     }

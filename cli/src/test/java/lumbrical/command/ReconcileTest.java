@@ -202,10 +202,10 @@ class ReconcileTest {
         assertEquals(1, run.status());
         assertTrue(
                 run.err()
-                        .contains("first.csv row 5, column quickdash_1: duplicate-sitting. The forms of this patient"
-                                + " and day stand twice in this"
-                                + " table, first in first.csv row 2, with different entries. It is not compared. Remove the"
-                                + " wrong one."),
+                        .contains(
+                                "first.csv row 5, column quickdash_1: duplicate-sitting. The forms of this patient"
+                                        + " and day stand twice in this"
+                                        + " table, first in first.csv row 2, with different entries. They are not compared. Remove the wrong row."),
                 run.err());
         assertTrue(run.err().contains("not compared (entered twice in one table) 1"), run.err());
         assertTrue(

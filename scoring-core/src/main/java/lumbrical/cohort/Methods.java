@@ -210,7 +210,7 @@ final class Methods {
                         ? ", or, where a patient has several of the episodes, from a variance robust to patients as clusters (CR1;"
                                 + " Liang and Zeger 1986; Cameron and Miller 2015) with t on patients - 1 degrees of freedom"
                         : "")
-                + ". Hodges and Lehmann's median is over all averages of two improvements. The effect size is the mean improvement"
+                + ". Hodges and Lehmann's median (1963) is over all averages of two improvements. The effect size is the mean improvement"
                 + " over the SD of the baseline scores of the same episodes (Kazis 1989), the standardised response mean over"
                 + " the SD of the improvements (Liang 1990). Percentages have Wilson's interval (Newcombe 1998), which takes"
                 + " episodes as independent.";
@@ -227,29 +227,41 @@ final class Methods {
     private String comparison(CohortRequest.Compare compare) {
         return "Compared were the episodes whose " + compare.column() + " is '" + compare.a() + "' (A) with '"
                 + compare.b()
-                + "' (B), always A minus B: means with Welch's interval; at equal baseline by a linear model of improvement on"
+                + "' (B), always A minus B: means with Welch's interval (1947); at equal baseline by a linear model of improvement on"
                 + " baseline score and group"
                 + (rows.compare.stream().anyMatch(r -> r.adjusted().clustered())
                         ? ", its interval robust to patients as clusters (CR1) where a patient has several of the episodes"
                         : "")
-                + "; the probability that an episode of A improves more than one of B (Mann and Whitney, ties one half); the"
-                + " median of all differences (Hodges and Lehmann); and the percentages improved with Newcombe's interval"
+                + "; the probability that an episode of A improves more than one of B (Mann and Whitney 1947, ties one half); the"
+                + " median of all differences (Hodges and Lehmann 1963); and the percentages improved with Newcombe's interval"
                 + " (1998, method 10). Welch's and Newcombe's intervals take episodes as independent.";
     }
 
     private String anchor(String anchor) {
+        if (rows.ownMcid.isEmpty()) {
+            return "The data's own MCIDs were asked for, but no score with a baseline has a rating of change " + anchor
+                    + " of the same sitting: there are none.";
+        }
         return "The data's own MCIDs were read from the rating of change " + anchor
-                + " of the same sitting by seven methods"
-                + " (improved = one step up or more; for the mean change the first step up alone), with percentile intervals from "
-                + request.resamples() + " resamples of the patients (seed " + request.seed()
+                + " of the same sitting by seven methods (improved = one step up or more): the mean improvement of those at the first"
+                + " step up (Terluin et al. 2021, doi:10.1007/s11136-021-02886-2); that minus the mean of the unchanged; the"
+                + " mid-point between improvements with the largest sensitivity + specificity - 1 (Youden 1950), and the one"
+                + " nearest to the corner of sensitivity and specificity 1, of several as good the smallest"
+                + " (doi:10.1186/s12874-022-01600-1); predictive modelling (Terluin et al. 2015,"
+                + " doi:10.1016/j.jclinepi.2015.03.015) and its adjusted form (Terluin et al. 2017,"
+                + " doi:10.1016/j.jclinepi.2016.12.015; both formulas second-hand); and the mean of the unchanged plus 1.645 of"
+                + " their SD (after de Vet; from memory). Their intervals are percentiles of "
+                + request.resamples() + " resamples of the group's patients, each with all episodes (seed "
+                + request.seed()
                 + "). They depend on the method, hold for these patients and this rating, and were not used as a threshold."
-                + " Warned of are fewer than 50 cases, a correlation with the rating under 0.30, a share improved outside 0.3"
-                + " to 0.7, and correlations of the rating with baseline and follow-up that differ by more than 0.2 in size"
-                + " (ratings may follow the present state).";
+                + " Warned of are fewer than 50 cases, a correlation with the rating under 0.30 (Revicki et al. 2008; from"
+                + " memory), a share improved outside 0.3 to 0.7 (from memory), and correlations of the rating with baseline"
+                + " and follow-up that differ by more than 0.2 in size (a convention of ours: ratings may follow the present"
+                + " state).";
     }
 
     private String reliability() {
-        return "Consistency of items: Cronbach's alpha of complete forms at each visit, with Feldt's limits, alpha without each item,"
+        return "Consistency of items: Cronbach's alpha of complete forms at each visit, with Feldt's limits (1965), alpha without each item,"
                 + " and each item's correlation with the sum of the others."
                 + (request.retestDays().isPresent()
                         ? " Agreement: of each patient and side the first two sittings of an episode at most "
@@ -260,7 +272,7 @@ final class Methods {
                                         : "")
                                 + "; ICC(2,1) (Shrout and Fleiss 1979), the standard error of measurement for agreement and"
                                 + " for consistency, the MDC at 90 % and 95 % from that for agreement, and Bland and Altman's limits"
-                                + " of agreement."
+                                + " of agreement (1986)."
                         : "");
     }
 

@@ -87,6 +87,39 @@ class ClinicReferenceTest {
         return clinic;
     }
 
+    /**
+     * The percentiles of 40,000 resamples of another program (numpy, generator PCG64), within the chance of 2,000 resamples: five
+     * standard deviations of a limit; thresholds come in steps of 0.25. Ours are of all patients of the group, theirs of those with both
+     * scores and a rating, which the limits do not tell apart.
+     */
+    @Test
+    void intervalsOfOwnMcidsAgreeWithAnotherProgram() throws IOException {
+        List<OwnMcidRow> rows = clinic().analyse(request()).measurement().ownMcid().stream()
+                .filter(r -> r.at().group().equals(CohortGroup.ALL))
+                .toList();
+        int checked = 0;
+        for (Map<String, String> expected : Reference.rows("expected_bootstrap_clinic240.csv")) {
+            Range interval = valueOf(rows.stream()
+                    .filter(r -> r.method().code().equals(expected.get("method")))
+                    .findFirst()
+                    .orElseThrow()
+                    .interval());
+            double step = expected.get("method").startsWith("roc") ? 0.25 : 0;
+            assertEquals(
+                    Double.parseDouble(expected.get("low")),
+                    interval.low(),
+                    step + 5 * Double.parseDouble(expected.get("sd_low_2000")),
+                    expected.get("method"));
+            assertEquals(
+                    Double.parseDouble(expected.get("high")),
+                    interval.high(),
+                    step + 5 * Double.parseDouble(expected.get("sd_high_2000")),
+                    expected.get("method"));
+            checked++;
+        }
+        assertEquals(7, checked);
+    }
+
     static CohortRequest request() {
         return CohortRequest.builder()
                 .by(List.of("group"))

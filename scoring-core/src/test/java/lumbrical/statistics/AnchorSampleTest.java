@@ -105,6 +105,13 @@ class AnchorSampleTest {
         assertEquals(2 * 1.96 * 0.203, independent.width(), 0.12);
     }
 
+    /** Eight samples are counted together; of twelve, the last four are neither lost nor taken for others. */
+    @Test
+    void everySampleCounts() {
+        AnchorSample sample = sample("1 2 3", "1 1 1");
+        assertEquals(12, sample.bootstrap95(12, 1).get(AnchorMethod.MEAN_CHANGE).usable());
+    }
+
     @Test
     void bootstrapDoesNotMindTheOrderOfRows() throws IOException {
         List<Map<String, String>> clinic = new java.util.ArrayList<>(Reference.rows("in/clinic240.csv"));

@@ -177,6 +177,23 @@ class FollowUpColumnsTest {
                                 .toList());
     }
 
+    /** The jar of the quickDASH is answered, the doorknob of the PRWE is not: two items of that grip, of which one. */
+    @Test
+    void anItemOfAGripThatIsNotAnsweredIsCountedAndNotAveraged() {
+        assertEquals(
+                List.of("P1|E1||2026-04-13|6 weeks|power|50|2|1|quickdash_1"),
+                new InventedClinic()
+                                .episode("P1", "invented")
+                                .on("P1", 42)
+                                .quickdash(3)
+                                .form("prwe", "1=5")
+                                .analyse()
+                                .grips()
+                                .stream()
+                                .map(row -> line(GripColumns.TABLE, row))
+                                .toList());
+    }
+
     @Test
     void aProblemSaysWhereItStands() {
         assertEquals(

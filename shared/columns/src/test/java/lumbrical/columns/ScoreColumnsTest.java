@@ -61,15 +61,18 @@ class ScoreColumnsTest {
                         .quickdash(3, 3, 3, 3, 3, 3, 3, 3, 3, 3, 7)));
     }
 
-    /** The formula of the parts is second-hand, the rule for unanswered items from memory: the weakest of what was used is told. */
+    /**
+     * The formula of the pain scale is second-hand; that the sum of the function items is halved is from memory, and so are the rules for
+     * unanswered items: the weakest of what was used is told.
+     */
     @Test
     void theStandingIsTheWeakestOfWhatTheScoreRestsOn() {
         assertEquals(
                 List.of(
                         // pain: five times 4 = 20; function: ten times 4 = 40, halved 20
                         "P1|E1|right|2026-03-01|baseline|prwe|pain|20|complete||5|5|20|20|lower|prwe@1||||second-hand",
-                        "P1|E1|right|2026-03-01|baseline|prwe|function|20|complete||10|10|20|20|lower|prwe@1||||second-hand",
-                        "P1|E1|right|2026-03-01|baseline|prwe|total|40|complete||15|15|40|40|lower|prwe@1||||second-hand"),
+                        "P1|E1|right|2026-03-01|baseline|prwe|function|20|complete||10|10|20|20|lower|prwe@1||||from-memory",
+                        "P1|E1|right|2026-03-01|baseline|prwe|total|40|complete||15|15|40|40|lower|prwe@1||||from-memory"),
                 rows(new InventedClinic().episode("P1", "invented").on("P1", -1).prwe(40)));
         assertEquals(
                 List.of(

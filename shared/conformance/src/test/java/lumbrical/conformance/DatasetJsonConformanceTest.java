@@ -21,6 +21,7 @@ import java.util.Set;
 import lumbrical.cdisc.CdiscFiles;
 import lumbrical.deidentify.DeidentifiedDataset;
 import lumbrical.deidentify.Profile;
+import lumbrical.deidentify.SentRecords;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -33,6 +34,11 @@ import org.junit.jupiter.api.io.TempDir;
 class DatasetJsonConformanceTest {
     private static final ObjectMapper JSON = new ObjectMapper();
     private static final int EPISODES = Integer.getInteger("conformance.episodes", 40);
+
+    private static final List<String> DATASETS = List.of("dm", "suppdm", "qs", "suppqs", "adsl", "adhand");
+
+    /** Clinics whose profile sends weeks. */
+    private static final Set<String> WEEKS = Set.of("demo", "generated");
 
     @TempDir
     private static Path folder;
@@ -53,17 +59,20 @@ class DatasetJsonConformanceTest {
         CLINICS.put("demo", files(Clinics.demo(Profile.DEFAULT)));
         CLINICS.put("generated", files(Clinics.shipment(responses, episodes, Profile.DEFAULT)));
         CLINICS.put("shifted", files(Clinics.shipment(responses, episodes, shifted)));
+        Profile days = new Profile("days", "1", "HAND", Profile.Dates.DAYS_FROM_INDEX, 5, Profile.DEFAULT.columns());
+        CLINICS.put("days", files(Clinics.demo(days)));
     }
 
     private static Clinics.Files files(DeidentifiedDataset shipment) {
         Clinics.Files files = new Clinics.Files();
-        CdiscFiles.writeSdtm(shipment, "lumbrical 0.2.0", true, files);
-        CdiscFiles.writeAdam(shipment, "lumbrical 0.2.0", true, files);
+        CdiscFiles.CdiscSettings settings = new CdiscFiles.CdiscSettings("lumbrical 0.2.0", true, "");
+        CdiscFiles.writeSdtm(shipment, SentRecords.NONE, settings, files);
+        CdiscFiles.writeAdam(shipment, SentRecords.NONE, settings, files);
         return files;
     }
 
     /** A record by variable; missing values are left out. */
-    private static List<Map<String, JsonNode>> records(Clinics.Files files, String name) throws IOException {
+    static List<Map<String, JsonNode>> records(Clinics.Files files, String name) throws IOException {
         JsonNode dataset = JSON.readTree(files.content().get("data/" + name + ".json"));
         List<Map<String, JsonNode>> records = new ArrayList<>();
         for (JsonNode row : dataset.get("rows")) {
@@ -83,14 +92,14 @@ class DatasetJsonConformanceTest {
     void everyFileFollowsTheOfficialSchema() throws IOException {
         int seen = 0;
         for (Clinics.Files files : CLINICS.values()) {
-            for (String name : List.of("qs", "suppqs", "adhand")) {
+            for (String name : DATASETS) {
                 JsonNode dataset = JSON.readTree(files.content().get("data/" + name + ".json"));
                 assertEquals(Set.of(), schema.validate(dataset), name);
-                assertTrue(dataset.get("records").asInt() > 100, name);
+                assertTrue(dataset.get("records").asInt() >= 10, name);
                 seen++;
             }
         }
-        assertEquals(9, seen);
+        assertEquals(24, seen);
     }
 
     @Test
@@ -103,7 +112,7 @@ class DatasetJsonConformanceTest {
 
     @Test
     void linesHoldTheSameAsTheWholeFile() throws IOException {
-        for (String name : List.of("qs", "suppqs", "adhand")) {
+        for (String name : DATASETS) {
             Clinics.Files files = CLINICS.get("demo");
             JsonNode whole = JSON.readTree(files.content().get("data/" + name + ".json"));
             List<String> lines = files.text("data/" + name + ".ndjson").lines().toList();
@@ -120,7 +129,7 @@ class DatasetJsonConformanceTest {
     @Test
     void namesLabelsAndTextsKeepTheLimitsOfEightFortyAndTwoHundred() throws IOException {
         for (Clinics.Files files : CLINICS.values()) {
-            for (String name : List.of("qs", "suppqs", "adhand")) {
+            for (String name : DATASETS) {
                 JsonNode dataset = JSON.readTree(files.content().get("data/" + name + ".json"));
                 for (JsonNode column : dataset.get("columns")) {
                     assertTrue(column.get("name").asText().matches("[A-Z][A-Z0-9_]{0,7}"), column.toString());
@@ -165,9 +174,9 @@ class DatasetJsonConformanceTest {
     void questionnaireRecordsFollowTheRulesOfTheDomain() throws IOException {
         int derived = 0;
         int notDone = 0;
-        for (Clinics.Files files : CLINICS.values()) {
+        for (String clinic : CLINICS.keySet()) {
             Set<String> keys = new HashSet<>();
-            for (Map<String, JsonNode> record : records(files, "qs")) {
+            for (Map<String, JsonNode> record : records(CLINICS.get(clinic), "qs")) {
                 assertTrue(keys.add(record.get("USUBJID") + " " + record.get("QSSEQ")), "QSSEQ is unique in a subject");
                 boolean result = record.containsKey("QSSTRESC");
                 assertEquals(!result, record.containsKey("QSSTAT"), "NOT DONE exactly where there is no result");
@@ -178,7 +187,8 @@ class DatasetJsonConformanceTest {
                 } else {
                     assertEquals(result, record.containsKey("QSORRES"));
                 }
-                assertTrue(record.get("QSDY").asInt() != 0, "there is no day 0");
+                assertEquals(WEEKS.contains(clinic), !record.containsKey("QSDY"), "a day is sent unless weeks are");
+                assertTrue(!record.containsKey("QSDY") || record.get("QSDY").asInt() != 0, "there is no day 0");
                 notDone += result ? 0 : 1;
             }
         }
@@ -189,24 +199,124 @@ class DatasetJsonConformanceTest {
     void supplementsReferToRecordsOfTheDomain() throws IOException {
         for (Clinics.Files files : CLINICS.values()) {
             Set<String> keys = new HashSet<>();
-            records(files, "qs").forEach(r -> keys.add(r.get("USUBJID").asText() + " " + r.get("QSSEQ")));
+            records(files, "qs").forEach(r -> {
+                keys.add(r.get("USUBJID").asText() + " QSSEQ " + r.get("QSSEQ"));
+                keys.add(r.get("USUBJID").asText() + " QSGRPID "
+                        + r.get("QSGRPID").asText());
+            });
             Set<String> seen = new HashSet<>();
             for (Map<String, JsonNode> record : records(files, "suppqs")) {
                 String key = record.get("USUBJID").asText() + " "
+                        + record.get("IDVAR").asText() + " "
                         + record.get("IDVARVAL").asText();
                 assertTrue(keys.contains(key), key);
-                assertTrue(seen.add(key), "one side a record");
-                assertTrue(Set.of("RIGHT", "LEFT", "BOTH")
-                        .contains(record.get("QVAL").asText()));
+                assertTrue(seen.add(key), "one side a record, one episode a form");
+                assertEquals(
+                        record.get("IDVAR").asText().equals("QSSEQ") ? "QSLAT" : "EPISODID",
+                        record.get("QNAM").asText());
+                assertTrue(!record.get("QNAM").asText().equals("QSLAT")
+                        || Set.of("RIGHT", "LEFT", "BOTH")
+                                .contains(record.get("QVAL").asText()));
             }
         }
+    }
+
+    /** By form, the pseudonym of its episode. */
+    private static Map<String, String> episodes(Clinics.Files files) throws IOException {
+        Map<String, String> episodes = new HashMap<>();
+        for (Map<String, JsonNode> record : records(files, "suppqs")) {
+            if (record.get("QNAM").asText().equals("EPISODID")) {
+                episodes.put(record.get("IDVARVAL").asText(), record.get("QVAL").asText());
+            }
+        }
+        return episodes;
+    }
+
+    @Test
+    void eachTestHasOneBaselineRecordInAnEpisodeAndOneWithAResult() throws IOException {
+        int flags = 0;
+        int flagsOfTasks = 0;
+        for (Clinics.Files files : CLINICS.values()) {
+            Map<String, String> episodes = episodes(files);
+            Set<String> seen = new HashSet<>();
+            for (Map<String, JsonNode> r : records(files, "qs")) {
+                if (r.containsKey("QSBLFL")) {
+                    String test = r.get("USUBJID").asText() + " "
+                            + episodes.get(r.get("QSGRPID").asText()) + " " + r.get("QSTESTCD");
+                    assertTrue(seen.add(test), test);
+                    assertTrue(r.containsKey("QSSTRESC") && !r.containsKey("QSSTAT"), r.toString());
+                    flags++;
+                    flagsOfTasks += r.get("QSTESTCD").asText().startsWith("GRIP") ? 1 : 0;
+                }
+            }
+            Set<String> analysed = new HashSet<>();
+            for (Map<String, JsonNode> r : records(files, "adhand")) {
+                if (r.containsKey("ABLFL")) {
+                    assertTrue(analysed.add(r.get("USUBJID") + " " + r.get("PARAMCD") + " " + r.get("BASETYPE")));
+                    assertTrue(r.containsKey("AVAL"), "a baseline has a value");
+                }
+                assertEquals(
+                        "EPISODE " + r.get("EPISODID").asText(),
+                        r.get("BASETYPE").asText());
+            }
+        }
+        assertTrue(flags > 1000 && flagsOfTasks > 50, flags + " " + flagsOfTasks);
+    }
+
+    @Test
+    void everyAnalysisRecordHasItsRecordInQsOrTellsHowItWasDerived() throws IOException {
+        int derived = 0;
+        int unscheduled = 0;
+        for (Clinics.Files files : CLINICS.values()) {
+            Map<String, Map<String, JsonNode>> scores = new HashMap<>();
+            Map<String, String> episodes = episodes(files);
+            Map<String, String> names = new HashMap<>();
+            for (Map<String, JsonNode> r : records(files, "qs")) {
+                if (r.containsKey("QSDRVFL")) {
+                    scores.put(r.get("USUBJID") + " " + r.get("QSSEQ"), r);
+                }
+                String number = r.get("VISITNUM").asText();
+                names.putIfAbsent(number, r.get("VISIT").asText());
+                assertEquals(names.get(number), r.get("VISIT").asText(), "a number has one name");
+                assertEquals(
+                        number.contains("."), r.get("VISIT").asText().startsWith("unscheduled"), "only then decimals");
+                assertEquals(number.contains("."), !r.containsKey("VISITDY"));
+                unscheduled += number.contains(".") ? 1 : 0;
+            }
+            for (Map<String, JsonNode> r : records(files, "adhand")) {
+                assertEquals(
+                        episodes.get(r.get("SRCID").asText()), r.get("EPISODID").asText());
+                assertEquals(r.containsKey("DTYPE"), r.get("OUTCOME").asText().equals("with-missing"));
+                if (r.containsKey("DTYPE")) {
+                    assertFalse(r.containsKey("SRCDOM") || r.containsKey("SRCVAR") || r.containsKey("SRCSEQ"));
+                    derived++;
+                    continue;
+                }
+                assertEquals(
+                        "QS QSSTRESN",
+                        r.get("SRCDOM").asText() + " " + r.get("SRCVAR").asText());
+                Map<String, JsonNode> source = scores.remove(r.get("USUBJID") + " " + r.get("SRCSEQ"));
+                assertTrue(source != null, r.toString());
+                assertEquals(source.get("QSTESTCD"), r.get("PARAMCD"));
+                assertEquals(source.get("QSGRPID"), r.get("SRCID"));
+                assertEquals(source.get("VISIT"), r.get("AVISIT"));
+                assertEquals(source.get("VISITNUM"), r.get("AVISITN"));
+                assertEquals(source.get("QSSTRESN"), r.get("AVAL"));
+                assertEquals(source.get("QSBLFL"), r.get("ABLFL"));
+                assertEquals(source.get("QSDY"), r.get("ADY"));
+            }
+            assertEquals(Map.of(), scores, "a score of QS without its analysis record");
+        }
+        assertTrue(derived > 100 && unscheduled > 100, derived + " " + unscheduled);
     }
 
     @Test
     void changePercentAndWindowsCanBeComputedAgain() throws IOException {
         int changes = 0;
         int windows = 0;
-        for (Clinics.Files files : CLINICS.values()) {
+        int before = 0;
+        for (String clinic : CLINICS.keySet()) {
+            Clinics.Files files = CLINICS.get(clinic);
             Map<String, Double> baselines = new HashMap<>();
             Map<String, Integer> flagged = new HashMap<>();
             List<Map<String, JsonNode>> records = records(files, "adhand");
@@ -236,24 +346,33 @@ class DatasetJsonConformanceTest {
                     }
                     changes++;
                 }
+                boolean weeks = WEEKS.contains(clinic);
+                assertEquals(weeks, r.containsKey("AWEEK"));
+                assertEquals(weeks, !r.containsKey("ADY"));
+                assertEquals(clinic.equals("shifted"), r.containsKey("ADT"));
                 if (r.containsKey("AWTARGET")) {
-                    int day = r.get("ADY").asInt();
+                    assertEquals(weeks ? "WEEKS" : "DAYS", r.get("AWU").asText());
+                    int at = r.get(weeks ? "AWEEK" : "ADY").asInt();
+                    int target = r.get("AWTARGET").asInt();
+                    boolean overDayNought = !weeks && at < 0 && target > 0;
                     assertEquals(
-                            Math.abs(day - r.get("AWTARGET").asInt()),
+                            Math.abs(at - target) - (overDayNought ? 1 : 0),
                             r.get("AWTDIFF").asInt());
                     assertTrue(
-                            day >= r.get("AWLO").asInt() && day <= r.get("AWHI").asInt(), r.toString());
+                            at >= r.get("AWLO").asInt() && at <= r.get("AWHI").asInt(), r.toString());
+                    before += overDayNought ? 1 : 0;
                     windows++;
                 }
             }
         }
+        assertTrue(before > 100, before + " records before the index date");
         assertTrue(changes > 200 && windows > 500, changes + " " + windows);
     }
 
     @Test
     void theFlaggedRecordIsTheScorableOneNearestTheTarget() throws IOException {
         int several = 0;
-        for (Clinics.Files files : CLINICS.values()) {
+        for (Clinics.Files files : List.of(CLINICS.get("shifted"), CLINICS.get("days"))) { // weeks are too coarse
             Map<String, List<Map<String, JsonNode>>> windows = new HashMap<>();
             for (Map<String, JsonNode> r : records(files, "adhand")) {
                 if (r.containsKey("AWTARGET") && r.get("AVISITN").asInt() > 1 && r.containsKey("AVAL")) {

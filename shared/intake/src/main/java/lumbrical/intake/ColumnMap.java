@@ -6,6 +6,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.SortedMap;
 import java.util.TreeMap;
 import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
@@ -23,7 +24,12 @@ import lumbrical.tabular.UnreadableInputException;
  */
 public record ColumnMap(Map<String, String> headings, Map<String, Place> places) {
     /** No heading of their own. */
-    public static final ColumnMap NONE = new ColumnMap(Map.of(), Map.of());
+    public static final ColumnMap NONE = new ColumnMap(Map.of());
+
+    /** A map that stands in no file. */
+    public ColumnMap(Map<String, String> headings) {
+        this(headings, Map.of());
+    }
 
     /** Copies the maps. */
     public ColumnMap {
@@ -83,14 +89,14 @@ public record ColumnMap(Map<String, String> headings, Map<String, Place> places)
      * @param named headings of the files in which only our own names are known
      */
     public List<Problem> notUsed(Collection<String> there, Collection<String> named) {
-        Map<String, Problem> notes = new TreeMap<>();
+        SortedMap<Integer, Problem> notes = new TreeMap<>();
         places.forEach((heading, place) -> {
             boolean found = there.contains(heading)
                     || named.contains(heading)
                     || headings.containsKey(heading) && named.contains(headings.get(heading));
             if (!found) {
                 notes.put(
-                        String.format("%09d", place.row().orElse(0)),
+                        place.row().orElse(0),
                         new Problem(
                                 place.in("heading"),
                                 Cells.printable(heading),

@@ -21,6 +21,9 @@ import org.junit.jupiter.api.io.TempDir;
 
 /** Where every row went: rows read = scored + nothing to score + rejected (section 6 of the formats), counted by hand. */
 class ReconciliationTest {
+    private static final String BLANK =
+            "questionnaires left blank on these rows (each instrument of the file counts by itself) ";
+
     @TempDir
     private Path folder;
 
@@ -62,7 +65,7 @@ class ReconciliationTest {
                 "P4,,5,3"));
         assertEquals("rows read 4 = scored 2 + nothing to score 1 + rejected 1", counts.reconciliation());
         assertEquals(
-                "score rows: complete 2, with-missing 0, not-scored 1; forms without an answer 3",
+                "score rows: complete 2, with-missing 0, not-scored 1; questionnaires left blank on these rows (each instrument of the file counts by itself) 3",
                 counts.outcomeLine());
         assertEquals(3, counts.sittings());
         assertEquals(List.of("P1 grc total 5.0", "P1 nprs rest 3.0", "P2 grc total response-not-allowed"), rows);

@@ -27,6 +27,9 @@ import org.junit.jupiter.api.io.TempDir;
  * ten halved. The index date is 2026-03-02; day 42 is 2026-04-13.
  */
 class ClinicAnalysisTest {
+    private static final String BLANK =
+            "questionnaires left blank on these rows (each instrument of the file counts by itself) ";
+
     private static final LocalDate AS_OF = LocalDate.of(2026, 6, 1);
     private static final String EPISODES = "patient,episode,treated_side,index_date,condition,forms,ward";
     private static final String RESPONSES =
@@ -106,7 +109,7 @@ class ClinicAnalysisTest {
                 "rows read 4 = scored 4 + nothing to score 0 + rejected 0",
                 result.counts().reconciliation());
         assertEquals(
-                "score rows: complete 9, with-missing 0, not-scored 3; forms without an answer 5",
+                "score rows: complete 9, with-missing 0, not-scored 3; questionnaires left blank on these rows (each instrument of the file counts by itself) 5",
                 result.counts().outcomeLine(),
                 "pain, function and total of three forms; of the blank form of P2 as well");
         assertEquals(
@@ -127,7 +130,7 @@ class ClinicAnalysisTest {
     void aConditionThatIsNotKnownIsNotedOnce() {
         assertEquals(
                 List.of(
-                        "episodes.csv row 3, column condition: This condition is not in the vocabulary. Its episodes form a group of"
+                        "episodes.csv row 3, column condition: This is not one of the known conditions. Its episodes form a group of"
                                 + " their own and get the general thresholds."),
                 said(analyse(files()).problems(), ProblemCode.NOTE_CONDITION_NOT_KNOWN));
         assertEquals(
@@ -160,7 +163,7 @@ class ClinicAnalysisTest {
                 "responses.csv", RESPONSES, "P2,2026-04-13,right" + ",".repeat(16) + "5", row("P2", "2026-04-13", 2));
         ClinicResult result = analyse(ClinicFiles.builder(List.of(rows), AS_OF).episodes(episodes()));
         assertEquals(
-                "score rows: complete 4, with-missing 0, not-scored 0; forms without an answer 2",
+                "score rows: complete 4, with-missing 0, not-scored 0; questionnaires left blank on these rows (each instrument of the file counts by itself) 2",
                 result.counts().outcomeLine());
     }
 

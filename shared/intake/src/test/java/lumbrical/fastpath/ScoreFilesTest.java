@@ -27,6 +27,9 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /** The score table as it is written, in blocks by several threads or row by row. The GRC's score is its response. */
 class ScoreFilesTest {
+    private static final String BLANK =
+            "questionnaires left blank on these rows (each instrument of the file counts by itself) ";
+
     private static final String HEADER =
             "patient,episode,side,completed_on,visit,instrument,scale,score,outcome,reason,items,"
                     + "answered,lowest,highest,better,definition,standard_error,ci_low,ci_high,standing\r\n";
@@ -94,8 +97,8 @@ class ScoreFilesTest {
                 List.of("c.csv row 4, column completed_on date-missing"),
                 problems.stream().map(p -> p.place() + " " + p.code().code()).toList());
         assertEquals(
-                "rows read 6 = scored 4 + nothing to score 1 + rejected 1; score rows: complete 4, with-missing 0, not-scored 0; forms"
-                        + " without an answer 1",
+                "rows read 6 = scored 4 + nothing to score 1 + rejected 1; score rows: complete 4, with-missing 0, not-scored 0;"
+                        + " questionnaires left blank on these rows (each instrument of the file counts by itself) 1",
                 told.get(told.size() - 1));
         assertEquals(
                 List.of("a.csv 2", "b.csv 1", "c.csv 3"),
@@ -126,8 +129,8 @@ class ScoreFilesTest {
                 List.of("b.csv row 2 duplicate-sitting"),
                 problems.stream().map(p -> p.place() + " " + p.code().code()).toList());
         assertEquals(
-                "rows read 4 = scored 4 + nothing to score 0 + rejected 0; score rows: complete 4, with-missing 0, not-scored 0; forms"
-                        + " without an answer 0",
+                "rows read 4 = scored 4 + nothing to score 0 + rejected 0; score rows: complete 4, with-missing 0, not-scored 0;"
+                        + " questionnaires left blank on these rows (each instrument of the file counts by itself) 0",
                 told.get(told.size() - 1));
     }
 

@@ -194,7 +194,6 @@ class EpisodeReaderTest {
                 "birth_year | 2027 | [] value-not-allowed | The year of birth is taken as blank. Write four digits, from 1880 to 2026.",
                 "birth_year | 1960.5 | [] value-not-allowed | The year of birth is taken as blank. Write four digits, from 1880 to 2026.",
                 "birth_year | x | [] value-not-allowed | The year of birth is taken as blank. Write four digits, from 1880 to 2026.",
-                "closed_reason | lost | [lost] value-not-allowed | Taken as other. Write one of died, withdrawn, moved, revision, other.",
                 "closed_on | 1.5.2026 | [1.5.2026] date-not-iso | The episode counts as open. Write the date as 2026-03-09.",
                 "closed_on | 2020-03-01 | [2020-03-01] closed-before-index | The day of closing lies before the index date, so the"
                         + " episode counts as open. Correct one of them.",
@@ -224,6 +223,38 @@ class EpisodeReaderTest {
         assertEquals(OptionalInt.of(2026), read.episodes().get(0).birthYear());
         assertEquals(
                 OptionalInt.of(2020), episodeWith("birth_year", "2020").birthYear(), "treated in the year of birth");
+    }
+
+    @Test
+    void aReasonWithoutADayClosesEverythingAndIsTold() {
+        EpisodeReader.Episodes read = with("closed_reason", "lost");
+        assertEquals(
+                List.of(
+                        "e.csv row 2, column closed_reason [lost] value-not-allowed",
+                        "e.csv row 2, column closed_on [] closed-on-missing"),
+                codes(read));
+        assertEquals(
+                List.of(
+                        "Taken as other. Write one of died, withdrawn, moved, revision, other.",
+                        "closed_reason says that the episode has ended (other), and the day is missing. Nothing is asked for any"
+                                + " more, at any visit. Fill in closed_on, or empty closed_reason."),
+                advices(read));
+        assertEquals(
+                Optional.of(new Episode.Closure(Optional.empty(), "other")),
+                read.episodes().get(0).closure());
+    }
+
+    @Test
+    void aTableWithoutRowsIsNoted() {
+        assertEquals(List.of("e.csv [] note-no-rows"), codes(read(REQUIRED)));
+    }
+
+    /** Looked at in 2026, the years count from 1927 on: 99 back. */
+    @Test
+    void aTreatmentOfACenturyAgoIsASlipOfThePen() {
+        assertEquals(
+                List.of("e.csv row 3, column index_date [1926-12-31] date-long-ago"),
+                codes(read(REQUIRED, "P1,E1,right,1927-01-01", "P2,E1,right,1926-12-31")));
     }
 
     @Test
@@ -330,5 +361,19 @@ class EpisodeReaderTest {
         assertEquals(List.of("died", "withdrawn", "moved", "revision", "other"), EpisodeReader.closureReasons());
         assertTrue(EpisodeReader.isKnown("Index_Date") && EpisodeReader.isKnown("SHARE"));
         assertFalse(EpisodeReader.isKnown("ward"));
+    }
+
+    /** Why an episode ended is enough for nobody to be called: the day is told as missing, and the reason that is none as another. */
+    @Test
+    void aReasonWithoutADayClosesAndIsTold() {
+        EpisodeReader.Episodes read = with("closed_reason", "lost");
+        assertEquals(
+                List.of(
+                        "e.csv row 2, column closed_reason [lost] value-not-allowed",
+                        "e.csv row 2, column closed_on [] closed-on-missing"),
+                codes(read));
+        assertEquals(
+                Optional.of(new Episode.Closure(Optional.empty(), "other")),
+                read.episodes().get(0).closure());
     }
 }

@@ -115,7 +115,7 @@ class FormScoreTest {
     void theOptionsOfTheRunDoNotTouchWhatTheFormKnows() {
         ReadTable read =
                 ReadTable.lines(folder, ReadTable.with(o -> o.notAnswered("3")), NPRS, "P1,2026-03-09,3,,,,3,3,3,0,");
-        assertEquals(List.of(), read.codes());
+        assertEquals(List.of("t.csv [3] note-answers-taken-away"), read.codes());
         assertEquals(List.of("P1 2026-03-09: nprs {}"), read.sittings);
     }
 

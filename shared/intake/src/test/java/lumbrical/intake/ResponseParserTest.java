@@ -75,7 +75,7 @@ class ResponseParserTest {
 
     @Test
     void theAdviceNamesWhatIsAllowed() {
-        String then = " The scale of this sitting is not scored. Look at the form and correct the cell.";
+        String then = " The scale is not scored for this form. Look at the form and correct the cell.";
         assertEquals(
                 List.of("Allowed responses are -7, -6, -5, -4, -3, -2, -1, 0, 1, 2, 3, 4, 5, 6, 7, or blank." + then),
                 of(ReadTable.PLAIN, "grc_1", "x").advices());
@@ -115,18 +115,21 @@ class ResponseParserTest {
         assertEquals(List.of(""), of(ReadTable.PLAIN, "grc_1", "10").remedies(), "only the form can tell");
         assertEquals(
                 List.of("DECIMAL_COMMA"), of(ReadTable.PLAIN, "sane_1", "66,25").remedies());
+        assertEquals(List.of(""), of(ReadTable.PLAIN, "grc_1", "2,3").remedies(), "two ticks: no option may read them");
         assertEquals(
-                List.of("MAP_ANSWERS=2,3 BLANK_TEXT=2,3"),
-                of(ReadTable.PLAIN, "grc_1", "2,3").remedies());
+                List.of(""), of(ReadTable.PLAIN, "grc_1", "2,3").remedies(), "two ticks: no option takes them away");
+        assertEquals(
+                List.of("DECIMAL_COMMA"), of(ReadTable.PLAIN, "grc_1", "2,0").remedies());
     }
 
     @Test
-    void aDecimalCommaIsReadWhereDecimalsAreAllowed() {
+    void aDecimalCommaIsReadWhereTheNumberIsAllowed() {
         ReadOptions comma = ReadTable.with(ReadTable.Options::decimalComma);
         assertEquals("{1=66.25}", response(comma, "sane_1", "66,25"));
         assertEquals("{1=66.25}", response(comma, "sane_1", "66.25"));
         assertEquals("{1=no number}", response(comma, "sane_1", "6,6,2"));
-        assertEquals("{1=no number}", response(comma, "grc_1", "2,0"), "two ticks or a decimal, nobody knows");
+        assertEquals("{1=2}", response(comma, "grc_1", "2,0"));
+        assertEquals("{1=no number}", response(comma, "grc_1", "2,3"), "two ticks");
     }
 
     @Test
@@ -135,6 +138,21 @@ class ResponseParserTest {
         assertEquals("{}", response(tokens, "grc_1", "N/A"));
         assertEquals("{}", response(tokens, "grc_1", "99"));
         assertEquals("{1=no number}", response(tokens, "grc_1", "98"));
+    }
+
+    /** 3 is an answer of the NPRS; 99 is none of the GRC. */
+    @Test
+    void anAnswerThatIsTakenAwayIsNoted() {
+        ReadTable read = of(ReadTable.with(o -> o.notAnswered("3", "99")), "nprs_rest", "3");
+        assertEquals(List.of("t.csv [3] note-answers-taken-away"), read.codes());
+        assertEquals(
+                List.of(
+                        "You say that '3' means not answered, and it is an allowed answer of nprs_rest: 1 answer of this file count as"
+                                + " not answered. If they are answers, leave the text out and correct the cells that hold it for nothing."),
+                read.advices());
+        assertEquals(
+                List.of(),
+                of(ReadTable.with(o -> o.notAnswered("99")), "grc_1", "99").codes());
     }
 
     @Test

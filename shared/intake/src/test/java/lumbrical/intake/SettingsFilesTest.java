@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Function;
 import lumbrical.condition.ConditionVocabulary;
 import lumbrical.followup.Schedule;
@@ -120,14 +121,64 @@ class SettingsFilesTest {
     @Test
     void aMapOfHeadingsWithAFaultIsRefused() {
         assertEquals(
-                "s.csv row 3: heading and column must both be filled.",
-                refusal(ColumnMap::read, "heading,column", "a,patient", "b,"));
-        assertEquals(
-                "s.csv row 2: heading and column must both be filled.",
+                "s.csv row 2, column heading: write the heading of your file.",
                 refusal(ColumnMap::read, "heading,column", ",patient"));
         assertEquals(
                 "s.csv row 3: the heading 'a' is mapped twice. Keep one row.",
                 refusal(ColumnMap::read, "heading,column", "a,patient", "A,side"));
+    }
+
+    @Test
+    void aHeadingWithoutAColumnIsLeftOutAndOneThatNoFileHasIsNoted() {
+        ColumnMap map = ColumnMap.read(input("heading,column", "ward,", "pat,patient", "datum,completed_on", "x,side"));
+        ReadTable read = ReadTable.lines(
+                folder, ReadTable.with(o -> o.columns(map)), "pat,datum,ward,grc_1", "P1,2026-03-09,7,1");
+        assertEquals(List.of("P1 2026-03-09: grc {1=1}"), read.sittings);
+        assertEquals(List.of("t.csv row 1 [] note-columns-left-out"), read.codes());
+        assertEquals(
+                List.of("Your map of headings leaves blank what these mean, so they are not used: ward."),
+                read.advices());
+        assertEquals(
+                List.of("s.csv row 5, column heading [x] note-mapping-not-used"),
+                map.notUsed(read.summary.headings(), List.of()).stream()
+                        .map(p -> p.place() + " [" + p.value() + "] " + p.code().code())
+                        .toList());
+        assertEquals(List.of(), map.notUsed(read.summary.headings(), List.of("side")), "in another file by our name");
+    }
+
+    @Test
+    void aMapOfTextsIsHeldAgainstTheItems() {
+        assertEquals(
+                "s.csv: 6 faults in the map of answers; none of it is used.\n"
+                        + "  s.csv row 3: there is no column or instrument 'grcc'. Did you mean grc? Write the column of an item, the id of"
+                        + " an instrument, side, or * for all.\n"
+                        + "  s.csv row 4: the code is blank. Write what the text stands for; if it means not answered, a number that you"
+                        + " name as meaning that.\n"
+                        + "  s.csv row 5: the code 11 is not allowed for nprs_rest. Allowed responses are 0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10,"
+                        + " or blank.\n"
+                        + "  s.csv row 6: the code 8 is not allowed for any item of grc.\n"
+                        + "  s.csv row 7: the code ulnar is no side. Write right, left or both.\n"
+                        + "  s.csv row 9: there is no column or instrument 'nprs_rst'. Did you mean nprs_rest? Write the column of an item,"
+                        + " the id of an instrument, side, or * for all.",
+                refusal(
+                        in -> CodeMap.read(in, Optional.empty(), ReadTable.CATALOGUE, Set.of("none")),
+                        "column,text,code",
+                        "grc,viel,5",
+                        "grcc,viel,5",
+                        "grc,weg,",
+                        "nprs_rest,viel,11",
+                        "grc,mehr,8",
+                        "side,u,ulnar",
+                        "grc,leer,NONE",
+                        "nprs_rst,viel,3"));
+        assertEquals(
+                Map.of("*", Map.of("weg", "99"), "sex", Map.of("w", "female"), "side", Map.of("re", "r")),
+                CodeMap.read(
+                                input("column,text,code", "*,weg,99", "sex,w,female", "side,re,r"),
+                                Optional.empty(),
+                                ReadTable.CATALOGUE,
+                                Set.of())
+                        .codes());
     }
 
     @Test

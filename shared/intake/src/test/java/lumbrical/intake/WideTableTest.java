@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import lumbrical.tabular.Input;
 import lumbrical.tabular.UnreadableInputException;
 import org.apache.poi.ss.usermodel.CellStyle;
@@ -121,7 +122,7 @@ class WideTableTest {
     void anUnknownSideIsBlankAndTheRowIsScored() {
         ReadTable read = ReadTable.lines(folder, "patient,completed_on,side,grc_1", "P1,2026-03-09,ulnar,1");
         assertEquals(List.of("P1 2026-03-09: grc {1=1}"), read.sittings);
-        assertEquals(List.of("MAP_ANSWERS"), read.remedies());
+        assertEquals(List.of("MAP_SIDES=side,ulnar"), read.remedies());
     }
 
     /** The files are looked at on 2026-11-25: that day is today, the next one is in the future. */
@@ -173,7 +174,12 @@ class WideTableTest {
                 "patient,completed_on,grc_1",
                 "P1,03/09/2026,1",
                 "P2,9.3.2026,1");
-        assertEquals(1, one.problems.size(), "one date fits, so the style is not wrong");
+        assertEquals(
+                List.of(
+                        "t.csv row 3, column completed_on [9.3.2026] date-not-iso",
+                        "t.csv, column completed_on [MM/dd/yyyy] note-date-style-in-doubt"),
+                one.codes(),
+                "one date fits, so the style is not wrong");
     }
 
     /** 46090 is 2026-03-09 as a spreadsheet counts (days from 1899-12-30). */
@@ -268,24 +274,54 @@ class WideTableTest {
         assertEquals(
                 List.of(
                         "The file has no column quickdash_11, so quickdash total is scored with 10 of its 11 items at most, and"
-                                + " every sitting counts as having unanswered ones."),
-                ReadTable.lines(folder, ten.toString()).advices());
+                                + " every form counts as having unanswered ones."),
+                ReadTable.lines(folder, ten.toString(), "P1,2026-03-09").advices());
         assertEquals(
                 List.of(
                         "The file has no column quickdash_10, quickdash_11, so quickdash total can never be scored: 10 of its 11"
                                 + " items are needed, and the file has 9."),
-                ReadTable.lines(folder, ten.toString().replace(",quickdash_10", ""))
+                ReadTable.lines(folder, ten.toString().replace(",quickdash_10", ""), "P1,2026-03-09")
                         .advices());
         assertEquals(
                 List.of(
                         "The file has no column mhq_function_3_left, mhq_function_4_left, mhq_function_5_left, so mhq function"
                                 + " (left) can never be scored: 3 of its 5 items are needed, and the file has 2."),
-                ReadTable.lines(folder, "patient,completed_on,mhq_function_1_left,mhq_function_2_left")
+                ReadTable.lines(folder, "patient,completed_on,mhq_function_1_left,mhq_function_2_left", "P1,2026-03-09")
                         .advices());
         assertEquals(
                 List.of(),
-                ReadTable.lines(folder, "patient,completed_on,psfs_1,psfs_2").codes(),
+                ReadTable.lines(folder, "patient,completed_on,psfs_1,psfs_2", "P1,2026-03-09")
+                        .codes(),
                 "of a form that is rated as far as it goes nothing lacks");
+    }
+
+    @Test
+    void headingsWithoutRowsAreNoted() {
+        ReadTable read = ReadTable.lines(folder, "patient,completed_on,grc_1");
+        assertEquals(List.of("t.csv [] note-no-rows"), read.codes());
+        assertEquals(
+                List.of("The file has headings and no rows below them. Is it the right file, or the right sheet?"),
+                read.advices());
+    }
+
+    /** Looked at in 2026, the years count from 1927 on: 99 back. */
+    @Test
+    void aFormOfACenturyAgoIsASlipOfThePen() {
+        ReadTable read = ReadTable.lines(folder, "patient,completed_on,grc_1", "P1,1927-01-01,1", "P2,1926-12-31,1");
+        assertEquals(List.of("t.csv row 3, column completed_on [1926-12-31] date-long-ago"), read.codes());
+        assertEquals(2, read.sittings.size());
+    }
+
+    /** The 9th of March or the 3rd of September: once the 13th stands in the column, the day comes first. */
+    @Test
+    void theStylesOfferedAreThoseThatFitTheWholeColumn() {
+        ReadTable read =
+                ReadTable.lines(folder, "patient,completed_on,grc_1", "P1,09/03/2026,1", "P2,13/03/2026,1", "P3,x,1");
+        assertEquals(
+                List.of("dd/MM/yyyy", "dd/MM/yyyy", ""),
+                DateAdvice.settled(read.problems).stream()
+                        .map(p -> p.remedies().stream().map(r -> r.detail()).collect(Collectors.joining(" ")))
+                        .toList());
     }
 
     @Test
@@ -341,7 +377,7 @@ class WideTableTest {
                 "The sheet 'Ratings' is read: the first of the workbook that has the columns patient and completed_on.",
                 read.advices().get(0));
         assertEquals(
-                "The scale of this sitting is not scored. The cell holds a formula whose value is not stored in the file. Open the"
+                "The scale is not scored for this form. The cell holds a formula whose value is not stored in the file. Open the"
                         + " file in a spreadsheet, let it calculate, and save it again.",
                 read.advices().get(4));
     }

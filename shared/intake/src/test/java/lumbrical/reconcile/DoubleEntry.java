@@ -63,7 +63,7 @@ final class DoubleEntry {
                         Optional.empty(),
                         comparison.differences(),
                         Catalogue.builtIn(),
-                        p -> {});
+                        problems::add);
         OutputTable<AgreedTable.Row> table = AgreedTable.table(comparison);
         List<String> lines = new ArrayList<>(List.of(String.join("|", table.headings())));
         AgreedTable.rows(comparison, decided).forEach(row -> lines.add(line(table, row)));

@@ -185,8 +185,8 @@ class DoubleEntryTest {
         assertEquals(1, entry.comparison.onlyInSecond());
         assertEquals(
                 List.of(
-                        "first.csv row 3, column nprs_rest duplicate-sitting: The sitting stands twice in this table, first in"
-                                + " first.csv row 2, with different entries. It is not compared. Remove the wrong one."),
+                        "first.csv row 3, column nprs_rest duplicate-sitting: The forms of this patient and day stand twice in this table, first in"
+                                + " first.csv row 2, with different entries. They are not compared. Remove the wrong row."),
                 entry.problems.stream()
                         .filter(p -> !p.isNote())
                         .map(p -> p.place() + " " + p.code().code() + ": " + p.advice())
@@ -225,7 +225,7 @@ class DoubleEntryTest {
         assertEquals(0, two.comparison.paired());
         assertEquals("", two.comparison.differences().get(0).hint());
         assertEquals(
-                "perhaps the sitting in first.csv row 2: patient, day or side differ",
+                "perhaps the forms in first.csv row 2: patient, day or side differ",
                 two.comparison.differences().get(1).hint());
         DoubleEntry unlike = new DoubleEntry(
                 folder,
@@ -233,7 +233,7 @@ class DoubleEntryTest {
                 List.of(HEADER, "P1,2026-03-10,right,E1,1,2,2"));
         assertEquals(0, unlike.comparison.paired(), "two of four cells are the same, not three quarters");
         assertEquals(
-                "perhaps the sitting in second.csv row 2: patient, day or side differ",
+                "perhaps the forms in second.csv row 2: patient, day or side differ",
                 unlike.comparison.differences().get(0).hint());
         DoubleEntry alike = new DoubleEntry(
                 folder,
@@ -314,9 +314,9 @@ class DoubleEntryTest {
                         + " form says under value.",
                 "P1,2026-03-09,right,E1,nprs_worst,8,7,value, | , column value: write what the form says.",
                 "P1,2026-03-09,right,E1,nprs_worst,8,7,first,5 | , column value: leave it blank, or write value under decision.",
-                "P4,2026-03-09,right,,*,,,first, | , column decision: only the second table has this sitting: write second to take it,"
+                "P4,2026-03-09,right,,*,,,first, | , column decision: only the second table has these forms: write second to take it,"
                         + " or blank to leave it out.",
-                "P3,2026-03-09,left,,completed_on,2026-03-09,2026-03-10,blank, | , column decision: a sitting needs its day: write"
+                "P3,2026-03-09,left,,completed_on,2026-03-09,2026-03-10,blank, | , column decision: a form needs its day: write"
                         + " first, second or value.",
                 "P3,2026-03-09,left,,completed_on,2026-03-09,2026-03-10,value,03/04/2026 | , column value: write the day as"
                         + " year-month-day, such as 2026-03-09."
@@ -335,7 +335,7 @@ class DoubleEntryTest {
                 List.of(HEADER, "P1,2026-03-09,right,E1,1,1,1"),
                 List.of(HEADER, "P7,2026-03-09,right,E1,1,1,1"));
         assertEquals(
-                "decisions.csv row 2, column decision: a sitting needs its patient: write first, second or value.",
+                "decisions.csv row 2, column decision: a form needs its patient: write first, second or value.",
                 assertThrows(
                                 UnreadableInputException.class,
                                 () -> entry.agreed(DECIDED, "P1,2026-03-09,right,E1,patient,P1,P7,blank,"))
@@ -351,6 +351,27 @@ class DoubleEntryTest {
                                         "P1,2026-03-09,right,E1,nprs_worst,8,7,first,",
                                         "P1,2026-03-09,right,E1,nprs_worst,8,7,second,"))
                         .getMessage());
+    }
+
+    @Test
+    void aValueThatTheItemDoesNotAllowLeavesTheDifferenceOpen() {
+        DoubleEntry entry = clinic();
+        assertEquals(
+                "P1|2026-03-09|right|E1|3||1",
+                entry.agreed(DECIDED, "P1,2026-03-09,right,E1,nprs_worst,8,7,value,11")
+                        .get(1));
+        assertEquals(
+                List.of(
+                        "decisions.csv row 2, column value [11] response-not-allowed: This is not taken for nprs_worst, and the"
+                                + " difference stays open. Allowed responses are 0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, or blank. Look at the form"
+                                + " and correct the cell."),
+                entry.problems.stream()
+                        .map(p -> p.place() + " [" + p.value() + "] " + p.code().code() + ": " + p.advice())
+                        .toList());
+        assertEquals(
+                "P1|2026-03-09|right|E1|3|9|1",
+                clinic().agreed(DECIDED, "P1,2026-03-09,right,E1,nprs_worst,8,7,value,\"9,0\"")
+                        .get(1));
     }
 
     @Test

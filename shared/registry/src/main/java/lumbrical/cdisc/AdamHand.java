@@ -1,7 +1,7 @@
 package lumbrical.cdisc;
 
-import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.Iterator;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
@@ -20,10 +20,10 @@ import lumbrical.deidentify.DeidentifiedForm;
 import lumbrical.deidentify.DeidentifiedScore;
 import lumbrical.deidentify.Profile;
 import lumbrical.followup.AssignedScore;
-import lumbrical.followup.Visit;
-import lumbrical.followup.VisitAssignment;
 import lumbrical.instrument.ChangeRule;
 import lumbrical.instrument.Direction;
+import lumbrical.instrument.MissingRule;
+import lumbrical.instrument.Scale;
 import lumbrical.instrument.Threshold;
 import lumbrical.number.Numbers;
 import lumbrical.scoring.Reason;
@@ -32,73 +32,125 @@ import lumbrical.scoring.ScoreResult;
 /**
  * The Basic Data Structure {@code ADHAND}: a record per subject, episode, parameter and sitting, with baseline, change, window and
  * responder criterion. {@code CHG = AVAL - BASE}; {@code PCHG = 100 x CHG / BASE}, missing where BASE is 0; both missing on the baseline
- * record (so the public CDISC pilot data have it). {@code AWTDIFF = |ADY - AWTARGET|}.
+ * record (so the public CDISC pilot data have it). {@code AWTDIFF} is the distance
+ * from the target, in days counted through the index date although study days have no 0, or in whole weeks where weeks are sent.
  */
 final class AdamHand {
     private final DeidentifiedDataset shipment;
-    private final List<Variable> variables;
     /** By parameter, the texts of its criterion; with one text the flag is Y or N, with several Y or missing (ADaM flag rules). */
     private final Map<String, Set<String>> criteria = new HashMap<>();
 
     private final Map<String, Integer> parameters = new HashMap<>();
 
+    private final boolean weeks;
+
     AdamHand(DeidentifiedDataset shipment) {
         this.shipment = shipment;
-        this.variables = variables(shipment.profile().dates() == Profile.Dates.SHIFTED);
+        this.weeks = shipment.profile().dates() == Profile.Dates.WEEKS_FROM_INDEX;
     }
 
-    private static List<Variable> variables(boolean dates) {
-        List<Variable> v = new ArrayList<>(List.of(
-                Variable.text("STUDYID", "Study Identifier", "study or profile: study")
-                        .key(1),
-                Variable.text("USUBJID", "Unique Subject Identifier", "study, site and pseudonym of the patient")
-                        .key(2),
-                Variable.text("EPISODID", "Episode Identifier", "pseudonym of the episode; ours")
-                        .key(3),
-                Variable.integer("ASEQ", "Analysis Sequence Number", "number within the subject"),
-                Variable.text("PARAM", "Parameter", "scale, and hand where asked of each"),
-                Variable.text("PARAMCD", "Parameter Code", "short code of the instrument, T and number")
-                        .key(4),
-                Variable.integer("PARAMN", "Parameter (N)", "number, one to one with PARAMCD"),
-                Variable.text("PARCAT1", "Parameter Category 1", "definition and version")));
-        if (dates) {
-            v.add(new Variable("ADT", "Analysis Date", Variable.Type.DATE, 0, "the shifted date"));
-        }
-        v.addAll(List.of(
-                Variable.integer("ADY", "Analysis Relative Day", "from the index date of the episode, which is day 1")
-                        .key(5),
-                Variable.text("SRCID", "Source Form Identifier", "key of the form: QSGRPID of QS; ours")
-                        .key(6),
-                Variable.text("AVISIT", "Analysis Visit", "schedule"),
-                Variable.integer("AVISITN", "Analysis Visit (N)", "number in the schedule, from 1"),
-                Variable.number("AVAL", "Analysis Value", "the score by the instrument's manual"),
-                Variable.number("BASE", "Baseline Value", "AVAL of the baseline record"),
-                Variable.number("CHG", "Change from Baseline", "AVAL - BASE; missing on the baseline record"),
-                Variable.number("PCHG", "Percent Change from Baseline", "100 x CHG / BASE; missing where BASE is 0"),
-                Variable.text("ABLFL", "Baseline Record Flag", "Y on the baseline record"),
-                Variable.text("ANL01FL", "Analysis Flag 01", "Y on the one record to use in a window"),
-                Variable.text("AWRANGE", "Analysis Window Valid Relative Range", "schedule, in study days"),
-                Variable.integer("AWTARGET", "Analysis Window Target", "schedule, in study days"),
-                Variable.integer("AWTDIFF", "Analysis Window Diff from Target", "|ADY - AWTARGET|"),
-                Variable.integer("AWLO", "Analysis Window Beginning Timepoint", "schedule, in study days"),
-                Variable.integer("AWHI", "Analysis Window Ending Timepoint", "schedule, in study days"),
-                Variable.text("AWU", "Analysis Window Unit", "DAYS"),
-                Variable.text("CRIT1", "Analysis Criterion 1", "change of at least the MCID, with its source"),
-                Variable.text("CRIT1FL", "Criterion 1 Evaluation Result Flag", "Y or N; missing without a change"),
-                Variable.text("HANDSIDE", "Hand or Side Asked About", "RIGHT, LEFT or BOTH; ours"),
-                Variable.text("OUTCOME", "Scoring Outcome", "complete, with-missing or not-scored; ours"),
-                Variable.text("AVALREAS", "Reason for No Score", "code; ours"),
-                Variable.number("AVALLOW", "Lowest Score under Any Open Answers", "ours"),
-                Variable.number("AVALHIGH", "Highest Score under Any Open Answers", "ours"),
-                Variable.text("VERDICT", "Verdict on the Change", "code; worsening mirrors improvement: ours")));
-        return List.copyOf(v);
-    }
+    static final List<Variable> VARIABLES = List.of(
+            Variable.text("STUDYID", "Study Identifier", "ADSL.STUDYID")
+                    .predecessor()
+                    .key(1),
+            Variable.text("USUBJID", "Unique Subject Identifier", "ADSL.USUBJID")
+                    .predecessor()
+                    .key(2),
+            Variable.text("EPISODID", "Episode Identifier", "pseudonym of the episode; ours")
+                    .key(3),
+            Variable.integer("ASEQ", "Analysis Sequence Number", "number within the subject")
+                    .derived(),
+            Variable.text("AVISIT", "Analysis Visit", "QS.VISIT")
+                    .terms(Terms.USED)
+                    .predecessor(),
+            Variable.number("AVISITN", "Analysis Visit (N)", "QS.VISITNUM").predecessor(),
+            Variable.integer("ADY", "Analysis Relative Day", "from the index date of the episode, which is day 1")
+                    .derived(),
+            Variable.of("ADT", "Analysis Date", Variable.Type.DATE, "the shifted date")
+                    .derived(),
+            Variable.integer("AWEEK", "Analysis Relative Week", "whole weeks from the index date; ours")
+                    .derived(),
+            Variable.text("PARAM", "Parameter", "instrument, scale, and hand where asked of each")
+                    .terms(Terms.USED),
+            Variable.text("PARAMCD", "Parameter Code", "short code of the instrument, T and number")
+                    .terms(Terms.usedAs("PARAM"))
+                    .key(4),
+            Variable.integer("PARAMN", "Parameter (N)", "number, one to one with PARAMCD")
+                    .derived(),
+            Variable.text("PARCAT1", "Parameter Category 1", "definition and version")
+                    .terms(Terms.USED),
+            Variable.number("AVAL", "Analysis Value", "the score by the instrument's manual")
+                    .derived(),
+            Variable.number("BASE", "Baseline Value", "AVAL of the record with ABLFL of the same PARAMCD and BASETYPE")
+                    .derived(),
+            Variable.text("BASETYPE", "Baseline Type", "the episode, each of which has a baseline of its own")
+                    .derived(),
+            Variable.number("CHG", "Change from Baseline", "AVAL - BASE; missing on the baseline record")
+                    .derived(),
+            Variable.number("PCHG", "Percent Change from Baseline", "100 x CHG / BASE; missing where BASE is 0")
+                    .derived(),
+            Variable.text("ABLFL", "Baseline Record Flag", "Y on one record per subject, PARAMCD and BASETYPE")
+                    .derived()
+                    .terms(Terms.YES_ONLY),
+            Variable.text("ANL01FL", "Analysis Flag 01", "Y on the one record to use in a window")
+                    .derived()
+                    .terms(Terms.YES_ONLY),
+            Variable.text("DTYPE", "Derivation Type", "the missing-item rule by which the score was made; terms ours")
+                    .derived()
+                    .terms(Terms.USED),
+            Variable.text("AWRANGE", "Analysis Window Valid Relative Range", "schedule, in AWU")
+                    .protocol(),
+            Variable.integer("AWTARGET", "Analysis Window Target", "schedule, in AWU")
+                    .protocol(),
+            Variable.integer(
+                            "AWTDIFF",
+                            "Analysis Window Diff from Target",
+                            "days, or whole weeks, between the record and the target, never negative")
+                    .derived(),
+            Variable.integer("AWLO", "Analysis Window Beginning Timepoint", "schedule, in AWU")
+                    .protocol(),
+            Variable.integer("AWHI", "Analysis Window Ending Timepoint", "schedule, in AWU")
+                    .protocol(),
+            Variable.text("AWU", "Analysis Window Unit", "DAYS, as study days without a day 0, or WEEKS, as AWEEK")
+                    .terms(Terms.USED),
+            Variable.text("CRIT1", "Analysis Criterion 1", "change of at least the MCID, with its source")
+                    .derived()
+                    .terms(Terms.USED),
+            Variable.text("CRIT1FL", "Criterion 1 Evaluation Result Flag", "Y or N; missing without a change")
+                    .derived()
+                    .terms(Terms.YES_NO),
+            Variable.text("SRCDOM", "Source Data", "QS; missing where DTYPE tells that no record of QS holds the score")
+                    .terms(Terms.USED),
+            Variable.text("SRCVAR", "Source Variable", "QSSTRESN; missing where SRCDOM is")
+                    .terms(Terms.USED),
+            Variable.integer("SRCSEQ", "Source Sequence Number", "QSSEQ of the score in QS; missing where SRCDOM is")
+                    .derived(),
+            Variable.text("SRCID", "Source Form Identifier", "key of the form: QSGRPID of QS; ours")
+                    .key(5),
+            Variable.text("HANDSIDE", "Hand or Side Asked About", "RIGHT, LEFT or BOTH; ours")
+                    .terms(Terms.USED),
+            Variable.text("OUTCOME", "Scoring Outcome", "complete, with-missing or not-scored; ours")
+                    .derived()
+                    .terms(Terms.USED),
+            Variable.text("AVALREAS", "Reason for No Score", "code; ours")
+                    .derived()
+                    .terms(Terms.USED),
+            Variable.number("AVALLOW", "Lowest Score under Any Open Answers", "ours")
+                    .derived(),
+            Variable.number("AVALHIGH", "Highest Score under Any Open Answers", "ours")
+                    .derived(),
+            Variable.text("VERDICT", "Verdict on the Change", "code; worsening mirrors improvement: ours")
+                    .derived()
+                    .terms(Terms.USED));
 
     Dataset dataset() {
-        Dataset dataset = new Dataset("ADHAND", "Hand and Wrist PRO Analysis Dataset", variables, taker -> {});
-        Map<String, Integer> positions = dataset.positions();
         shipment.contents().forEach(this::look);
-        return new Dataset(dataset.name(), dataset.label(), variables, taker -> each(taker, positions));
+        return Dataset.of(
+                "ADHAND",
+                "Hand and Wrist PRO Analysis Dataset",
+                Dataset.Form.BASIC_DATA_STRUCTURE,
+                VARIABLES,
+                this::each);
     }
 
     /** Criteria and parameters, which must be known before the first record is written. */
@@ -127,16 +179,58 @@ final class AdamHand {
     private void each(Consumer<Dataset.Row> taker, Map<String, Integer> positions) {
         String[] subject = {""};
         int[] sequence = {0};
+        QsSequence source = new QsSequence();
+        VisitNumbers numbers = new VisitNumbers(shipment.schedule());
         shipment.contents().forEach(episode -> {
             sequence[0] = episode.subject().equals(subject[0]) ? sequence[0] : 0;
             subject[0] = episode.subject();
+            source.startOf(episode);
+            Iterator<VisitNumbers.Numbered> visits = numbers.of(episode).iterator();
             for (DeidentifiedForm form : episode.forms()) {
+                VisitNumbers.Numbered visit = visits.next();
+                source.passItems(form);
                 for (DeidentifiedScore score : form.scores()) {
                     sequence[0]++;
-                    taker.accept(record(episode, form, score, sequence[0], positions));
+                    Dataset.Row record = record(episode, form, score, sequence[0], positions)
+                            .set("AVISIT", visit.name())
+                            .set("AVISITN", visit.number());
+                    source(score, source.ofScore(score), record);
+                    taker.accept(record);
                 }
             }
         });
+    }
+
+    /** The record of QS that holds the score, or the rule by which it was made here. */
+    private static void source(DeidentifiedScore score, OptionalInt number, Dataset.Row record) {
+        if (number.isPresent()) {
+            record.set("SRCDOM", "QS").set("SRCVAR", "QSSTRESN").set("SRCSEQ", number.getAsInt());
+        } else {
+            record.set("DTYPE", derivation(score.scale()));
+        }
+    }
+
+    /** The missing-item rule of a scale in a few words, ours. */
+    private static String derivation(Scale scale) {
+        return scale.composition()
+                .fromItems()
+                .map(made -> made.missing().fold(new MissingRule.Kinds<String>() {
+                    @Override
+                    public String noneAllowed(MissingRule.NoneAllowed rule) {
+                        return "ALL ITEMS NEEDED";
+                    }
+
+                    @Override
+                    public String meanOfAnswered(MissingRule.MeanOfAnswered rule) {
+                        return "MEAN OF ANSWERED ITEMS";
+                    }
+
+                    @Override
+                    public String ratedOnly(MissingRule.RatedOnly rule) {
+                        return "RATED ITEMS ONLY";
+                    }
+                }))
+                .orElse("PARTS WITH MISSING ITEMS");
     }
 
     private Dataset.Row record(
@@ -150,16 +244,16 @@ final class AdamHand {
                 .set("STUDYID", shipment.sender().study())
                 .set("USUBJID", CdiscFiles.subject(shipment, episode))
                 .set("EPISODID", episode.id())
+                .set("BASETYPE", "EPISODE " + episode.id())
                 .set("ASEQ", sequence)
                 .set(
                         "PARAM",
-                        CdiscNames.scaleName(
+                        CdiscNames.parameterName(
                                 form.instrument(), score.scale(), score.result().hand()))
                 .set("PARAMCD", code)
                 .set("PARAMN", parameters.get(code))
                 .set("PARCAT1", form.instrument().definition().toUpperCase(Locale.ROOT))
                 .set("SRCID", form.key())
-                .set("AVISIT", form.visit().map(Visit::name).orElse(VisitAssignment.UNSCHEDULED))
                 .set("OUTCOME", score.result().outcome().code());
         form.day().shifted().ifPresent(date -> record.set("ADT", date.toString()));
         score.side(form).ifPresent(side -> record.set("HANDSIDE", side.code().toUpperCase(Locale.ROOT)));
@@ -171,18 +265,26 @@ final class AdamHand {
     }
 
     private void window(DeidentifiedForm form, Dataset.Row record) {
-        OptionalInt day = StudyDay.of(form.day().day());
-        day.ifPresent(d -> record.set("ADY", d));
+        OptionalInt day = form.day().day();
+        OptionalInt week = form.day().week();
+        StudyDay.of(day).ifPresent(d -> record.set("ADY", d));
+        week.ifPresent(w -> record.set("AWEEK", w));
         form.visit().ifPresent(visit -> {
-            int target = StudyDay.of(visit.targetDay());
-            record.set("AVISITN", shipment.schedule().visits().indexOf(visit) + 1)
-                    .set("AWRANGE", StudyDay.window(visit))
-                    .set("AWTARGET", target)
-                    .set("AWLO", StudyDay.of(visit.fromDay()))
-                    .set("AWHI", StudyDay.of(visit.toDay()))
-                    .set("AWU", "DAYS");
-            day.ifPresent(d -> record.set("AWTDIFF", Math.abs(d - target)));
+            int from = time(visit.fromDay());
+            int to = time(visit.toDay());
+            record.set("AWRANGE", from + " to " + to)
+                    .set("AWTARGET", time(visit.targetDay()))
+                    .set("AWLO", from)
+                    .set("AWHI", to)
+                    .set("AWU", weeks ? "WEEKS" : "DAYS");
+            day.ifPresent(d -> record.set("AWTDIFF", Math.abs(d - visit.targetDay())));
+            week.ifPresent(w -> record.set("AWTDIFF", Math.abs(w - StudyDay.week(visit.targetDay()))));
         });
+    }
+
+    /** A day of the schedule as it is sent: its study day, or whole weeks. */
+    private int time(int daysFromIndex) {
+        return weeks ? StudyDay.week(daysFromIndex) : StudyDay.of(daysFromIndex);
     }
 
     private void values(DeidentifiedForm form, DeidentifiedScore score, String code, Dataset.Row record) {

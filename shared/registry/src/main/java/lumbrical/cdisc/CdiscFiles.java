@@ -5,8 +5,10 @@ import java.io.OutputStreamWriter;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Set;
 import lumbrical.deidentify.DeidentifiedDataset;
 import lumbrical.deidentify.DeidentifiedEpisode;
@@ -24,60 +26,121 @@ public final class CdiscFiles {
     private static final Set<String> FROM_INPUT = Set.of("VISIT", "AVISIT");
 
     private final DeidentifiedDataset shipment;
-    private final boolean guard;
+    private final CdiscSettings settings;
     private final DataFiles files;
     private final DatasetJson json;
-    private final List<DictionaryEntry> dictionary = new ArrayList<>();
-
-    private CdiscFiles(DeidentifiedDataset shipment, String program, boolean guard, DataFiles files) {
-        this.shipment = shipment;
-        this.guard = guard;
-        this.files = files;
-        this.json = new DatasetJson(shipment.sender().study(), shipment.asOf(), program);
-    }
+    private final Map<DatasetFacts, String> written = new LinkedHashMap<>();
 
     /**
-     * Writes QS and SUPPQS.
+     * How to write.
      *
      * @param program name and version of the program, with a space between
      * @param guard whether texts in CSV that start like a formula get an apostrophe
-     * @return what the variables hold
+     * @param ending what {@code files} adds to the name of a file, such as {@code .gz}; empty = nothing
      */
-    public static List<DictionaryEntry> writeSdtm(
-            DeidentifiedDataset shipment, String program, boolean guard, DataFiles files) {
-        CdiscFiles cdisc = new CdiscFiles(shipment, program, guard, files);
+    public record CdiscSettings(String program, boolean guard, String ending) {}
+
+    /**
+     * What was written.
+     *
+     * @param dictionary what the variables hold
+     * @param left those of which at least one record has a value, and the description
+     * @param notHeld variables of the standard that this program does not hold, and the receiver has to add
+     */
+    public record Written(List<DictionaryEntry> dictionary, List<DictionaryEntry> left, List<DictionaryEntry> notHeld) {
+        /** Copies the lists. */
+        public Written {
+            dictionary = List.copyOf(dictionary);
+            left = List.copyOf(left);
+            notHeld = List.copyOf(notHeld);
+        }
+    }
+
+    private CdiscFiles(DeidentifiedDataset shipment, CdiscSettings settings, DataFiles files) {
+        this.shipment = shipment;
+        this.settings = settings;
+        this.files = files;
+        this.json = new DatasetJson(shipment.sender().study(), shipment.asOf(), settings.program());
+    }
+
+    /**
+     * Writes DM, SUPPDM, QS, SUPPQS and their description.
+     *
+     * @param withdrawn keys of what was sent and is taken back, written as a dataset that is not of the standard, if there are any
+     */
+    public static Written writeSdtm(
+            DeidentifiedDataset shipment, SentRecords withdrawn, CdiscSettings settings, DataFiles files) {
+        CdiscFiles cdisc = new CdiscFiles(shipment, settings, files);
+        Subjects subjects = new Subjects(shipment);
         SdtmQs sdtm = new SdtmQs(shipment);
+        cdisc.write(subjects.dm());
+        cdisc.write(subjects.suppdm());
         cdisc.write(sdtm.qs());
         cdisc.write(sdtm.suppqs());
-        return List.copyOf(cdisc.dictionary);
+        return cdisc.finish(withdrawn, "SDTMIG", "3.4", "Tabulation");
     }
 
     /**
-     * Writes ADHAND.
+     * Writes ADSL, ADHAND and their description.
      *
-     * @param program name and version of the program, with a space between
-     * @param guard whether texts in CSV that start like a formula get an apostrophe
-     * @return what the variables hold
+     * @param withdrawn keys of what was sent and is taken back, written as a dataset that is not of the standard, if there are any
      */
-    public static List<DictionaryEntry> writeAdam(
-            DeidentifiedDataset shipment, String program, boolean guard, DataFiles files) {
-        CdiscFiles cdisc = new CdiscFiles(shipment, program, guard, files);
+    public static Written writeAdam(
+            DeidentifiedDataset shipment, SentRecords withdrawn, CdiscSettings settings, DataFiles files) {
+        CdiscFiles cdisc = new CdiscFiles(shipment, settings, files);
+        cdisc.write(new Subjects(shipment).adsl());
         cdisc.write(new AdamHand(shipment).dataset());
-        return List.copyOf(cdisc.dictionary);
+        return cdisc.finish(withdrawn, "ADaMIG", "1.3", "Analysis");
     }
 
-    /**
-     * Writes keys of what was sent and is taken back, as a dataset that is not of the standard.
-     *
-     * @param program name and version of the program, with a space between
-     * @param guard whether texts in CSV that start like a formula get an apostrophe
-     * @return what the variables hold
-     */
-    public static List<DictionaryEntry> writeWithdrawn(
-            DeidentifiedDataset shipment, SentRecords withdrawn, String program, boolean guard, DataFiles files) {
-        CdiscFiles cdisc = new CdiscFiles(shipment, program, guard, files);
-        cdisc.write(Withdrawn.dataset(shipment, withdrawn), "withdrawn");
-        return List.copyOf(cdisc.dictionary);
+    private Written finish(SentRecords withdrawn, String standard, String version, String purpose) {
+        if (!withdrawn.records().isEmpty()) {
+            write(Withdrawn.dataset(shipment, withdrawn), "withdrawn");
+        }
+        DefineXml.Described described = new DefineXml.Described(
+                standard,
+                version,
+                purpose,
+                shipment.sender().study(),
+                shipment.asOf(),
+                settings.program(),
+                ".json" + settings.ending());
+        files.file("data/" + DefineXml.FILE, out -> DefineXml.write(described, written, out));
+        List<DictionaryEntry> dictionary = new ArrayList<>();
+        List<DictionaryEntry> left = new ArrayList<>();
+        List<DictionaryEntry> notHeld = new ArrayList<>();
+        for (DatasetFacts facts : written.keySet()) {
+            for (Variable variable : facts.dataset().variables()) {
+                DictionaryEntry entry = entry(facts.dataset(), variable);
+                dictionary.add(entry);
+                if (facts.held(variable).longest() > 0) {
+                    left.add(entry);
+                }
+                if (!variable.held()) {
+                    notHeld.add(entry);
+                }
+            }
+        }
+        DictionaryEntry description = new DictionaryEntry(
+                DefineXml.FILE,
+                "all",
+                "Datasets, variables, types, origins and code lists",
+                "Define-XML 2.1",
+                "",
+                "the datasets beside it");
+        dictionary.add(description);
+        left.add(description);
+        return new Written(dictionary, left, notHeld);
+    }
+
+    private static DictionaryEntry entry(Dataset dataset, Variable variable) {
+        return new DictionaryEntry(
+                dataset.name(),
+                variable.name(),
+                variable.label(),
+                variable.type().dataType(),
+                variable.key() > 0 ? "key " + variable.key() : "",
+                variable.origin());
     }
 
     static String subject(DeidentifiedDataset shipment, DeidentifiedEpisode episode) {
@@ -94,29 +157,18 @@ public final class CdiscFiles {
 
     private void write(Dataset dataset, String file) {
         String name = "data/" + file;
-        files.file(name + ".json", out -> json.write(dataset, out));
-        files.file(name + ".ndjson", out -> json.writeLines(dataset, out));
+        DatasetFacts facts = DatasetFacts.of(dataset);
+        written.put(facts, file);
+        files.file(name + ".json", out -> json.write(dataset, facts.records(), out));
+        files.file(name + ".ndjson", out -> json.writeLines(dataset, facts.records(), out));
         files.file(name + ".csv", out -> {
             Writer writer = new BufferedWriter(new OutputStreamWriter(out, StandardCharsets.UTF_8), 1 << 16);
-            CsvTableWriter<Dataset.Row> csv = new CsvTableWriter<>(table(dataset), writer, guard);
-            long[] records = new long[1];
-            dataset.records().forEach(record -> {
-                csv.write(record);
-                records[0]++;
-            });
+            CsvTableWriter<Dataset.Row> csv = new CsvTableWriter<>(table(dataset), writer, settings.guard());
+            dataset.records().forEach(csv::write);
             csv.flush();
             writer.flush();
-            return records[0];
+            return facts.records();
         });
-        for (Variable variable : dataset.variables()) {
-            dictionary.add(new DictionaryEntry(
-                    dataset.name(),
-                    variable.name(),
-                    variable.label(),
-                    variable.type().dataType(),
-                    variable.key() > 0 ? "key " + variable.key() : "",
-                    variable.origin()));
-        }
     }
 
     private static OutputTable<Dataset.Row> table(Dataset dataset) {

@@ -59,6 +59,12 @@ final class CdiscNames {
                 LONGEST_NAME);
     }
 
+    /** Name of an analysis parameter: the instrument, the scale, and the hand. */
+    static String parameterName(Instrument instrument, Scale scale, Optional<Side> hand) {
+        String ofScale = ": " + scale.title() + hand.map(h -> ", " + h.code()).orElse("");
+        return limited(instrument.facts().title(), LONGEST_TEXT - ofScale.length()) + ofScale;
+    }
+
     /** The text, cut at {@code longest} characters if it is longer. */
     static String limited(String text, int longest) {
         return text.length() <= longest ? text : text.substring(0, longest);

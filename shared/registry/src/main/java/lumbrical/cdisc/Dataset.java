@@ -6,6 +6,7 @@ import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.Consumer;
@@ -15,10 +16,57 @@ import java.util.function.Consumer;
  *
  * @param name such as {@code QS}
  * @param label at most forty characters
+ * @param form its kind
  * @param variables in order
  * @param records hands every record over, the same each time
  */
-record Dataset(String name, String label, List<Variable> variables, Records records) {
+record Dataset(String name, String label, Form form, List<Variable> variables, Records records) {
+    /** Kinds of dataset, with the class of Define-XML 2.1 and what a record is of. */
+    enum Form {
+        SPECIAL_PURPOSE("SPECIAL PURPOSE", "One record per subject", false),
+        FINDINGS("FINDINGS", "One record per questionnaire finding per form per subject", true),
+        RELATIONSHIP("RELATIONSHIP", "One record per IDVAR, IDVARVAL, and QNAM value per subject", true),
+        SUBJECT_LEVEL("SUBJECT LEVEL ANALYSIS DATASET", "One record per subject", false),
+        BASIC_DATA_STRUCTURE("BASIC DATA STRUCTURE", "One record per subject per episode per parameter per form", true),
+        /** None of the standard's. */
+        OURS("", "One record per key that is taken back", true);
+
+        private final String className;
+        private final String structure;
+        private final boolean repeating;
+
+        Form(String className, String structure, boolean repeating) {
+            this.className = className;
+            this.structure = structure;
+            this.repeating = repeating;
+        }
+
+        /** The class; empty where the standard has none. */
+        Optional<String> className() {
+            return Optional.of(className).filter(c -> !c.isEmpty());
+        }
+
+        String structure() {
+            return structure;
+        }
+
+        /** Whether a subject can have several records. */
+        boolean repeating() {
+            return repeating;
+        }
+    }
+
+    /** Makes records, given the positions of the variables. */
+    @FunctionalInterface
+    interface Maker {
+        void forEach(Consumer<Row> taker, Map<String, Integer> positions);
+    }
+
+    static Dataset of(String name, String label, Form form, List<Variable> variables, Maker records) {
+        Map<String, Integer> positions = positions(variables);
+        return new Dataset(name, label, form, variables, taker -> records.forEach(taker, positions));
+    }
+
     /** @throws IllegalArgumentException if two variables share a name, or the label is too long */
     Dataset {
         variables = List.copyOf(variables);
@@ -42,6 +90,10 @@ record Dataset(String name, String label, List<Variable> variables, Records reco
 
     /** Positions of the variables, by name. */
     Map<String, Integer> positions() {
+        return positions(variables);
+    }
+
+    static Map<String, Integer> positions(List<Variable> variables) {
         Map<String, Integer> positions = new HashMap<>();
         variables.forEach(v -> positions.put(v.name(), positions.size()));
         return positions;
@@ -51,6 +103,11 @@ record Dataset(String name, String label, List<Variable> variables, Records reco
     sealed interface Cell {
         /** Missing: null in Dataset-JSON, empty in CSV. */
         Cell NONE = new None();
+
+        /** The text, or empty where it is missing or a number. */
+        default Optional<String> asText() {
+            return this instanceof Text t ? Optional.of(t.text()) : Optional.empty();
+        }
 
         /** Missing. */
         record None() implements Cell {}

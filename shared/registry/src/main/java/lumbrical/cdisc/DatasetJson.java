@@ -23,15 +23,8 @@ final class DatasetJson {
         this.program = program;
     }
 
-    /** How many records there are; they are counted first, since the number stands before them. */
-    static long count(Dataset dataset) {
-        long[] records = new long[1];
-        dataset.records().forEach(record -> records[0]++);
-        return records[0];
-    }
-
-    long write(Dataset dataset, OutputStream out) throws IOException {
-        long records = count(dataset);
+    /** @param records how many records there are; the number stands before them */
+    long write(Dataset dataset, long records, OutputStream out) throws IOException {
         try (JsonGenerator json = new JsonFactory().createGenerator(out)) {
             json.writeStartObject();
             metadata(dataset, records, json);
@@ -47,8 +40,8 @@ final class DatasetJson {
         return records;
     }
 
-    long writeLines(Dataset dataset, OutputStream out) throws IOException {
-        long records = count(dataset);
+    /** @param records how many records there are; the number stands before them */
+    long writeLines(Dataset dataset, long records, OutputStream out) throws IOException {
         try (JsonGenerator json = new JsonFactory().createGenerator(out)) {
             json.setPrettyPrinter(new MinimalPrettyPrinter("\n"));
             json.writeStartObject();

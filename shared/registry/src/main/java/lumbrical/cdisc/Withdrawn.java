@@ -15,6 +15,7 @@ final class Withdrawn {
             Variable.text("USUBJID", "Unique Subject Identifier", "study, site and pseudonym")
                     .key(2),
             Variable.text("WDKIND", "Kind of What Is Withdrawn", "SUBJECT, EPISODE or FORM, ours")
+                    .terms(Terms.USED)
                     .key(3),
             Variable.text("WDID", "Key of What Is Withdrawn", "pseudonym, episode, or form as in QSGRPID and SRCID")
                     .key(4));
@@ -25,14 +26,19 @@ final class Withdrawn {
     private Withdrawn() {}
 
     static Dataset dataset(DeidentifiedDataset shipment, SentRecords records) {
-        Map<String, Integer> positions = new Dataset(NAME, "", VARIABLES, taker -> {}).positions();
-        return new Dataset(NAME, "Withdrawn Since It Was Sent (Ours)", VARIABLES, taker -> records.records()
-                .forEach((key, sent) -> taker.accept(new Dataset.Row(positions)
-                        .set("STUDYID", shipment.sender().study())
-                        .set("USUBJID", CdiscFiles.subject(shipment, sent.subject()))
-                        .set(
-                                "WDKIND",
-                                KINDS.getOrDefault(key.table(), key.table().toUpperCase(Locale.ROOT)))
-                        .set("WDID", key.key()))));
+        return Dataset.of(
+                NAME,
+                "Withdrawn Since It Was Sent (Ours)",
+                Dataset.Form.OURS,
+                VARIABLES,
+                (taker, positions) -> records.records()
+                        .forEach((key, sent) -> taker.accept(new Dataset.Row(positions)
+                                .set("STUDYID", shipment.sender().study())
+                                .set("USUBJID", CdiscFiles.subject(shipment, sent.subject()))
+                                .set(
+                                        "WDKIND",
+                                        KINDS.getOrDefault(
+                                                key.table(), key.table().toUpperCase(Locale.ROOT)))
+                                .set("WDID", key.key()))));
     }
 }

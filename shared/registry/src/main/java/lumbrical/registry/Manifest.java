@@ -46,10 +46,10 @@ final class Manifest {
 
     /**
      * @param files the files of the folder, this one left out
-     * @param left the fields that they hold
+     * @param fields the fields that they hold
      * @param sent what the receiver knows after this
      */
-    long write(List<StagedFolder.Written> files, List<DictionaryEntry> left, SentRecords sent, OutputStream out)
+    long write(List<StagedFolder.Written> files, Submission.Fields fields, SentRecords sent, OutputStream out)
             throws IOException {
         try (JsonGenerator json = new JsonFactory().createGenerator(out)) {
             json.useDefaultPrettyPrinter();
@@ -71,7 +71,10 @@ final class Manifest {
             numbers("amended", counts(sent, Set.of(SentRecords.State.AMENDED, SentRecords.State.RETURNED)), json);
             numbers("withdrawn", counts(sent, Set.of(SentRecords.State.WITHDRAWN)), json);
             json.writeStringField("howToLoad", howToLoad());
-            left(left, json);
+            fields("left", fields.left(), json);
+            if (!fields.notHeld().isEmpty()) {
+                fields("notHeld", fields.notHeld(), json); // of the standard; the receiver adds them
+            }
             files(files, json);
             json.writeEndObject();
         }
@@ -217,9 +220,9 @@ final class Manifest {
         };
     }
 
-    private static void left(List<DictionaryEntry> left, JsonGenerator json) throws IOException {
-        json.writeArrayFieldStart("left");
-        for (DictionaryEntry field : left) {
+    private static void fields(String name, List<DictionaryEntry> fields, JsonGenerator json) throws IOException {
+        json.writeArrayFieldStart(name);
+        for (DictionaryEntry field : fields) {
             json.writeStartObject();
             json.writeStringField("table", field.file());
             json.writeStringField("field", field.field());

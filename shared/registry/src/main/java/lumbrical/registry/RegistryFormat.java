@@ -8,9 +8,9 @@ import java.util.stream.Stream;
 public enum RegistryFormat {
     /** HL7 FHIR R4: Questionnaire, QuestionnaireResponse, Observation in transaction Bundles. */
     FHIR,
-    /** CDISC SDTM: QS and SUPPQS as Dataset-JSON 1.1 and CSV. */
+    /** CDISC SDTM: DM, QS and their supplements as Dataset-JSON 1.1 and CSV, with define.xml. */
     SDTM,
-    /** CDISC ADaM: a Basic Data Structure as Dataset-JSON 1.1 and CSV. */
+    /** CDISC ADaM: ADSL and a Basic Data Structure as Dataset-JSON 1.1 and CSV, with define.xml. */
     ADAM,
     /** CSV by RFC 4180 with Frictionless Table Schemas. */
     CSV;

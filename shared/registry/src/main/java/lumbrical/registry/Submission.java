@@ -9,7 +9,6 @@ import java.io.UncheckedIOException;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
@@ -146,11 +145,9 @@ public final class Submission {
         SendingLog log = new SendingLog(settings.before());
         Manifest manifest = new Manifest(shipment, settings, reconciliation, ColumnDispositions.of(shipment, intake));
         folder.fill(staging -> {
-            List<DictionaryEntry> left = new ArrayList<>();
-            List<DictionaryEntry> dictionary =
-                    data(shipment, settings, settings.gzip() ? compressed(staging) : staging, log, left);
+            Fields fields = data(shipment, settings, settings.gzip() ? compressed(staging) : staging, log);
             SentRecords after = log.after();
-            staging.file("dictionary.csv", out -> table(DICTIONARY, dictionary, settings, out));
+            staging.file("dictionary.csv", out -> table(DICTIONARY, fields.dictionary(), settings, out));
             List<Withheld> rejected = intake.withAll(shipment.withheld()).stream()
                     .filter(Withheld::told)
                     .toList();
@@ -159,7 +156,7 @@ public final class Submission {
                     SentTable.NAME,
                     out -> table(SentTable.TABLE, List.copyOf(after.records().entrySet()), settings, out));
             List<StagedFolder.Written> files = staging.written();
-            staging.file(Manifest.NAME, out -> manifest.write(files, left, after, out));
+            staging.file(Manifest.NAME, out -> manifest.write(files, fields, after, out));
             keep.accept(after);
         });
         return new Corrections(log.amended(), log.withdrawnNow());
@@ -185,35 +182,35 @@ public final class Submission {
         });
     }
 
-    private static List<DictionaryEntry> data(
-            DeidentifiedDataset shipment,
-            SubmissionSettings settings,
-            DataFiles files,
-            SendingLog log,
-            List<DictionaryEntry> left) {
+    /**
+     * The fields of the data.
+     *
+     * @param dictionary what they hold
+     * @param left those that hold something
+     * @param notHeld those that the standard has and this program cannot fill
+     */
+    record Fields(List<DictionaryEntry> dictionary, List<DictionaryEntry> left, List<DictionaryEntry> notHeld) {}
+
+    private static Fields data(
+            DeidentifiedDataset shipment, SubmissionSettings settings, DataFiles files, SendingLog log) {
         if (settings.format() == RegistryFormat.FHIR) {
             FhirFiles.Written written = FhirFiles.write(
                     shipment, new FhirFiles.FhirSettings(settings.lines(), settings.codes()), log, files);
-            left.addAll(written.left());
-            return written.dictionary();
+            return new Fields(written.dictionary(), written.left(), List.of());
         }
-        List<DictionaryEntry> dictionary = new ArrayList<>();
         if (settings.format() == RegistryFormat.CSV) {
             SentContent.ofCsv(shipment, log);
-            dictionary.addAll(CsvFiles.write(shipment, settings.formulaGuard(), log.withdrawn(), files));
-        } else {
-            SentContent.ofCdisc(shipment, log);
-            dictionary.addAll(
-                    settings.format() == RegistryFormat.SDTM
-                            ? CdiscFiles.writeSdtm(shipment, settings.program(), settings.formulaGuard(), files)
-                            : CdiscFiles.writeAdam(shipment, settings.program(), settings.formulaGuard(), files));
-            if (!log.withdrawn().records().isEmpty()) {
-                dictionary.addAll(CdiscFiles.writeWithdrawn(
-                        shipment, log.withdrawn(), settings.program(), settings.formulaGuard(), files));
-            }
+            List<DictionaryEntry> dictionary =
+                    CsvFiles.write(shipment, settings.formulaGuard(), log.withdrawn(), files);
+            return new Fields(dictionary, dictionary, List.of()); // a table holds every field as a column
         }
-        left.addAll(dictionary); // a table holds every field of its dictionary as a column
-        return dictionary;
+        SentContent.ofCdisc(shipment, log);
+        CdiscFiles.CdiscSettings cdisc =
+                new CdiscFiles.CdiscSettings(settings.program(), settings.formulaGuard(), settings.gzip() ? ".gz" : "");
+        CdiscFiles.Written written = settings.format() == RegistryFormat.SDTM
+                ? CdiscFiles.writeSdtm(shipment, log.withdrawn(), cdisc, files)
+                : CdiscFiles.writeAdam(shipment, log.withdrawn(), cdisc, files);
+        return new Fields(written.dictionary(), written.left(), written.notHeld());
     }
 
     private static <R> long table(OutputTable<R> table, List<R> rows, SubmissionSettings settings, OutputStream out) {

@@ -110,17 +110,19 @@ public final class CsvReader {
 
     /** Whether a file is no text in another encoding than UTF-8 or UTF-16. */
     static boolean isUnicode(Input input) {
-        try (InputStream in = new BufferedInputStream(Files.newInputStream(input.path()))) {
+        try (InputStream file = Files.newInputStream(input.path());
+                BufferedInputStream in = new BufferedInputStream(file)) {
             in.mark(HEADER_BYTES + 1);
             byte[] head = in.readNBytes(2);
             in.reset();
-            Reader decoded = new InputStreamReader(
+            try (Reader decoded = new InputStreamReader(
                     in,
                     charset(head, Optional.empty())
                             .newDecoder()
                             .onMalformedInput(CodingErrorAction.REPORT)
-                            .onUnmappableCharacter(CodingErrorAction.REPORT));
-            decoded.transferTo(Writer.nullWriter());
+                            .onUnmappableCharacter(CodingErrorAction.REPORT))) {
+                decoded.transferTo(Writer.nullWriter());
+            }
             return true;
         } catch (CharacterCodingException e) {
             return false;

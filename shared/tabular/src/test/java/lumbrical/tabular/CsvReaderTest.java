@@ -138,7 +138,7 @@ class CsvReaderTest {
         Path file = file("patient,M\u00FCller\u20AC\r\n", windows);
         assertEquals(Map.of(1, List.of("patient", "M\u00FCller\u20AC")), ReadRows.of(file, windows).rows);
         UnreadableInputException refused = assertThrows(UnreadableInputException.class, () -> ReadRows.of(file));
-        assertEquals("t.csv: the text is not UTF-8 throughout. Export it as UTF-8.", refused.getMessage());
+        assertEquals("t.csv: the text is not UTF-8 throughout. Save it as CSV UTF-8 or as XLSX.", refused.getMessage());
         assertEquals(List.of(new Remedy(Remedy.Kind.ENCODING, "windows-1252")), refused.remedies());
     }
 
@@ -154,8 +154,11 @@ class CsvReaderTest {
             System.arraycopy(text, 0, all, 0, text.length);
             System.arraycopy(odd, 0, all, text.length, odd.length);
             assertEquals(
-                    "t.csv: the text is not UTF-8 throughout. Export it as UTF-8.",
+                    "t.csv: the text is not UTF-8 throughout. Save it as CSV UTF-8 or as XLSX.",
                     refusal(Files.write(folder.resolve("t.csv"), all), Optional.empty()));
+            assertEquals(
+                    "t.csv: the text is not UTF-8 throughout. Save it as CSV UTF-8 or as XLSX.",
+                    refusal(Files.write(folder.resolve("t.csv"), odd), Optional.empty()));
         }
     }
 
@@ -244,7 +247,7 @@ class CsvReaderTest {
     void whatIsNoUtf8IsRefusedThereToo() throws IOException {
         Input input = new Input(file("a\n\u00E4\n", StandardCharsets.ISO_8859_1), Optional.empty());
         assertEquals(
-                "t.csv: the text is not UTF-8 throughout. Export it as UTF-8.",
+                "t.csv: the text is not UTF-8 throughout. Save it as CSV UTF-8 or as XLSX.",
                 assertThrows(UnreadableInputException.class, () -> CsvReader.readFrom(input, 2, 2, ',', new ReadRows()))
                         .getMessage());
     }

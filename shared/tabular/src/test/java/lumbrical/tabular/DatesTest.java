@@ -110,6 +110,16 @@ class DatesTest {
         assertEquals(List.of(), Dates.stylesThatFit("March 9"));
     }
 
+    /** The 13th can be no month; of styles that make the same days only the first is named. */
+    @Test
+    void aColumnTellsMoreThanOneDate() {
+        assertEquals(List.of("dd/MM/yyyy", "MM/dd/yyyy"), Dates.stylesThatFitAll(List.of("09/03/2026")));
+        assertEquals(List.of("dd/MM/yyyy"), Dates.stylesThatFitAll(List.of("09/03/2026", "13/03/2026")));
+        assertEquals(List.of(), Dates.stylesThatFitAll(List.of("09/03/2026", "09.03.2026")));
+        assertEquals(List.of(), Dates.stylesThatFitAll(List.of()));
+        assertEquals(List.of(), Dates.stylesThatFit("9".repeat(41)), "no text as long is a day");
+    }
+
     @Test
     void namesEveryDayThatATextMayMean() {
         assertEquals(List.of(LocalDate.of(2026, 3, 9), LocalDate.of(2026, 9, 3)), Dates.daysThatFit("09/03/2026"));

@@ -15,6 +15,7 @@ final class ReadRows implements TableSink {
     final Map<Integer, List<String>> rows = new TreeMap<>();
     final List<String> remarks = new ArrayList<>();
     final List<String> otherSheets = new ArrayList<>();
+    final List<String> sheetsWithoutHeader = new ArrayList<>();
     final List<Double> shares = new ArrayList<>();
 
     ReadRows() {
@@ -64,5 +65,10 @@ final class ReadRows implements TableSink {
     @Override
     public void otherSheet(String name) {
         otherSheets.add(name);
+    }
+
+    @Override
+    public void noSheetFits(List<String> names) {
+        sheetsWithoutHeader.addAll(names);
     }
 }

@@ -148,6 +148,23 @@ class SheetReaderTest {
         assertEquals(Map.of(1, List.of("2026-03-09")), ReadRows.of(file).rows);
     }
 
+    /** Format 00000 shows 7 as 00007: the cell holds 7. */
+    @Test
+    void aNumberShownWithLeadingZerosIsReadAsItIsHeldAndRemarked() throws IOException {
+        Path file = book(book -> {
+            Row row = book.createSheet().createRow(0);
+            double[] numbers = {7, 12345, 7};
+            String[] formats = {"00000", "00000", "0"};
+            for (int i = 0; i < numbers.length; i++) {
+                row.createCell(i).setCellValue(numbers[i]);
+                row.getCell(i).setCellStyle(style(book, formats[i]));
+            }
+        });
+        ReadRows read = ReadRows.of(file);
+        assertEquals(Map.of(1, List.of("7", "12345", "7")), read.rows);
+        assertEquals(List.of("LEADING_ZEROS 1 0"), read.remarks);
+    }
+
     @Test
     void aNegativeNumberIsNoDay() throws IOException {
         Path file = book(book -> {
@@ -287,6 +304,7 @@ class SheetReaderTest {
             TableFile.read(new Input(file, Optional.empty()), Optional.empty(), read);
             assertEquals(Map.of(1, List.of("a")), read.rows);
             assertEquals(List.of(), read.otherSheets);
+            assertEquals(wanted.equals("a") ? List.of() : List.of("One", "Two"), read.sheetsWithoutHeader);
         }
     }
 

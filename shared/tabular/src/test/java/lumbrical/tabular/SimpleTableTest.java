@@ -7,6 +7,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
 import java.io.OutputStream;
+import java.nio.charset.Charset;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -55,10 +57,10 @@ class SimpleTableTest {
 
     @Test
     void aRowWithMoreFilledCellsThanHeadingsIsMarked() throws IOException {
-        SimpleTable table = read("a,b,,\n1,2\n1,2,,\n1,2,3\n1,2, ,4\n");
+        SimpleTable table = read("a,b,,\n1,2\n1,2,,\n1,2,3\n1,2, ,4\n1,2,3,\n");
         assertEquals(List.of("a", "b"), table.headings(), "blank headings at the end are none");
         assertEquals(
-                List.of(false, false, true, true),
+                List.of(false, false, true, true, true),
                 table.rows().stream().map(SimpleTable.Row::tooMany).toList());
     }
 
@@ -106,6 +108,46 @@ class SimpleTableTest {
         assertEquals("", row.get("patient"), "a formula that nobody calculated counts as blank");
         assertEquals(Optional.empty(), row.filled("patient"));
         assertEquals(List.of("patient"), row.notCalculated());
+    }
+
+    /** The encoding that is named is that of the tables of data; settings in UTF-8 stay what they are. */
+    @Test
+    void settingsAreUtf8OrInTheEncodingOfTheData() throws IOException {
+        Charset windows = Charset.forName("windows-1252");
+        for (Charset charset : List.of(StandardCharsets.UTF_8, windows, StandardCharsets.UTF_16)) {
+            Path file = Files.write(folder.resolve("t.csv"), "text\nM\u00FCller\n".getBytes(charset));
+            SimpleTable table =
+                    SimpleTable.readSettings(new Input(file, Optional.empty()), Optional.of(windows), List.of("text"));
+            assertEquals("M\u00FCller", table.rows().get(0).get("text"), charset.name());
+        }
+        assertEquals(
+                "none.csv: there is no such file. Check the name and the folder.",
+                assertThrows(
+                                UnreadableInputException.class,
+                                () -> SimpleTable.readSettings(
+                                        new Input(folder.resolve("none.csv"), Optional.empty()),
+                                        Optional.of(windows),
+                                        List.of("text")))
+                        .getMessage());
+    }
+
+    @Test
+    void aWorkbookWithoutTheHeaderTellsItsSheets() throws IOException {
+        Path file = folder.resolve("t.xlsx");
+        try (XSSFWorkbook book = new XSSFWorkbook();
+                OutputStream out = Files.newOutputStream(file)) {
+            for (String name : List.of("Visits", "Notes")) {
+                book.createSheet(name).createRow(0).createCell(0).setCellValue("other");
+            }
+            book.write(out);
+        }
+        assertEquals(
+                "t.xlsx: the header lacks text. It must have text. Read was the sheet 'Visits'; the others are 'Notes'.",
+                assertThrows(
+                                UnreadableInputException.class,
+                                () -> SimpleTable.read(
+                                        new Input(file, Optional.empty()), Optional.empty(), List.of("text")))
+                        .getMessage());
     }
 
     @Test

@@ -12,8 +12,10 @@ import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import org.apache.poi.hssf.usermodel.HSSFWorkbook;
 import org.apache.poi.xssf.usermodel.XSSFWorkbook;
+import org.apache.poi.xwpf.usermodel.XWPFDocument;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -72,6 +74,63 @@ class TableFileTest {
         assertEquals(
                 "old.xls: this is an old XLS workbook or one with a password. Save it as XLSX without a password.",
                 refusal(file));
+    }
+
+    /** The first bytes that the formats give: PDF (ISO 32000-1, 7.5.2), PNG (ISO 15948, 5.2), JPEG (ISO 10918-1, SOI), GIF 89a. */
+    @Test
+    void aScanIsRefusedWithWhatToDo() throws IOException {
+        String advice =
+                ", no table. Name the spreadsheet (XLSX) or CSV file from which it was made, or type the answers into an entry form.";
+        Path file = folder.resolve("scan");
+        assertEquals("scan: this is a PDF" + advice, refusal(Files.writeString(file, "%PDF-1.7")));
+        assertEquals("scan: this is a picture" + advice, refusal(Files.writeString(file, "GIF89a")));
+        assertEquals(
+                "scan: this is a picture" + advice,
+                refusal(Files.write(file, new byte[] {(byte) 0x89, 'P', 'N', 'G', 13, 10, 26, 10})));
+        assertEquals(
+                "scan: this is a picture" + advice,
+                refusal(Files.write(file, new byte[] {(byte) 0xFF, (byte) 0xD8, (byte) 0xFF, (byte) 0xE0})));
+    }
+
+    @Test
+    void aTextDocumentIsRefusedWithWhatToDo() throws IOException {
+        Path file = folder.resolve("letter.docx");
+        try (XWPFDocument document = new XWPFDocument();
+                OutputStream out = Files.newOutputStream(file)) {
+            document.createParagraph().createRun().setText("Dear colleague");
+            document.write(out);
+        }
+        assertEquals(
+                "letter.docx: this is a text document (DOCX), no table. Copy its table into a spreadsheet and save that as XLSX.",
+                refusal(file));
+    }
+
+    @Test
+    void theSheetsOfAWorkbookAreNamedInOrder() throws IOException {
+        Path file = folder.resolve("t.xlsx");
+        try (XSSFWorkbook book = new XSSFWorkbook();
+                OutputStream out = Files.newOutputStream(file)) {
+            book.createSheet("Visits");
+            book.createSheet("Notes");
+            book.write(out);
+        }
+        assertEquals(List.of("Visits", "Notes"), sheets(file));
+        assertEquals(List.of(), sheets(Files.writeString(folder.resolve("t.csv"), "a,b")));
+        assertEquals(List.of(), sheets(folder.resolve("none.xlsx")));
+        Path broken = Files.write(folder.resolve("broken.xlsx"), new byte[] {'P', 'K', 3, 4, 0});
+        assertEquals(
+                "broken.xlsx: the workbook is damaged, unpacks to too much, or is none. Open it in a spreadsheet and save it again"
+                        + " as XLSX.",
+                assertThrows(UnreadableInputException.class, () -> sheets(broken))
+                        .getMessage());
+        assertEquals("", TableFile.sheetsRead(List.of("Visits")));
+        assertEquals(
+                " Read was the sheet 'Visits'; the others are 'Notes', 'More'.",
+                TableFile.sheetsRead(List.of("Visits", "Notes", "More")));
+    }
+
+    private static List<String> sheets(Path file) {
+        return TableFile.sheets(new Input(file, Optional.empty()));
     }
 
     @Test

@@ -3,8 +3,11 @@ package lumbrical.workbook;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import lumbrical.cohort.CohortGroup;
 import lumbrical.cohort.CohortResult;
@@ -14,7 +17,9 @@ import lumbrical.cohort.ResponderRow;
 import lumbrical.cohort.RowPlace;
 import lumbrical.followup.Visit;
 import lumbrical.instrument.Direction;
+import lumbrical.instrument.InstrumentId;
 import lumbrical.instrument.Scale;
+import lumbrical.instrument.ScaleId;
 import lumbrical.number.Numbers;
 import lumbrical.output.Value;
 import lumbrical.statistics.Summary;
@@ -40,9 +45,12 @@ final class CohortCharts {
     private static final int HEAD_ROWS = 2;
     private static final int CHART_ROWS = 20;
     private static final int PAGE_ROWS = HEAD_ROWS + 2 * CHART_ROWS + 1;
-    private static final short PRINT_SCALE = 80;
+    private static final short PRINT_SCALE =
+            70; // a margin for fonts wider than the usual one, at which a chart was cut
     /** So many pages of charts; more would make the file slow to open. The tables hold all. */
     private static final int MOST = 60;
+    /** Most points of a curve; one with more steps is drawn through as many of them, its ends included. */
+    private static final int MOST_STEPS = 120;
     /** Below so many scores the point is pale. */
     private static final int FEW = 5;
 
@@ -53,11 +61,22 @@ final class CohortCharts {
     private final SXSSFSheet sheet;
     private final SXSSFSheet data;
     private final ScatterCharts charts;
+    private final Map<Where, List<EcdfRow>> steps;
+    private final Map<Where, List<ResponderRow>> responders;
     private int dataRow;
+
+    /** What a row is about. */
+    private record Where(CohortGroup group, InstrumentId instrument, ScaleId scale) {
+        static Where of(RowPlace at) {
+            return new Where(at.group(), at.instrument().id(), at.scale().id());
+        }
+    }
 
     private CohortCharts(StreamingWorkbook book, CohortResult result) {
         this.book = book;
         this.result = result;
+        this.steps = result.ecdf().stream().collect(Collectors.groupingBy(r -> Where.of(r.at())));
+        this.responders = result.responders().stream().collect(Collectors.groupingBy(r -> Where.of(r.at())));
         this.sheet = book.sheet(NAME);
         this.data = book.sheet(DATA);
         this.charts = new ScatterCharts(book.inMemory().getSheet(NAME).createDrawingPatriarch());
@@ -115,16 +134,15 @@ final class CohortCharts {
                 && at.scale().id().equals(place.scale().id());
     }
 
-    private static boolean at(RowPlace at, RowPlace place, Visit visit) {
-        return same(at, place) && at.visit().filter(visit::equals).isPresent();
-    }
-
     private void page(RowPlace place, int row) {
         String name = (place.group().equals(CohortGroup.ALL)
                         ? "All together"
                         : place.group().label()) + ", " + place.instrument().id() + " "
                 + place.scale().id();
-        text(row, name, book.styles().section);
+        text(
+                row,
+                place.group().equals(CohortGroup.ALL) ? name : place.group().by() + ": " + name,
+                book.styles().section);
         text(
                 row + 1,
                 "A large pale point stands for fewer than " + FEW
@@ -253,7 +271,7 @@ final class CohortCharts {
     }
 
     private Stream<ResponderRow> respondersOf(RowPlace place) {
-        return result.responders().stream().filter(r -> same(r.at(), place));
+        return responders.getOrDefault(Where.of(place), List.of()).stream();
     }
 
     /** The MCID used, where the group has one. */
@@ -268,14 +286,15 @@ final class CohortCharts {
         List<Points> points = new ArrayList<>();
         for (GroupRow row : rows) {
             Visit visit = row.at().visit().orElseThrow();
-            List<EcdfRow> steps =
-                    result.ecdf().stream().filter(r -> at(r.at(), place, visit)).toList();
-            if (!steps.isEmpty() && points.size() < LINES.length) {
+            List<EcdfRow> drawn = thinned(steps.getOrDefault(Where.of(place), List.of()).stream()
+                    .filter(r -> r.at().visit().filter(visit::equals).isPresent())
+                    .toList());
+            if (!drawn.isEmpty() && points.size() < LINES.length) {
                 points.add(points(
                         visit.name() + ", n " + paired(row),
                         name,
-                        steps.stream().map(EcdfRow::improvement).toList(),
-                        steps.stream()
+                        drawn.stream().map(EcdfRow::improvement).toList(),
+                        drawn.stream()
                                 .map(r -> r.atLeast().percent().orElse(0.0))
                                 .toList(),
                         LINES[points.size()]));
@@ -295,6 +314,17 @@ final class CohortCharts {
                 points);
     }
 
+    /** As many steps as are drawn, evenly taken, the first and the last among them. */
+    static <T> List<T> thinned(List<T> steps) {
+        if (steps.size() <= MOST_STEPS) {
+            return steps;
+        }
+        long last = steps.size() - 1;
+        return IntStream.range(0, MOST_STEPS)
+                .mapToObj(i -> steps.get((int) (i * last / (MOST_STEPS - 1))))
+                .toList();
+    }
+
     private void responders(RowPlace place, String name, List<GroupRow> rows, int[] corners) {
         int most = rows.stream().mapToInt(CohortCharts::paired).max().orElse(0);
         GroupRow late = rows.stream()
@@ -302,8 +332,8 @@ final class CohortCharts {
                 .reduce((a, b) -> b) // the last visit that has half as many pairs as the one with most
                 .orElseThrow();
         Visit visit = late.at().visit().orElseThrow();
-        List<ResponderRow> byMcid = result.responders().stream()
-                .filter(r -> at(r.at(), place, visit))
+        List<ResponderRow> byMcid = respondersOf(place)
+                .filter(r -> r.at().visit().filter(visit::equals).isPresent())
                 .filter(r ->
                         r.mcid().value().isPresent() && r.improved().percent().isPresent())
                 .sorted(Comparator.comparingDouble(r -> r.mcid().value().orElseThrow()))

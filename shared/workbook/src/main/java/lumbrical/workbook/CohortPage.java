@@ -4,7 +4,9 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import lumbrical.cohort.CohortGroup;
 import lumbrical.cohort.CohortResult;
@@ -13,8 +15,11 @@ import lumbrical.cohort.GroupRow;
 import lumbrical.cohort.ResponderRow;
 import lumbrical.cohort.RowPlace;
 import lumbrical.cohort.Share;
+import lumbrical.followup.Visit;
+import lumbrical.instrument.InstrumentId;
 import lumbrical.instrument.Range;
 import lumbrical.instrument.Scale;
+import lumbrical.instrument.ScaleId;
 import lumbrical.output.Value;
 import lumbrical.statistics.Quantiles;
 import lumbrical.statistics.Summary;
@@ -44,10 +49,24 @@ final class CohortPage {
     private final StreamingWorkbook book;
     private final Page page;
     private final CohortResult result;
+    /** By the MCID used. */
+    private final Map<Where, ResponderRow> used;
+
+    /** What a row is about. */
+    private record Where(CohortGroup group, InstrumentId instrument, ScaleId scale, Optional<String> visit) {}
 
     private CohortPage(StreamingWorkbook book, CohortResult result) {
         this.book = book;
         this.result = result;
+        this.used = result.responders().stream()
+                .filter(ResponderRow::used)
+                .collect(Collectors.toMap(
+                        r -> new Where(
+                                r.at().group(),
+                                r.at().instrument().id(),
+                                r.at().scale().id(),
+                                r.at().visit().map(Visit::name)),
+                        r -> r));
         this.page = new Page(book, "Results", 24, 12, 8, 9, 14, 10, 13, 17, 13, 9, 15, 10, 34);
     }
 
@@ -142,9 +161,8 @@ final class CohortPage {
     }
 
     private Optional<ResponderRow> used(RowPlace at) {
-        return result.responders().stream()
-                .filter(r -> r.used() && r.at().equals(at))
-                .findFirst();
+        return Optional.ofNullable(used.get(new Where(
+                at.group(), at.instrument().id(), at.scale().id(), at.visit().map(Visit::name))));
     }
 
     static String mcid(GroupRow row, Optional<ResponderRow> used) {

@@ -159,4 +159,16 @@ class CohortWorkbookTest {
                 .toList()
                 .isEmpty());
     }
+
+    /** A curve of many steps keeps its ends and its order. */
+    @Test
+    void longCurvesAreDrawnThroughSomeOfTheirSteps() {
+        List<Integer> steps = IntStream.range(0, 1000).boxed().toList();
+        List<Integer> drawn = CohortCharts.thinned(steps);
+        assertEquals(120, drawn.size());
+        assertEquals(0, drawn.get(0));
+        assertEquals(999, drawn.get(119));
+        assertEquals(drawn.stream().sorted().distinct().toList(), drawn);
+        assertEquals(steps.subList(0, 120), CohortCharts.thinned(steps.subList(0, 120)));
+    }
 }

@@ -1,0 +1,90 @@
+package lumbrical.cdisc;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import lumbrical.number.Numbers;
+
+/** What the records of a dataset hold: how many there are, and of each variable the length, the decimals and the values of its code list. */
+final class DatasetFacts {
+    private final Dataset dataset;
+    private final List<Held> held = new ArrayList<>();
+    private long records;
+
+    /** What the records hold in one variable. */
+    static final class Held {
+        private final SortedMap<String, String> values = new TreeMap<>();
+        private int longest;
+        private int decimals;
+
+        /** Length of the longest value; 0 = no record has one. */
+        int longest() {
+            return longest;
+        }
+
+        int decimals() {
+            return decimals;
+        }
+
+        /** The values of a code list of ours, and the words for them; a value is its own word where nothing else holds it. */
+        Map<String, String> values() {
+            return values;
+        }
+
+        private void look(String text) {
+            longest = Math.max(longest, text.length());
+        }
+    }
+
+    private DatasetFacts(Dataset dataset) {
+        this.dataset = dataset;
+        dataset.variables().forEach(v -> held.add(new Held()));
+    }
+
+    /** Reads every record once. */
+    static DatasetFacts of(Dataset dataset) {
+        DatasetFacts facts = new DatasetFacts(dataset);
+        Map<String, Integer> positions = dataset.positions();
+        dataset.records().forEach(record -> facts.look(record, positions));
+        return facts;
+    }
+
+    Dataset dataset() {
+        return dataset;
+    }
+
+    long records() {
+        return records;
+    }
+
+    Held held(Variable variable) {
+        return held.get(dataset.variables().indexOf(variable));
+    }
+
+    private void look(Dataset.Row record, Map<String, Integer> positions) {
+        records++;
+        for (int i = 0; i < held.size(); i++) {
+            Dataset.Cell cell = record.cells().get(i);
+            Held of = held.get(i);
+            if (cell instanceof Dataset.Cell.Text text) {
+                of.look(text.text());
+                Terms terms = dataset.variables().get(i).terms();
+                if (terms.kind() == Terms.Kind.USED && !of.values.containsKey(text.text())) {
+                    of.values.put(
+                            text.text(),
+                            terms.decodedBy()
+                                    .map(v -> record.cells().get(positions.get(v)))
+                                    .flatMap(Dataset.Cell::asText)
+                                    .orElse(text.text()));
+                }
+            } else if (cell instanceof Dataset.Cell.Number number) {
+                String text = Numbers.format(number.value());
+                of.look(text);
+                int point = text.indexOf('.');
+                of.decimals = Math.max(of.decimals, point < 0 ? 0 : text.length() - point - 1);
+            }
+        }
+    }
+}
