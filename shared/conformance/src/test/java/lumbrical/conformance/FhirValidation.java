@@ -19,9 +19,11 @@ import org.hl7.fhir.instance.model.api.IBaseResource;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.CodeSystem;
 import org.hl7.fhir.r4.model.ElementDefinition;
+import org.hl7.fhir.r4.model.Enumerations;
 import org.hl7.fhir.r4.model.MetadataResource;
 import org.hl7.fhir.r4.model.Resource;
 import org.hl7.fhir.r4.model.StructureDefinition;
+import org.hl7.fhir.r4.model.UriType;
 import org.hl7.fhir.r4.model.ValueSet;
 
 /** The validator of HL7 FHIR R4, offline, knowing our definitions. One for all tests, since the first use takes seconds. */
@@ -51,12 +53,44 @@ final class FhirValidation {
         Ours(Bundle definitions) {
             StructureDefinition base = (StructureDefinition) new DefaultProfileValidationSupport(R4)
                     .fetchStructureDefinition("http://hl7.org/fhir/StructureDefinition/Extension");
+            StructureDefinition calculated = calculatedExpression();
+            snapshot(calculated, base);
+            byUrl.put(calculated.getUrl(), calculated);
             for (Bundle.BundleEntryComponent entry : definitions.getEntry()) {
                 if (entry.getResource() instanceof StructureDefinition extension) {
                     snapshot(extension, base);
                 }
                 byUrl.put(((MetadataResource) entry.getResource()).getUrl(), entry.getResource());
             }
+        }
+
+        /** The extension of HL7's Structured Data Capture, whose package is not at hand offline: an Expression on an item. */
+        private static StructureDefinition calculatedExpression() {
+            StructureDefinition extension = new StructureDefinition();
+            extension.setUrl("http://hl7.org/fhir/uv/sdc/StructureDefinition/sdc-questionnaire-calculatedExpression");
+            extension
+                    .setName("CalculatedExpression")
+                    .setStatus(Enumerations.PublicationStatus.ACTIVE)
+                    .setKind(StructureDefinition.StructureDefinitionKind.COMPLEXTYPE)
+                    .setAbstract(false)
+                    .setType("Extension")
+                    .setBaseDefinition("http://hl7.org/fhir/StructureDefinition/Extension")
+                    .setDerivation(StructureDefinition.TypeDerivationRule.CONSTRAINT);
+            extension
+                    .addContext()
+                    .setType(StructureDefinition.ExtensionContextType.ELEMENT)
+                    .setExpression("Questionnaire.item");
+            add(extension, "Extension.extension").setMax("0");
+            add(extension, "Extension.url").setFixed(new UriType(extension.getUrl()));
+            add(extension, "Extension.value[x]").setMin(1).addType().setCode("Expression");
+            return extension;
+        }
+
+        private static ElementDefinition add(StructureDefinition to, String path) {
+            ElementDefinition element = to.getDifferential().addElement();
+            element.setId(path);
+            element.setPath(path);
+            return element;
         }
 
         /** The snapshot of an extension, which the validator needs and cannot make offline: the base with our differential laid over. */

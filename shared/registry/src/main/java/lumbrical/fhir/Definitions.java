@@ -9,6 +9,8 @@ import lumbrical.instrument.ResponseSet;
 
 /** The resources that our data refer to: Questionnaires, code systems and their value sets, extensions. */
 final class Definitions {
+    private static final String CALCULATED =
+            "http://hl7.org/fhir/uv/sdc/StructureDefinition/sdc-questionnaire-calculatedExpression";
     private static final String VERSION = "3";
 
     private Definitions() {}
@@ -93,6 +95,7 @@ final class Definitions {
         String version = version(instrument, codes);
         List<JsonObject> items = new ArrayList<>();
         instrument.columns().forEach(column -> items.add(item(instrument, column, systems, codes)));
+        ScoreExpressions.of(instrument).forEach(score -> items.add(score(score)));
         return Named.of(
                 "Questionnaire",
                 url,
@@ -142,6 +145,21 @@ final class Definitions {
             return item.put("type", "choice").put("answerOption", options);
         }
         return item.put("type", "decimal");
+    }
+
+    /** A score that whoever fills the form in does not answer: its expression gives it. */
+    private static JsonObject score(ScoreExpressions.ScoreItem score) {
+        JsonObject expression =
+                new JsonObject().put("language", "text/fhirpath").put("expression", score.expression());
+        return new JsonObject()
+                .put("extension", List.of(FhirCodes.extension(CALCULATED, "valueExpression", expression)))
+                .put("linkId", score.linkId())
+                .put(
+                        "text",
+                        "Score: " + score.scale().title()
+                                + score.hand().map(h -> ", " + h.code()).orElse(""))
+                .put("type", "decimal")
+                .put("readOnly", true);
     }
 
     private static JsonObject limit(String name, double value) {
