@@ -84,7 +84,7 @@ class CodesInFilesTest {
                 Arrays.stream(VerdictReason.values()).map(VerdictReason::words).toList());
     }
 
-    /** Section 2 of the formats, and of the long layout a row whose instrument or item is not known. */
+    /** Section 2 of the formats; of the long layout a row whose instrument or item is not known; a form that is no readable JSON. */
     @Test
     void someProblemsRejectTheirRow() {
         assertEquals(
@@ -94,7 +94,8 @@ class CodesInFilesTest {
                         "date-not-iso",
                         "too-many-cells",
                         "instrument-not-known",
-                        "item-not-known"),
+                        "item-not-known",
+                        "form-not-readable"),
                 Arrays.stream(ProblemCode.values())
                         .filter(ProblemCode::rejectsRow)
                         .map(ProblemCode::code)
