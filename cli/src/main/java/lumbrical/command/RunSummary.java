@@ -24,7 +24,8 @@ final class RunSummary {
         }
         console.say(tally.reconciliation());
         if (tally.read().longLayout()) {
-            console.say("days of patients (sittings) " + tally.sittings() + "; in the long layout a row is a response");
+            console.say("sittings " + tally.sittings()
+                    + " (in the long layout a row is a response); a sitting is what one patient filled in on one day");
         }
         if (!quiet) {
             console.say(tally.outcomeLine());

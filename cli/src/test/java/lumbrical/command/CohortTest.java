@@ -94,7 +94,7 @@ class CohortTest {
             assertEquals(lines, Files.readAllLines(folder.resolve("b").resolve(header.getKey())));
         }
         try (Stream<Path> files = Files.list(folder.resolve("a"))) {
-            assertEquals(HEADERS.size(), files.count());
+            assertEquals(HEADERS.size() + 1, files.count(), "the tables and what they hold");
         }
         List<String> groups = Files.readAllLines(folder.resolve("a").resolve("groups.csv"));
         assertEquals(

@@ -441,10 +441,9 @@ class DeskTrialTest {
         says(
                 run("score", file, "--codes", codes),
                 2,
-                "5 faults in the map of answers; none of it is used.",
+                "4 faults in the map of answers; none of it is used.",
                 "c.csv row 2: the code 7 is not allowed for quickdash_1. Allowed responses are 1, 2, 3, 4, 5, or blank.",
                 "c.csv row 3: there is no column or instrument 'quickdsh_2'. Did you mean quickdash_2?",
-                "c.csv row 4: the code is blank.",
                 "c.csv row 5: the code links is no side. Write right, left or both.",
                 "c.csv row 6: the code 12 is not allowed for any item of quickdash.");
         String missing = file("d.csv", "column,text,code\nquickdash,Ingen,99\n");

@@ -131,7 +131,7 @@ class PrivacyTest {
         "1, 0, score IN/responses.csv",
         "1, 2, score IN/responses.csv --out OUT/s.csv --problems OUT/p.csv",
         "1, 1, score IN/long.csv --problems OUT/p.csv",
-        "1, 7, track IN/responses.csv --episodes IN/episodes.csv --out OUT/b.xlsx --tables OUT/t --problems OUT/p.csv",
+        "1, 8, track IN/responses.csv --episodes IN/episodes.csv --out OUT/b.xlsx --tables OUT/t --problems OUT/p.csv",
         "1, 2, check IN/responses.csv --episodes IN/episodes.csv --out OUT/c.xlsx --problems OUT/p.csv",
         "1, 1, check IN/responses.csv --out OUT/c.csv",
         "0, 1, check IN/responses.csv --suggest-columns OUT/m.csv",

@@ -106,9 +106,7 @@ public record CodeMap(Map<String, Map<String, String>> codes) {
                     + " Write the column of an item, the id of an instrument, side, or * for all.");
         }
         if (code.isEmpty()) {
-            return Optional.of(
-                    "the code is blank. Write what the text stands for; if it means not answered, a number that"
-                            + " you name as meaning that.");
+            return Optional.empty(); // the text means not answered
         }
         OptionalDouble number = Cells.number(code);
         if (item.isPresent() && number.stream().noneMatch(item.get().item().responses()::allows)) {

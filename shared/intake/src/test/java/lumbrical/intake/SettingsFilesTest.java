@@ -149,11 +149,9 @@ class SettingsFilesTest {
     @Test
     void aMapOfTextsIsHeldAgainstTheItems() {
         assertEquals(
-                "s.csv: 6 faults in the map of answers; none of it is used.\n"
+                "s.csv: 5 faults in the map of answers; none of it is used.\n"
                         + "  s.csv row 3: there is no column or instrument 'grcc'. Did you mean grc? Write the column of an item, the id of"
                         + " an instrument, side, or * for all.\n"
-                        + "  s.csv row 4: the code is blank. Write what the text stands for; if it means not answered, a number that you"
-                        + " name as meaning that.\n"
                         + "  s.csv row 5: the code 11 is not allowed for nprs_rest. Allowed responses are 0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10,"
                         + " or blank.\n"
                         + "  s.csv row 6: the code 8 is not allowed for any item of grc.\n"
