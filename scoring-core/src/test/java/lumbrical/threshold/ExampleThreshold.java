@@ -21,6 +21,8 @@ public final class ExampleThreshold {
     private Standing standing = Standing.PUBLISHED;
     private List<String> boundTo = List.of();
     private boolean recommended;
+    private boolean ofOneItem;
+    private String method = "invented";
     private Optional<String> whyNotOffered = Optional.empty();
 
     private ExampleThreshold(String id, Threshold.Kind kind) {
@@ -72,6 +74,16 @@ public final class ExampleThreshold {
         return this;
     }
 
+    public ExampleThreshold ofOneItem() {
+        ofOneItem = true;
+        return this;
+    }
+
+    public ExampleThreshold method(String words) {
+        method = words;
+        return this;
+    }
+
     public ExampleThreshold notOffered(String why) {
         whyNotOffered = Optional.of(why);
         return this;
@@ -82,9 +94,10 @@ public final class ExampleThreshold {
                 .value(value)
                 .population("invented", group)
                 .conditions(boundTo)
-                .method("invented")
+                .method(method)
                 .study(study)
                 .recommended(recommended)
+                .ofOneItem(ofOneItem)
                 .selectable(whyNotOffered.isEmpty(), whyNotOffered)
                 .build();
     }
