@@ -9,11 +9,14 @@ package lumbrical.statistics;
  * likelihood, expanded around it to the fourth order, has its peak: that takes sums only, and leaves one or two of Newton's steps to do.
  */
 final class Logistic {
-    /** A step this small, squared by the next, is below the last digit. */
+    /** A step this small against the slope, squared by the next, is below the last digit. */
     static final double TO_THE_LAST_DIGIT = 1e-8;
 
-    /** A step this small, squared by the next, is below the tenth digit: for resamples, whose percentiles are far less sure. */
+    /** A step this small against the slope, squared by the next, is below the ninth digit: for resamples, whose percentiles are far less sure. */
     static final double FOR_RESAMPLES = 1e-5;
+
+    /** A slope flatter than this, over half the range of the values, counts as this flat when a step is judged. */
+    private static final double FLAT = 1e-3;
 
     private static final int STEPS = 100;
 
@@ -88,7 +91,7 @@ final class Logistic {
     }
 
     /**
-     * Fits until a step is at most {@code precision}; false if the likelihood has no peak within reach.
+     * Fits until a step is at most {@code precision} of the slope, by which cut-offs are divided; false if the likelihood has no peak within reach.
      *
      * @param events how many events there are at each value
      * @param all how many cases there are at each value
@@ -141,7 +144,7 @@ final class Logistic {
             before = g0 * da + g1 * db;
             a += da;
             b += db;
-            if (Math.abs(da) + Math.abs(db) <= precision * (1 + Math.abs(a) + Math.abs(b))) {
+            if (Math.abs(da) + Math.abs(db) <= precision * Math.max(Math.abs(b), FLAT)) {
                 return true;
             }
         }
