@@ -14,7 +14,6 @@ import lumbrical.cohort.CohortAnalysis;
 import lumbrical.cohort.CohortRequest;
 import lumbrical.cohort.CohortResult;
 import lumbrical.columns.ChangeColumns;
-import lumbrical.columns.FollowUpColumns;
 import lumbrical.columns.ProblemColumns;
 import lumbrical.columns.ScoreColumns;
 import lumbrical.columns.ScoreRow;
@@ -50,7 +49,7 @@ public final class ClinicWorkbook {
 
     /** What people read on paper; the long tables are for the screen. */
     private static final Set<String> PRINTED =
-            Set.of(OverviewSheet.NAME, TrajectorySheet.NAME, ChartSheet.NAME, FollowUpColumns.TABLE.name());
+            Set.of(OverviewSheet.NAME, TrajectorySheet.NAME, ChartSheet.NAME, FollowUpSheet.TABLE.name());
 
     private static final Layout SCORES = Layout.of(3)
             .width(Map.of(
@@ -85,14 +84,6 @@ public final class ClinicWorkbook {
                     20,
                     TellingDigits.COLUMN,
                     42));
-    private static final Layout FOLLOW_UP = Layout.of(2)
-            .width(Map.of(
-                    "visit", 14,
-                    "not_scored_too_few_answered", 31,
-                    "not_scored_response_not_allowed", 34,
-                    "not_scored_no_answers", 25,
-                    "not_scored_part_not_scored", 29,
-                    "not_scored_rule_not_published", 33));
     static final Layout PROBLEMS = Layout.of(0)
             .width(Map.of("file", 26, "row", 8, "column", 18, "value", 18, "problem", 28, "advice", 90))
             .wrap("advice");
@@ -129,10 +120,7 @@ public final class ClinicWorkbook {
                     .flatMap(ScoreRow::of)
                     .iterator());
             GripSheet.write(book, clinic);
-            TableSheet.write(book, FollowUpColumns.TABLE, FOLLOW_UP, clinic.counts());
-            book.printColumns(
-                    FollowUpColumns.TABLE.name(),
-                    FollowUpColumns.TABLE.headings().indexOf("scorable"));
+            FollowUpSheet.write(book, clinic.counts());
             TableSheet.write(book, ProblemColumns.TABLE, PROBLEMS, problems);
             ReferenceTables.write(book, clinic, instruments, choice, provenance);
             book.printNone(PRINTED);

@@ -140,7 +140,7 @@ final class OverviewSheet {
     }
 
     /** The 95 % interval of a share, in percent (Wilson). */
-    private static Range percent(int of, int all) {
+    static Range percent(long of, long all) {
         Range share = Wilson.interval95(of, all);
         return new Range(100 * share.low(), 100 * share.high());
     }

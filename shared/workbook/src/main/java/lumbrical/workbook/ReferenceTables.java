@@ -6,7 +6,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Collectors;
-import lumbrical.columns.FollowUpColumns;
 import lumbrical.columns.ProblemColumns;
 import lumbrical.columns.ScoreColumns;
 import lumbrical.followup.FollowUpResult;
@@ -230,7 +229,7 @@ final class ReferenceTables {
                 ClinicWorkbook.CHANGES,
                 ScoreColumns.TABLE,
                 GripSheet.TABLE,
-                FollowUpColumns.TABLE,
+                FollowUpSheet.TABLE,
                 ProblemColumns.TABLE,
                 THRESHOLDS,
                 PROVENANCE)) {

@@ -24,7 +24,6 @@ import java.util.stream.IntStream;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
 import lumbrical.columns.ChangeColumns;
-import lumbrical.columns.FollowUpColumns;
 import lumbrical.columns.ProblemColumns;
 import lumbrical.columns.ScoreColumns;
 import lumbrical.columns.ScoreRow;
@@ -129,7 +128,7 @@ class ClinicWorkbookTest {
         assertSameValues(GripSheet.TABLE, GripSheet.lines(demo.clinic()));
         assertEquals(
                 demo.clinic().grips().size(), GripSheet.lines(demo.clinic()).size());
-        assertSameValues(FollowUpColumns.TABLE, demo.clinic().counts());
+        assertSameValues(FollowUpSheet.TABLE, demo.clinic().counts());
         assertSameValues(ProblemColumns.TABLE, demo.problems());
     }
 
@@ -519,8 +518,8 @@ class ClinicWorkbookTest {
     void theFollowUpIsPrintedInASizeThatCanBeRead() {
         Sheet sheet = book.getSheet("Follow-up");
         String area = book.getPrintArea(book.getSheetIndex(sheet));
-        assertTrue(area.endsWith("!$A$1:$F$" + (sheet.getLastRowNum() + 1)), area);
-        double size = 10 * Math.min(1, pageWidth(sheet) / points(sheet, 0, 5));
+        assertTrue(area.endsWith("!$A$1:$G$" + (sheet.getLastRowNum() + 1)), area);
+        double size = 10 * Math.min(1, pageWidth(sheet) / points(sheet, 0, 6));
         assertTrue(size >= 7, size + " points");
     }
 
