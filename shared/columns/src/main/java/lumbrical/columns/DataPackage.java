@@ -80,7 +80,7 @@ public final class DataPackage {
         for (OutputColumn<?> column : resource.table().columns()) {
             json.writeStartObject();
             json.writeStringField("name", column.name());
-            json.writeStringField("type", type(column.kind()));
+            json.writeStringField("type", column.kind().schemaType());
             json.writeStringField("description", column.meaning());
             json.writeEndObject();
         }
@@ -90,14 +90,5 @@ public final class DataPackage {
         json.writeEndArray();
         json.writeEndObject();
         json.writeEndObject();
-    }
-
-    private static String type(OutputColumn.Kind kind) {
-        return switch (kind) {
-            case TEXT -> "string";
-            case NUMBER -> "number";
-            case COUNT -> "integer";
-            case DATE -> "date";
-        };
     }
 }

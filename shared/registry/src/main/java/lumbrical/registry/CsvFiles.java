@@ -121,7 +121,7 @@ final class CsvFiles {
                     name + ".csv",
                     column.name(),
                     column.meaning(),
-                    TableSchema.type(column.kind()),
+                    column.kind().schemaType(),
                     String.join(" ", schema.values(column.name())),
                     keys.contains(column.name()) ? "key" : ""));
         }

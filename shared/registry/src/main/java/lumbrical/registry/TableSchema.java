@@ -31,15 +31,6 @@ final class TableSchema {
         return allowed.getOrDefault(field, List.of());
     }
 
-    static String type(OutputColumn.Kind kind) {
-        return switch (kind) {
-            case TEXT -> "string";
-            case NUMBER -> "number";
-            case COUNT -> "integer";
-            case DATE -> "date";
-        };
-    }
-
     <R> long write(List<OutputColumn<R>> columns, OutputStream out) throws IOException {
         try (JsonGenerator json = new JsonFactory().createGenerator(out)) {
             json.useDefaultPrettyPrinter();
@@ -68,7 +59,7 @@ final class TableSchema {
     private <R> void field(OutputColumn<R> column, JsonGenerator json) throws IOException {
         json.writeStartObject();
         json.writeStringField("name", column.name());
-        json.writeStringField("type", type(column.kind()));
+        json.writeStringField("type", column.kind().schemaType());
         json.writeStringField("description", column.meaning());
         boolean key = primaryKey.contains(column.name());
         List<String> values = values(column.name());

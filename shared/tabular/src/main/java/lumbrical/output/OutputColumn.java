@@ -18,7 +18,17 @@ public record OutputColumn<R>(String name, String meaning, Kind kind, Function<R
         NUMBER,
         /** Whole numbers: counts, days. */
         COUNT,
-        DATE
+        DATE;
+
+        /** The type by which a Frictionless Table Schema knows it. */
+        public String schemaType() {
+            return switch (this) {
+                case TEXT -> "string";
+                case NUMBER -> "number";
+                case COUNT -> "integer";
+                case DATE -> "date";
+            };
+        }
     }
 
     public static <R> OutputColumn<R> text(String name, String meaning, Function<R, Value> of) {
