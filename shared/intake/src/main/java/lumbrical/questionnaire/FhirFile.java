@@ -19,6 +19,7 @@ import java.util.Optional;
 import java.util.zip.GZIPInputStream;
 import java.util.zip.ZipException;
 import lumbrical.tabular.Cells;
+import lumbrical.tabular.CountedInput;
 import lumbrical.tabular.Input;
 import lumbrical.tabular.Limits;
 import lumbrical.tabular.UnreadableInputException;
@@ -87,7 +88,7 @@ public final class FhirFile {
      */
     public static void read(Input input, FhirFormSink sink) {
         try (InputStream file = new BufferedInputStream(Files.newInputStream(input.path()))) {
-            MeteredInput packed = new MeteredInput(file, Files.size(input.path()));
+            CountedInput packed = new CountedInput(file, Files.size(input.path()), 0);
             boolean gzip = isPacked(start(file));
             try (InputStream plain = gzip ? new InflationGuard(new GZIPInputStream(packed, 1 << 16), packed) : packed;
                     JsonParser json = FACTORY.createParser(plain)) {
@@ -109,7 +110,7 @@ public final class FhirFile {
         return start;
     }
 
-    private static void resources(Input input, JsonParser json, MeteredInput bytes, FhirFormSink sink)
+    private static void resources(Input input, JsonParser json, CountedInput bytes, FhirFormSink sink)
             throws IOException {
         ResourceReader reader = new ResourceReader(json, bytes, sink);
         boolean any = false;

@@ -3,6 +3,7 @@ package lumbrical.questionnaire;
 import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import lumbrical.tabular.CountedInput;
 
 /** Unpacked bytes that are refused where they are far more than what was packed can be. */
 final class InflationGuard extends FilterInputStream {
@@ -11,10 +12,10 @@ final class InflationGuard extends FilterInputStream {
     /** Unpacked bytes that are taken in any case. Ours. */
     private static final long FREE = 1 << 24;
 
-    private final MeteredInput packed;
+    private final CountedInput packed;
     private long count;
 
-    InflationGuard(InputStream unpacked, MeteredInput packed) {
+    InflationGuard(InputStream unpacked, CountedInput packed) {
         super(unpacked);
         this.packed = packed;
     }

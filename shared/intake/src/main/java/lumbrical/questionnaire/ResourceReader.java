@@ -3,6 +3,7 @@ package lumbrical.questionnaire;
 import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.core.JsonToken;
 import java.io.IOException;
+import lumbrical.tabular.CountedInput;
 
 /** Walks through resources and hands on the QuestionnaireResponses. Members may stand in any order. */
 final class ResourceReader {
@@ -10,13 +11,13 @@ final class ResourceReader {
     private static final String FORM = "QuestionnaireResponse";
 
     private final JsonParser json;
-    private final MeteredInput bytes;
+    private final CountedInput bytes;
     private final FhirFormSink sink;
     private int entries;
     private long seen;
     private boolean sawResource;
 
-    ResourceReader(JsonParser json, MeteredInput bytes, FhirFormSink sink) {
+    ResourceReader(JsonParser json, CountedInput bytes, FhirFormSink sink) {
         this.json = json;
         this.bytes = bytes;
         this.sink = sink;

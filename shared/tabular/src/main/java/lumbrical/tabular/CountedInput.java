@@ -4,23 +4,30 @@ import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 
-/** Knows which share of a stream has been read. */
-final class CountedInput extends FilterInputStream {
+/** Knows how much of a stream has been read. */
+public final class CountedInput extends FilterInputStream {
     private final long size;
     private long count;
 
     /**
+     * Counts what is read of {@code in}.
+     *
      * @param size how many bytes the stream has in all; 0 or less = not known
      * @param before how many of them were read before
      */
-    CountedInput(InputStream in, long size, long before) {
+    public CountedInput(InputStream in, long size, long before) {
         super(in);
         this.size = size;
         this.count = before;
     }
 
+    /** How many bytes have been read. */
+    public long count() {
+        return count;
+    }
+
     /** From 0 to 1; 0 if the size is not known. */
-    double share() {
+    public double share() {
         return size <= 0 ? 0 : Math.min(1, (double) count / size);
     }
 
