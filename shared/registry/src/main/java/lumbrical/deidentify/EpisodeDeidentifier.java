@@ -111,8 +111,7 @@ final class EpisodeDeidentifier {
                 : score.against(generalThresholds.computeIfAbsent(
                         score.form().instrument().definition() + " "
                                 + score.scale().id(),
-                        s -> thresholds.thresholds(
-                                score.form().instrument(), score.scale(), EpisodeCondition.NONE)));
+                        s -> thresholds.thresholds(score.form().instrument(), score.scale(), EpisodeCondition.NONE)));
     }
 
     private DeidentifiedForm form(
