@@ -1,6 +1,8 @@
 package lumbrical.cdisc;
 
 import java.io.BufferedWriter;
+import java.io.IOException;
+import java.io.OutputStream;
 import java.io.OutputStreamWriter;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
@@ -168,19 +170,32 @@ public final class CdiscFiles {
     }
 
     private void write(DatasetFacts facts, String file) {
-        Dataset dataset = facts.dataset();
         String name = "data/" + file;
         written.put(facts, file);
-        files.file(name + ".json", out -> json.write(dataset, facts.records(), out));
-        files.file(name + ".ndjson", out -> json.writeLines(dataset, facts.records(), out));
-        files.file(name + ".csv", out -> {
-            Writer writer = new BufferedWriter(new OutputStreamWriter(out, StandardCharsets.UTF_8), 1 << 16);
-            CsvTableWriter<Dataset.Row> csv = new CsvTableWriter<>(table(dataset), writer, settings.guard());
-            dataset.records().forEach(csv::write);
-            csv.flush();
-            writer.flush();
+        // side by side, so that each record is made once; what is begun first is ended last, and listed so
+        files.file(name + ".csv", table -> {
+            files.file(name + ".ndjson", lines -> {
+                files.file(name + ".json", whole -> write(facts, whole, lines, table));
+                return facts.records();
+            });
             return facts.records();
         });
+    }
+
+    private long write(DatasetFacts facts, OutputStream whole, OutputStream lines, OutputStream table)
+            throws IOException {
+        Dataset dataset = facts.dataset();
+        DatasetJson.Records records = json.begin(dataset, facts.records(), whole, lines);
+        Writer writer = new BufferedWriter(new OutputStreamWriter(table, StandardCharsets.UTF_8), 1 << 16);
+        CsvTableWriter<Dataset.Row> csv = new CsvTableWriter<>(table(dataset), writer, settings.guard());
+        dataset.records().forEach(record -> {
+            records.add(record);
+            csv.write(record);
+        });
+        csv.flush();
+        writer.flush();
+        records.end();
+        return facts.records();
     }
 
     private static OutputTable<Dataset.Row> table(Dataset dataset) {

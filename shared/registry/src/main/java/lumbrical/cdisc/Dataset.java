@@ -129,6 +129,16 @@ record Dataset(String name, String label, Form form, List<Variable> variables, R
             this.cells = new ArrayList<>(Collections.nCopies(positions.size(), Cell.NONE));
         }
 
+        private Row(Row other) {
+            this.positions = other.positions;
+            this.cells = new ArrayList<>(other.cells);
+        }
+
+        /** A record that begins with what is set in this one. */
+        Row copy() {
+            return new Row(this);
+        }
+
         private void put(String variable, Cell cell) {
             Integer at = positions.get(variable);
             if (at == null) {

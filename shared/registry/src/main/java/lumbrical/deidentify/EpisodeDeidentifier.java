@@ -6,6 +6,7 @@ import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -24,6 +25,7 @@ import lumbrical.scoring.Responses;
 import lumbrical.sitting.ScoredForm;
 import lumbrical.sitting.Sitting;
 import lumbrical.threshold.ThresholdChoice;
+import lumbrical.threshold.ThresholdSet;
 
 /** Makes the values of one episode that leave the house. */
 final class EpisodeDeidentifier {
@@ -34,6 +36,9 @@ final class EpisodeDeidentifier {
     private final Map<String, Set<Side>> refusedSides;
     private final ThresholdChoice thresholds;
     private final Coarsening coarsening;
+    /** By definition and scale. */
+    private final Map<String, ThresholdSet> generalThresholds = new HashMap<>();
+
     private int answersOfHandsLeftOut;
 
     /**
@@ -101,7 +106,12 @@ final class EpisodeDeidentifier {
     }
 
     private AssignedScore againstGeneralThresholds(AssignedScore score) {
-        return score.against(thresholds.thresholds(score.form().instrument(), score.scale(), EpisodeCondition.NONE));
+        return score.change().isEmpty()
+                ? score
+                : score.against(generalThresholds.computeIfAbsent(
+                        score.form().instrument().definition() + " "
+                                + score.scale().id(),
+                        s -> thresholds.thresholds(score.form().instrument(), score.scale(), EpisodeCondition.NONE)));
     }
 
     private DeidentifiedForm form(

@@ -8,8 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import lumbrical.followup.AssignedForm;
-import lumbrical.followup.FollowUpResult;
-import lumbrical.followup.PlacedForm;
+import lumbrical.followup.FollowUpSource;
 import lumbrical.instrument.InstrumentId;
 import lumbrical.instrument.Side;
 import lumbrical.sitting.ScoredForm;
@@ -46,9 +45,9 @@ final class FormKeys {
 
     private FormKeys() {}
 
-    static FormKeys of(FollowUpResult clinic, Pseudonyms pseudonyms) {
+    static FormKeys of(FollowUpSource clinic, Pseudonyms pseudonyms) {
         Map<Identity, List<String>> identities = new LinkedHashMap<>();
-        for (PlacedForm placed : clinic.forms()) {
+        clinic.eachForm(placed -> {
             if (!placed.form().responses().blank()) {
                 placed.fold(
                                 a -> Optional.of(
@@ -56,7 +55,7 @@ final class FormKeys {
                                 u -> Optional.<Identity>empty())
                         .ifPresent(i -> identities.computeIfAbsent(i, Identity::given));
             }
-        }
+        });
         Map<List<String>, List<Identity>> alike = new LinkedHashMap<>();
         identities.forEach((identity, given) ->
                 alike.computeIfAbsent(given, g -> new ArrayList<>()).add(identity));

@@ -73,7 +73,7 @@ final class CodeSystems {
 
     private void add(String url, String name, String title, List<JsonObject> concepts) {
         StringBuilder content = new StringBuilder(url).append('\n').append(title);
-        concepts.forEach(c -> content.append('\n').append(new String(c.meaning(), StandardCharsets.UTF_8)));
+        concepts.forEach(c -> content.append('\n').append(c.text()));
         System system = new System(url, name, title, hash(content.toString()), List.copyOf(concepts));
         byUrl.put(url, system);
         all.add(system);

@@ -14,6 +14,7 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
 import java.util.stream.Collectors;
+import lumbrical.followup.FollowUpSource;
 import lumbrical.instrument.Side;
 import lumbrical.sending.InventedClinic;
 import lumbrical.tabular.UnreadableInputException;
@@ -251,8 +252,8 @@ class DeIdentifierTest {
                 sent.instruments().stream().map(i -> i.id().value()).toList());
         assertEquals(
                 Set.of("B"),
-                DeIdentifier.refusing(
-                        clinic(SEVERAL, "patient,completed_on,sane_1\n").followUp()));
+                DeIdentifier.refusing(FollowUpSource.of(
+                        clinic(SEVERAL, "patient,completed_on,sane_1\n").followUp())));
     }
 
     @Test

@@ -643,14 +643,11 @@ class FhirFilesTest {
         SendingLog all = new SendingLog(SentRecords.NONE);
         MemoryFiles sent = files(clinic().sent(WEEKS), false, all);
         SendingLog none = new SendingLog(all.after());
-        List<List<JsonObject>> groups = Withdrawal.entries(none.withdrawn());
+        List<List<BundleEntry>> groups = Withdrawal.entries(none.withdrawn());
         Map<String, Integer> place = new HashMap<>();
         for (int i = 0; i < groups.size(); i++) {
-            for (JsonObject entry : groups.get(i)) {
-                JsonNode json = MemoryFiles.parse(new String(entry.meaning(), java.nio.charset.StandardCharsets.UTF_8));
-                place.put(
-                        text(json, "/request/url").replace("Patient?identifier=" + BASE + "/id/subject|", "Patient/"),
-                        i);
+            for (BundleEntry entry : groups.get(i)) {
+                place.put(entry.url().replace("Patient?identifier=" + BASE + "/id/subject|", "Patient/"), i);
             }
         }
         assertEquals(none.withdrawn().records().size(), place.size());

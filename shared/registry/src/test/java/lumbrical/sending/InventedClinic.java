@@ -19,6 +19,7 @@ import lumbrical.deidentify.Profile;
 import lumbrical.deidentify.Sender;
 import lumbrical.deidentify.UploadTerms;
 import lumbrical.followup.FollowUpResult;
+import lumbrical.followup.FollowUpSource;
 import lumbrical.intake.EpisodeReader;
 import lumbrical.intake.ReadOptions;
 import lumbrical.intake.SittingRow;
@@ -160,7 +161,7 @@ public final class InventedClinic {
                 result.counts().read().rejected(),
                 result.responseProblems(),
                 result.unanswered().stream().map(SittingRow::sitting).toList(),
-                DeIdentifier.refusing(result.followUp()),
+                DeIdentifier.refusing(FollowUpSource.of(result.followUp())),
                 episodeHeadings,
                 result.counts().read().unusedColumns());
     }
