@@ -312,6 +312,7 @@ class FhirFileTest {
                         + "data-absent-reason\",\"valueCode\":\"%s\"}]%s}";
         assertEquals(List.of("a=error"), answers(marked.formatted("error", "")));
         assertEquals(List.of(), answers(marked.formatted("asked-declined", "")));
+        assertEquals(List.of(), answers(marked.formatted("error", "").replace("data-absent-reason", "other-reason")));
         assertEquals(List.of("a=1"), answers(marked.formatted("error", ",\"answer\":[{\"valueInteger\":1}]")));
     }
 
