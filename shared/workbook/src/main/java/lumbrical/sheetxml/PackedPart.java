@@ -1,24 +1,32 @@
 package lumbrical.sheetxml;
 
 import java.io.BufferedOutputStream;
+import java.io.ByteArrayInputStream;
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.OutputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayDeque;
 import java.util.Deque;
+import java.util.Optional;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.FutureTask;
 
-/** The middle of a part, packed into a temporary file while it is written. */
+/** The middle of a part, packed while it is written: a short one in memory, a long one into a temporary file. */
 final class PackedPart extends OutputStream {
     private static final int BLOCK = 1 << 18;
     /** Blocks that may wait to be packed; then the writer packs one. */
     private static final int WAITING = 4;
+    /** Packed bytes that are held in memory. */
+    private static final int SHORT = 1 << 19;
 
     private final Packer packer;
-    private final Path file;
-    private final OutputStream out;
+    private final Path scratch;
+    private final ByteArrayOutputStream held = new ByteArrayOutputStream();
+    private Optional<Path> file = Optional.empty();
+    private OutputStream out = held;
     private final Deque<FutureTask<Packer.Packed>> waiting = new ArrayDeque<>();
     private final Deque<byte[]> spare = new ArrayDeque<>();
     private byte[] block = new byte[BLOCK];
@@ -28,10 +36,10 @@ final class PackedPart extends OutputStream {
     private long packedSize;
     private boolean closed;
 
-    PackedPart(Packer packer, Path file) throws IOException {
+    /** @param scratch a folder for a temporary file */
+    PackedPart(Packer packer, Path scratch) {
         this.packer = packer;
-        this.file = file;
-        this.out = new BufferedOutputStream(Files.newOutputStream(file), BLOCK);
+        this.scratch = scratch;
     }
 
     @Override
@@ -73,7 +81,7 @@ final class PackedPart extends OutputStream {
         oldest.run(); // does nothing where the other thread has begun
         try {
             Packer.Packed packed = oldest.get();
-            out.write(packed.bytes());
+            add(packed.bytes());
             crc = Crc.concatenated(crc, packed.crc(), packed.length());
             size += packed.length();
             packedSize += packed.bytes().length;
@@ -86,6 +94,17 @@ final class PackedPart extends OutputStream {
         }
     }
 
+    private void add(byte[] packed) throws IOException {
+        if (file.isEmpty() && held.size() + packed.length > SHORT) {
+            Path made = Files.createTempFile(scratch, "sheet", ".rows");
+            file = Optional.of(made);
+            out = new BufferedOutputStream(Files.newOutputStream(made), BLOCK);
+            held.writeTo(out);
+            held.reset();
+        }
+        out.write(packed);
+    }
+
     /** Packs what is left; more cannot be written then. */
     @Override
     public void close() throws IOException {
@@ -93,21 +112,34 @@ final class PackedPart extends OutputStream {
             return;
         }
         closed = true;
-        try (out) {
+        try {
             if (used > 0) {
                 handOn();
             }
             while (!waiting.isEmpty()) {
                 takeOldest();
             }
+        } finally {
+            out.close();
         }
         block = new byte[0];
         spare.clear();
     }
 
-    /** Where the packed bytes are. */
-    Path file() {
-        return file;
+    /** The packed bytes, once all are written. */
+    InputStream packed() throws IOException {
+        return file.isPresent() ? Files.newInputStream(file.get()) : new ByteArrayInputStream(held.toByteArray());
+    }
+
+    /** Closes it and forgets what was packed. */
+    void discard() throws IOException {
+        try {
+            close();
+        } finally {
+            if (file.isPresent()) {
+                Files.deleteIfExists(file.get());
+            }
+        }
     }
 
     int crc() {

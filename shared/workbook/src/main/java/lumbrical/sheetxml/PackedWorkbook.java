@@ -7,7 +7,6 @@ import java.io.InputStream;
 import java.io.OutputStream;
 import java.io.SequenceInputStream;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDateTime;
 import java.util.Collections;
@@ -42,26 +41,18 @@ public final class PackedWorkbook implements AutoCloseable {
         this.scratch = scratch;
     }
 
-    /**
-     * The rows of a sheet, to be written from the first on.
-     *
-     * @throws IOException if a temporary file cannot be made
-     */
-    public SheetRows rowsOf(XSSFSheet sheet) throws IOException {
+    /** The rows of a sheet, to be written from the first on. */
+    public SheetRows rowsOf(XSSFSheet sheet) {
         return new SheetRows(packed(sheet), repeated);
     }
 
-    /**
-     * The rows of a sheet as XML that somebody else makes.
-     *
-     * @throws IOException if a temporary file cannot be made
-     */
-    public OutputStream part(XSSFSheet sheet) throws IOException {
+    /** The rows of a sheet as XML that somebody else makes. */
+    public OutputStream part(XSSFSheet sheet) {
         return packed(sheet);
     }
 
-    private PackedPart packed(XSSFSheet sheet) throws IOException {
-        PackedPart part = new PackedPart(packer, Files.createTempFile(scratch, "sheet", ".rows"));
+    private PackedPart packed(XSSFSheet sheet) {
+        PackedPart part = new PackedPart(packer, scratch);
         rows.put(sheet.getPackagePart().getPartName().getName().substring(1), part);
         return part;
     }
@@ -82,8 +73,7 @@ public final class PackedWorkbook implements AutoCloseable {
     public void close() throws IOException {
         try (packer) {
             for (PackedPart part : rows.values()) {
-                part.close();
-                Files.deleteIfExists(part.file());
+                part.discard();
             }
         }
     }
@@ -128,7 +118,7 @@ public final class PackedWorkbook implements AutoCloseable {
             Packer.Packed after = packer.last(utf8("</sheetData>" + around.substring(at + NO_ROWS.length())));
             int crc = Crc.concatenated(
                     Crc.concatenated(before.crc(), middle.crc(), middle.size()), after.crc(), after.length());
-            try (InputStream stored = Files.newInputStream(middle.file())) {
+            try (InputStream stored = middle.packed()) {
                 add(
                         before.length() + middle.size() + after.length(),
                         before.bytes().length + middle.packedSize() + after.bytes().length,

@@ -22,6 +22,8 @@ public final class SheetRows {
     private final XmlBytes cells = new XmlBytes();
     private final XmlBytes row = new XmlBytes();
     private byte[][] beginnings = new byte[0][];
+    private byte[][] styles = new byte[0][];
+    private byte[] number = digits(1);
     private int rows;
     private int mostColumns;
 
@@ -58,11 +60,20 @@ public final class SheetRows {
 
     private XmlBytes begin(int column, CellStyle style) {
         mostColumns = Math.max(mostColumns, column + 1);
-        return cells.raw(beginning(column))
-                .number(rows + 1L)
-                .ascii("\" s=\"")
-                .number(style.getIndex())
-                .ascii("\"");
+        return cells.raw(beginning(column)).raw(number).raw(styled(style.getIndex()));
+    }
+
+    private static byte[] digits(int row) {
+        return Integer.toString(row).getBytes(StandardCharsets.US_ASCII);
+    }
+
+    private byte[] styled(int style) {
+        while (style >= styles.length) {
+            int next = styles.length;
+            styles = Arrays.copyOf(styles, next + 1);
+            styles[next] = ("\" s=\"" + next + "\"").getBytes(StandardCharsets.US_ASCII);
+        }
+        return styles[style];
     }
 
     private byte[] beginning(int column) {
@@ -81,7 +92,7 @@ public final class SheetRows {
      * @throws UncheckedIOException if the disk does not take it
      */
     public void end() {
-        end(row.ascii("<row r=\"").number(rows + 1L).ascii("\">\n"));
+        end(row.ascii("<row r=\"").raw(number).ascii("\">\n"));
     }
 
     /**
@@ -109,6 +120,7 @@ public final class SheetRows {
         row.clear();
         cells.clear();
         rows++;
+        number = digits(rows + 1);
     }
 
     /** How many rows there are. */

@@ -2,7 +2,6 @@ package lumbrical.workbook;
 
 import java.io.IOException;
 import java.io.OutputStream;
-import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
@@ -136,11 +135,7 @@ final class StreamingWorkbook {
     LongSheet longSheet(String name) {
         XSSFSheet sheet = inMemory().createSheet(name);
         setUp(sheet);
-        try {
-            return new LongSheet(sheet, packed.rowsOf(sheet));
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
+        return new LongSheet(sheet, packed.rowsOf(sheet));
     }
 
     private static void setUp(Sheet sheet) {
