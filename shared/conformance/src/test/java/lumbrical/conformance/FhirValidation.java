@@ -194,7 +194,8 @@ final class FhirValidation {
      * What the validator says of a resource.
      *
      * @param errors what is wrong, a sentence each
-     * @param remarks how often each kind of warning or information is told; a kind is the validator's own id of the message
+     * @param remarks how often each kind of warning or information is told; a kind is the validator's own id of the message, and of
+     *     those about codes also the element
      */
     record Findings(List<String> errors, Map<String, Integer> remarks) {}
 
@@ -205,10 +206,18 @@ final class FhirValidation {
             if (message.getSeverity().ordinal() >= ResultSeverityEnum.ERROR.ordinal()) {
                 errors.add(message.getLocationString() + ": " + message.getMessage());
             } else {
-                remarks.merge(String.valueOf(message.getMessageId()), 1, Integer::sum);
+                remarks.merge(kind(message), 1, Integer::sum);
             }
         }
         return new Findings(errors, remarks);
+    }
+
+    private static String kind(SingleValidationMessage message) {
+        String id = String.valueOf(message.getMessageId());
+        String location = String.valueOf(message.getLocationString());
+        return id.startsWith("Terminology")
+                ? id + " " + location.substring(location.lastIndexOf('.') + 1).replaceAll("\\[.*", "")
+                : id;
     }
 
     /** What is wrong, a sentence each; warnings are left out. */
