@@ -5,12 +5,15 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import java.util.zip.GZIPOutputStream;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVRecord;
 import org.junit.jupiter.api.Test;
@@ -253,5 +256,76 @@ class FhirInTest {
                         .filter(p -> !p.get("problem").startsWith("note-"))
                         .map(p -> p.get("row") + " " + p.get("problem"))
                         .toList());
+    }
+
+    /** Of a file of lines a broken one is a rejected row with its place; the others are scored, and the counts add up. Lines invented. */
+    @Test
+    void aBrokenLineCostsItselfAlone() throws IOException {
+        List<String> broken = List.of(
+                GOOD.substring(0, GOOD.length() - 9),
+                "patient,completed_on",
+                GOOD + " and more",
+                GOOD + GOOD,
+                "[" + GOOD + "]",
+                "{\"a\":1}",
+                GOOD.replace("\"status\"", "\"status\":\"amended\",\"status\""),
+                HEAD + "\"x\":" + "[".repeat(100_000),
+                GOOD.replace("Patient/A", "Patient/" + "A".repeat(40_000)),
+                HEAD + "\"item\":[" + "{\"linkId\":\"x\"},".repeat(5_001) + "{\"linkId\":\"x\"}]}");
+        List<String> why = List.of(
+                "the line ends in the middle of a resource (character",
+                "the line is no JSON (character",
+                "the line is no JSON (character",
+                "it holds more than one resource",
+                "it holds JSON that is no FHIR resource",
+                "it holds no FHIR resource",
+                "an object of the line holds one name twice (character",
+                "something in the line is longer or nested deeper than any form needs",
+                "something in the line is longer or nested deeper than any form needs",
+                "it holds a form of more than 5000 items");
+        String good = GOOD.replace("Patient/A", "Patient/B");
+        String lines = GOOD + "\r\n\n" + String.join("\n", broken) + "\n" + good;
+        List<Path> files = new ArrayList<>(List.of(write("forms.ndjson", lines), write("forms.txt", lines)));
+        files.add(folder.resolve("forms.ndjson.gz"));
+        try (OutputStream out = new GZIPOutputStream(Files.newOutputStream(files.get(2)))) {
+            out.write(lines.getBytes(StandardCharsets.UTF_8));
+        }
+        for (Path file : files) {
+            Path problems = folder.resolve("problems.csv");
+            Run run = run("score", file.toString(), "--problems", problems.toString(), "--overwrite");
+            assertEquals(1, run.status(), run.err());
+            assertEquals(
+                    List.of("A 3", "B 3"),
+                    records(run.out()).stream()
+                            .map(r -> r.get("patient") + " " + r.get("score"))
+                            .toList());
+            assertTrue(run.err().contains("rows read 12 = scored 2 + nothing to score 0 + rejected 10"), run.err());
+            List<CSVRecord> told = records(Files.readString(problems)).stream()
+                    .filter(p -> p.get("problem").equals("form-not-readable"))
+                    .toList();
+            assertEquals(broken.size(), told.size(), run.err());
+            for (int i = 0; i < broken.size(); i++) {
+                assertEquals(file.getFileName().toString(), told.get(i).get("file"));
+                assertEquals(
+                        String.valueOf(i + 3),
+                        told.get(i).get("row"),
+                        told.get(i).toString());
+                assertTrue(
+                        told.get(i).get("advice").startsWith("The line is rejected: " + why.get(i)),
+                        told.get(i).get("advice"));
+                assertFalse(told.get(i).toString().contains("completed"), "nothing of the line is shown");
+            }
+        }
+    }
+
+    /** The upload's own account: what is rejected by line stands among what is not sent. */
+    @Test
+    void aBrokenLineStandsInTheAccountOfAnUpload() throws IOException {
+        Path lines = write("forms.ndjson", GOOD + "\n" + GOOD.substring(0, 70) + "\n");
+        Path episodes = write("episodes.csv", "patient,episode,treated_side,index_date\nA,1,right,2026-03-01\n");
+        submit(lines, episodes, "up");
+        List<CSVRecord> rejected = records(Files.readString(folder.resolve("up").resolve("rejected.csv")));
+        assertEquals(1, rejected.size());
+        assertTrue(rejected.get(0).toString().contains("form-not-readable"), rejected.toString());
     }
 }

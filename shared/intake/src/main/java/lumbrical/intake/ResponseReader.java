@@ -191,6 +191,17 @@ public final class ResponseReader {
             }
 
             @Override
+            public void notReadable(int line, String why) {
+                rowsRead++;
+                rejected++;
+                problems.accept(new Problem(
+                        Place.of(input.name(), line),
+                        "",
+                        ProblemCode.FORM_NOT_READABLE,
+                        "The line is rejected: " + why + ". Export it again, or tell whoever made the file."));
+            }
+
+            @Override
             public void morePages() {
                 forms.morePages();
             }

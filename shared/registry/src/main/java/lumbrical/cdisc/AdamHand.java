@@ -148,7 +148,7 @@ final class AdamHand {
     Dataset dataset() {
         shipment.contents().forEach(this::look);
         numberParameters();
-        return Dataset.of(
+        return Dataset.ofEpisodes(
                 "ADHAND",
                 "Hand and Wrist PRO Analysis Dataset",
                 Dataset.Form.BASIC_DATA_STRUCTURE,
@@ -181,12 +181,12 @@ final class AdamHand {
         return names.of(form.instrument()).scale(score.scale(), score.result().hand());
     }
 
-    private void each(Consumer<Dataset.Row> taker, Map<String, Integer> positions) {
+    private Dataset.EpisodeTaker each(Consumer<Dataset.Row> taker, Map<String, Integer> positions) {
         String[] subject = {""};
         int[] sequence = {0};
         QsSequence source = new QsSequence();
         VisitNumbers numbers = new VisitNumbers(shipment.schedule());
-        shipment.contents().forEach(episode -> {
+        return episode -> {
             sequence[0] = episode.subject().equals(subject[0]) ? sequence[0] : 0;
             subject[0] = episode.subject();
             source.startOf(episode);
@@ -203,7 +203,7 @@ final class AdamHand {
                     taker.accept(record);
                 }
             }
-        });
+        };
     }
 
     /** The record of QS that holds the score, or the rule by which it was made here. */

@@ -108,7 +108,7 @@ final class SdtmQs {
     }
 
     Dataset qs() {
-        return Dataset.of(
+        return Dataset.ofEpisodes(
                 "QS",
                 "Questionnaires",
                 Dataset.Form.FINDINGS,
@@ -120,7 +120,7 @@ final class SdtmQs {
     }
 
     Dataset suppqs() {
-        return Dataset.of(
+        return Dataset.ofEpisodes(
                 "SUPPQS",
                 "Supplemental Qualifiers for QS",
                 Dataset.Form.RELATIONSHIP,
@@ -141,10 +141,10 @@ final class SdtmQs {
     }
 
     /** Episodes of one subject follow each other, since they come by pseudonym. */
-    private void each(Function<DeidentifiedEpisode, Function<FormAt, FormRecords>> begin) {
+    private Dataset.EpisodeTaker each(Function<DeidentifiedEpisode, Function<FormAt, FormRecords>> begin) {
         QsSequence sequence = new QsSequence();
         VisitNumbers numbers = new VisitNumbers(shipment.schedule());
-        shipment.contents().forEach(episode -> {
+        return episode -> {
             sequence.startOf(episode);
             Function<FormAt, FormRecords> ofEpisode = begin.apply(episode);
             Iterator<VisitNumbers.Numbered> visits = numbers.of(episode).iterator();
@@ -157,7 +157,7 @@ final class SdtmQs {
                     sequence.ofScore(score).ifPresent(number -> records.score(score, number));
                 }
             }
-        });
+        };
     }
 
     /** The records of QS. */

@@ -64,7 +64,8 @@ final class EpisodeDeidentifier {
                 Comparator.comparing((AssignedForm f) -> f.form().sitting(), Comparator.comparing(Sitting::completedOn))
                         .thenComparing(f -> f.form().sitting().time().orElse(LocalTime.MIN))
                         .thenComparing(f -> f.form().instrument().id()));
-        Set<String> sentKeys = byTime.stream().map(keys::of).collect(Collectors.toSet());
+        FormKeys.OfEpisode formKeys = keys.ofEpisode(episode);
+        Set<String> sentKeys = byTime.stream().map(f -> formKeys.of(f.form())).collect(Collectors.toSet());
         String subject = pseudonyms.subject(episode.patient());
         Map<String, String> ofEpisode = shown(subject, attributes.of(episode));
         boolean toldByThreshold =
@@ -78,6 +79,7 @@ final class EpisodeDeidentifier {
                     episode,
                     form,
                     scores,
+                    formKeys,
                     sentKeys,
                     shown(subject, attributes.of(form.form().sitting()))));
         }
@@ -118,6 +120,7 @@ final class EpisodeDeidentifier {
             Episode episode,
             AssignedForm assigned,
             List<AssignedScore> ofForm,
+            FormKeys.OfEpisode formKeys,
             Set<String> sentKeys,
             Map<String, String> attributes) {
         Sitting sitting = assigned.form().sitting();
@@ -143,10 +146,11 @@ final class EpisodeDeidentifier {
                         score.result(),
                         score.use(),
                         score.change()
-                                .map(c -> change(episode, score.use() == AssignedScore.Use.FOLLOW_UP, c, sentKeys))))
+                                .map(c -> change(
+                                        episode, score.use() == AssignedScore.Use.FOLLOW_UP, c, formKeys, sentKeys))))
                 .toList();
         return new DeidentifiedForm(
-                keys.of(assigned),
+                formKeys.of(assigned.form()),
                 assigned.form().instrument(),
                 ofHands(assigned.form().responses(), sent),
                 day(episode, sitting.completedOn()),
@@ -170,11 +174,12 @@ final class EpisodeDeidentifier {
         return kept.build();
     }
 
-    private DeidentifiedChange change(Episode episode, boolean used, AssessedChange assessed, Set<String> sentKeys) {
+    private DeidentifiedChange change(
+            Episode episode, boolean used, AssessedChange assessed, FormKeys.OfEpisode formKeys, Set<String> sentKeys) {
         Optional<ScoredForm> baseline = assessed.baseline().map(AssignedScore::form);
         return new DeidentifiedChange(
                 used,
-                baseline.map(b -> keys.of(b, episode.treatedSide())).filter(sentKeys::contains),
+                baseline.map(formKeys::of).filter(sentKeys::contains),
                 baseline.map(b -> day(episode, b.sitting().completedOn())),
                 assessed.change());
     }

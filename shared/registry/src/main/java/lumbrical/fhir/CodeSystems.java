@@ -83,7 +83,11 @@ final class CodeSystems {
         return new JsonObject().put("code", code).put("display", display);
     }
 
+    /** An instrument without a score has no such system: one that is complete and empty says nothing. */
     private void scores(Instrument instrument) {
+        if (instrument.scales().isEmpty()) {
+            return;
+        }
         List<JsonObject> concepts = new ArrayList<>();
         for (Scale scale : instrument.scales()) {
             String display = FhirCodes.display(instrument, scale);
