@@ -158,8 +158,8 @@ final class SubmitCommand implements Command {
                         rules, sender, keys.<Pseudonyms>map(f -> f).orElseGet(ThrowawayPseudonyms::new))
                 .withThresholds(taken.read().read().result().choice())
                 .withSmallestCell(smallestCell(rules));
-        DeidentifiedDataset shipment = DeIdentifier.prepare(
-                taken.read().episodes(), coarsen.given() ? terms.withCoarsening() : terms);
+        DeidentifiedDataset shipment =
+                DeIdentifier.prepare(taken.read().episodes(), coarsen.given() ? terms.withCoarsening() : terms);
         if (!dryRun.given() && !accept.given()) {
             refuseDisclosure(shipment.disclosure());
         }
@@ -228,7 +228,8 @@ final class SubmitCommand implements Command {
                 .filter(name -> headings.stream().anyMatch(name::equalsIgnoreCase))
                 .toList();
         Progress progress = new Progress(console, reading.inputs(files.values()));
-        ClinicReading.OnDemand read = clinic.onDemand(files.values(), reading, carried, problems, new Timings(progress));
+        ClinicReading.OnDemand read =
+                clinic.onDemand(files.values(), reading, carried, problems, new Timings(progress));
         progress.end();
         ClinicResult result = read.read().result();
         return new Taken(

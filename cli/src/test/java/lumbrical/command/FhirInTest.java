@@ -342,7 +342,10 @@ class FhirInTest {
         refused("empty.json", "", "the file is empty");
         refused("blank.ndjson", " \n\n ", "the file is empty");
         refused("cut.json", GOOD.substring(0, GOOD.length() - 9), "the file ends in the middle of a resource");
-        refused("cut.ndjson", GOOD.substring(0, 60), "no line of the file can be read (line 1: the line ends in the middle");
+        refused(
+                "cut.ndjson",
+                GOOD.substring(0, 60),
+                "no line of the file can be read (line 1: the line ends in the middle");
         refused("text.json", "patient,completed_on\nA,2026-01-01\n", "the file is no JSON (line 1");
         refused("tail.json", GOOD + " and more", "the file is no JSON");
         refused("list.json", "[" + GOOD + "]", "holds JSON that is no FHIR resource");
@@ -478,15 +481,17 @@ class FhirInTest {
                     records(run.out()).stream()
                             .map(r -> r.get("patient") + " " + r.get("score"))
                             .toList());
-            assertTrue(
-                    run.err().contains("rows read 12 = scored 2 + nothing to score 0 + rejected 10"), run.err());
+            assertTrue(run.err().contains("rows read 12 = scored 2 + nothing to score 0 + rejected 10"), run.err());
             List<CSVRecord> told = records(Files.readString(problems)).stream()
                     .filter(p -> p.get("problem").equals("form-not-readable"))
                     .toList();
             assertEquals(broken.size(), told.size(), run.err());
             for (int i = 0; i < broken.size(); i++) {
                 assertEquals(file.getFileName().toString(), told.get(i).get("file"));
-                assertEquals(String.valueOf(i + 3), told.get(i).get("row"), told.get(i).toString());
+                assertEquals(
+                        String.valueOf(i + 3),
+                        told.get(i).get("row"),
+                        told.get(i).toString());
                 assertTrue(
                         told.get(i).get("advice").startsWith("The line is rejected: " + why.get(i)),
                         told.get(i).get("advice"));
@@ -501,8 +506,7 @@ class FhirInTest {
         Path lines = write("forms.ndjson", GOOD + "\n" + GOOD.substring(0, 70) + "\n");
         Path episodes = write("episodes.csv", "patient,episode,treated_side,index_date\nA,1,right,2026-03-01\n");
         submit(lines, episodes, "up");
-        List<CSVRecord> rejected =
-                records(Files.readString(folder.resolve("up").resolve("rejected.csv")));
+        List<CSVRecord> rejected = records(Files.readString(folder.resolve("up").resolve("rejected.csv")));
         assertEquals(1, rejected.size());
         assertTrue(rejected.get(0).toString().contains("form-not-readable"), rejected.toString());
     }

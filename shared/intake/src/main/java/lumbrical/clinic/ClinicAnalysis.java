@@ -93,8 +93,8 @@ public final class ClinicAnalysis {
     public static ClinicResult analyse(
             ClinicFiles files, Catalogue catalogue, ClinicProgressListener progress, EpisodeSink sink) {
         return new ClinicAnalysis(files, catalogue, progress)
-                .analyse((forms, episodes, schedule, asOf, choice, uses) -> FollowUpAnalysis.analyse(
-                        forms, episodes, schedule, asOf, choice, uses.before(sink)));
+                .analyse((forms, episodes, schedule, asOf, choice, uses) ->
+                        FollowUpAnalysis.analyse(forms, episodes, schedule, asOf, choice, uses.before(sink)));
     }
 
     /**

@@ -178,8 +178,7 @@ final class AdamHand {
     }
 
     private TestNames.Test test(DeidentifiedForm form, DeidentifiedScore score) {
-        return names.of(form.instrument())
-                .scale(score.scale(), score.result().hand());
+        return names.of(form.instrument()).scale(score.scale(), score.result().hand());
     }
 
     private Dataset.EpisodeTaker each(Consumer<Dataset.Row> taker, Map<String, Integer> positions) {

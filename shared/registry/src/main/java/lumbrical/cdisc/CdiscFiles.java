@@ -196,8 +196,7 @@ public final class CdiscFiles {
         private final Writer writer;
         private final CsvTableWriter<Dataset.Row> csv;
 
-        RecordFiles(DatasetFacts facts, OutputStream whole, OutputStream lines, OutputStream table)
-                throws IOException {
+        RecordFiles(DatasetFacts facts, OutputStream whole, OutputStream lines, OutputStream table) throws IOException {
             this.facts = facts;
             this.records = json.begin(facts.dataset(), facts.records(), whole, lines);
             this.writer = new BufferedWriter(new OutputStreamWriter(table, StandardCharsets.UTF_8), 1 << 16);

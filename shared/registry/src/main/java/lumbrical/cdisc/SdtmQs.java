@@ -169,8 +169,7 @@ final class SdtmQs {
         /** What all records of the form have in common. */
         private final Dataset.Row common;
 
-        Findings(
-                FormAt at, BaselineRecords baselines, Consumer<Dataset.Row> taker, Map<String, Integer> positions) {
+        Findings(FormAt at, BaselineRecords baselines, Consumer<Dataset.Row> taker, Map<String, Integer> positions) {
             this.form = at.form();
             this.tests = names.of(form.instrument());
             this.baselines = baselines;

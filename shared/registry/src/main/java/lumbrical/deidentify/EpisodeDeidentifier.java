@@ -113,8 +113,7 @@ final class EpisodeDeidentifier {
                 : score.against(generalThresholds.computeIfAbsent(
                         score.form().instrument().definition() + " "
                                 + score.scale().id(),
-                        s -> thresholds.thresholds(
-                                score.form().instrument(), score.scale(), EpisodeCondition.NONE)));
+                        s -> thresholds.thresholds(score.form().instrument(), score.scale(), EpisodeCondition.NONE)));
     }
 
     private DeidentifiedForm form(
@@ -148,11 +147,7 @@ final class EpisodeDeidentifier {
                         score.use(),
                         score.change()
                                 .map(c -> change(
-                                        episode,
-                                        score.use() == AssignedScore.Use.FOLLOW_UP,
-                                        c,
-                                        formKeys,
-                                        sentKeys))))
+                                        episode, score.use() == AssignedScore.Use.FOLLOW_UP, c, formKeys, sentKeys))))
                 .toList();
         return new DeidentifiedForm(
                 formKeys.of(assigned.form()),
@@ -180,11 +175,7 @@ final class EpisodeDeidentifier {
     }
 
     private DeidentifiedChange change(
-            Episode episode,
-            boolean used,
-            AssessedChange assessed,
-            FormKeys.OfEpisode formKeys,
-            Set<String> sentKeys) {
+            Episode episode, boolean used, AssessedChange assessed, FormKeys.OfEpisode formKeys, Set<String> sentKeys) {
         Optional<ScoredForm> baseline = assessed.baseline().map(AssignedScore::form);
         return new DeidentifiedChange(
                 used,

@@ -93,9 +93,8 @@ final class FormKeys {
         }
 
         String of(ScoredForm form) {
-            return made.computeIfAbsent(
-                    Identity.of(form, treated),
-                    i -> Optional.ofNullable(numbered.get(i)).orElseGet(() -> pseudonyms.form(i.given())));
+            return made.computeIfAbsent(Identity.of(form, treated), i -> Optional.ofNullable(numbered.get(i))
+                    .orElseGet(() -> pseudonyms.form(i.given())));
         }
     }
 

@@ -50,7 +50,12 @@ final class PackedRecords extends AbstractMap<Key, Sent> {
 
         void add(Key key, Sent sent) {
             tables.computeIfAbsent(key.table(), t -> new ArrayList<>())
-                    .add((key.key() + SEPARATOR + sent.subject() + SEPARATOR + sent.hash() + SEPARATOR
+                    .add((key.key()
+                                    + SEPARATOR
+                                    + sent.subject()
+                                    + SEPARATOR
+                                    + sent.hash()
+                                    + SEPARATOR
                                     + sent.state().ordinal())
                             .getBytes(StandardCharsets.UTF_8));
         }

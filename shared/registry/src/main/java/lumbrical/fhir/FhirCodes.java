@@ -125,13 +125,11 @@ final class FhirCodes {
         return day.week().isPresent()
                 ? Optional.of(relativeDate(episode, day.week().getAsInt(), "week", "wk"))
                 : day.day().isPresent()
-                        ? Optional.of(
-                                relativeDate(episode, day.day().getAsInt(), "day", "d"))
+                        ? Optional.of(relativeDate(episode, day.day().getAsInt(), "day", "d"))
                         : Optional.empty();
     }
 
-    private static JsonObject relativeDate(
-            String episode, int offset, String unit, String code) {
+    private static JsonObject relativeDate(String episode, int offset, String unit, String code) {
         JsonObject duration = new JsonObject()
                 .put("value", Math.abs((double) offset))
                 .put("unit", Math.abs(offset) == 1 ? unit : unit + "s")

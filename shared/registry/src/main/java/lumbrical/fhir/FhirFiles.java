@@ -190,14 +190,17 @@ public final class FhirFiles {
     }
 
     private static Taker into(String type, String subject, List<BundleEntry> group) {
-        return (id, resource, state) -> group.add(
-                BundleEntry.put(type, id, type + "/" + id, References.inTransaction(resource, subject)));
+        return (id, resource, state) ->
+                group.add(BundleEntry.put(type, id, type + "/" + id, References.inTransaction(resource, subject)));
     }
 
     private void writeBundles(List<Definitions.Named> definitions) {
         Bundles bundles = new Bundles("bundle");
-        definitions.forEach(d -> bundles.add(List.of(
-                BundleEntry.put(d.type(), d.id(), d.type() + "?url=" + d.url() + "&version=" + d.version(), d.resource().text()))));
+        definitions.forEach(d -> bundles.add(List.of(BundleEntry.put(
+                d.type(),
+                d.id(),
+                d.type() + "?url=" + d.url() + "&version=" + d.version(),
+                d.resource().text()))));
         boolean[] anyReturned = new boolean[1];
         subjects(resources -> resources.patient((id, patient, state) -> {
             boolean returned = state == SentRecords.State.RETURNED;

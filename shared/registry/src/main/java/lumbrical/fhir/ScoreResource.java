@@ -31,11 +31,7 @@ final class ScoreResource {
     private final CodeSystems systems;
     private final ExternalCodes codes;
 
-    ScoreResource(
-            DeidentifiedEpisode episode,
-            DeidentifiedForm form,
-            CodeSystems systems,
-            ExternalCodes codes) {
+    ScoreResource(DeidentifiedEpisode episode, DeidentifiedForm form, CodeSystems systems, ExternalCodes codes) {
         this.episode = episode;
         this.form = form;
         this.systems = systems;

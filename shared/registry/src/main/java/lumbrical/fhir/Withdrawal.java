@@ -37,7 +37,8 @@ final class Withdrawal {
                                 k -> new ArrayList<>())
                         .add(BundleEntry.delete("Observation/" + key.key()));
             } else if (key.table().equals("Patient")) {
-                others.get(key.table()).add(BundleEntry.delete("Patient?identifier=" + FhirCodes.SUBJECT_ID + "|" + key.key()));
+                others.get(key.table())
+                        .add(BundleEntry.delete("Patient?identifier=" + FhirCodes.SUBJECT_ID + "|" + key.key()));
             } else if (others.containsKey(key.table())) {
                 others.get(key.table()).add(BundleEntry.delete(key.table() + "/" + key.key()));
             }
