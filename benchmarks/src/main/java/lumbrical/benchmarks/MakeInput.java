@@ -262,6 +262,108 @@ final class MakeInput {
         return new Path[] {responses, list};
     }
 
+    /**
+     * A clinic as clinics are: {@code episodes} episodes with four sittings each of quickdash, prwe, bctq, uram and a rating from 0 to 100;
+     * each of two more forms at half of the sittings, so five to seven at a time. Every item of a form that is given is answered but one in
+     * fifty.
+     */
+    static Path[] visits(Path folder, int episodes) {
+        Forms forms = new Forms();
+        forms.add("quickdash", 11, 1, 5);
+        forms.add("prwe", 15, 0, 10);
+        forms.add("bctq_symptom", 11, 1, 5);
+        forms.add("bctq_function", 8, 1, 5);
+        forms.add("uram", 9, 0, 5);
+        forms.add("sane", 1, 0, 100);
+        forms.sometimes("cts6symptom", 6, 1, 5);
+        forms.sometimes("uefi20", 20, 0, 4);
+        return sittings(folder, "visits-" + episodes, episodes, forms);
+    }
+
+    /** {@code episodes} episodes with four sittings each of three forms with five scales: quickdash, prwe and a rating from 0 to 100. */
+    static Path[] fiveScales(Path folder, int episodes) {
+        Forms forms = new Forms();
+        forms.add("quickdash", 11, 1, 5);
+        forms.add("prwe", 15, 0, 10);
+        forms.add("sane", 1, 0, 100);
+        return sittings(folder, "five-scales-" + episodes, episodes, forms);
+    }
+
+    /** The item columns of the forms that are given together. */
+    private static final class Forms {
+        private final List<String> columns = new ArrayList<>();
+        private final List<Integer> low = new ArrayList<>();
+        private final List<Integer> high = new ArrayList<>();
+        /** By column: -1 for a form given at every sitting, else the number of the form. */
+        private final List<Integer> sometimes = new ArrayList<>();
+
+        private int next;
+
+        void add(String form, int items, int from, int to) {
+            add(form, items, from, to, -1);
+        }
+
+        void sometimes(String form, int items, int from, int to) {
+            add(form, items, from, to, next++);
+        }
+
+        private void add(String form, int items, int from, int to, int number) {
+            MakeInput.add(form, items, from, to, columns, low, high);
+            for (int i = 0; i < items; i++) {
+                sometimes.add(number);
+            }
+        }
+    }
+
+    private static Path[] sittings(Path folder, String name, int episodes, Forms forms) {
+        Path responses = folder.resolve(name + "-responses.csv");
+        Path list = folder.resolve(name + "-episodes.csv");
+        if (Files.exists(responses)) {
+            return new Path[] {responses, list};
+        }
+        Random random = new Random(6);
+        String[] conditions = {"carpal tunnel", "trigger finger", "Dupuytren", "distal radius fracture", ""};
+        int[] days = {-10, 42, 91, 365};
+        write(
+                list,
+                rows -> write(responses, out -> {
+                    rows.append("patient,episode,treated_side,index_date,condition,surgeon\n");
+                    out.append("patient,completed_on,side,")
+                            .append(String.join(",", forms.columns))
+                            .append('\n');
+                    StringBuilder row = new StringBuilder();
+                    for (int e = 0; e < episodes; e++) {
+                        LocalDate index = LocalDate.of(2018, 1, 1).plusDays(random.nextInt(2000));
+                        String side = side(random);
+                        rows.append("P" + e + ",E1," + side + "," + index + ","
+                                + conditions[random.nextInt(conditions.length)] + ",S" + random.nextInt(6) + "\n");
+                        double level = 0.4 + random.nextDouble() / 2;
+                        for (int day : days) {
+                            row.setLength(0);
+                            row.append('P').append(e).append(',');
+                            row.append(index.plusDays(day)).append(',').append(side);
+                            boolean[] given = new boolean[forms.next];
+                            for (int i = 0; i < given.length; i++) {
+                                given[i] = random.nextBoolean();
+                            }
+                            for (int i = 0; i < forms.columns.size(); i++) {
+                                row.append(',');
+                                int form = forms.sometimes.get(i);
+                                int low = forms.low.get(i);
+                                int high = forms.high.get(i);
+                                double mark = low + (high - low) * (level + 0.18 * random.nextGaussian());
+                                if ((form < 0 || given[form]) && random.nextInt(50) != 0) {
+                                    row.append(Math.round(between(low, high, mark)));
+                                }
+                            }
+                            out.append(row.append('\n'));
+                            level = between(0, 1, level - 0.1 + 0.1 * random.nextGaussian());
+                        }
+                    }
+                }));
+        return new Path[] {responses, list};
+    }
+
     private static double between(double low, double high, double value) {
         return Math.max(low, Math.min(high, value));
     }

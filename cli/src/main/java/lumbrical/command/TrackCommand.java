@@ -64,6 +64,7 @@ final class TrackCommand implements Command {
                             .map(f.path()::resolve)
                             .toList());
         });
+        ClinicWorkbook.prepare();
         ProblemList problems = new ProblemList();
         Progress progress = new Progress(console, reading.inputs(files.values()));
         Timings spent = new Timings(progress);

@@ -90,6 +90,13 @@ public final class ClinicWorkbook {
 
     private ClinicWorkbook() {}
 
+    /** Has the workbook library got ready by a thread of its own, while the files are read. Nothing depends on it. */
+    public static void prepare() {
+        Thread thread = new Thread(LibraryStart::run, "workbook library");
+        thread.setDaemon(true);
+        thread.start();
+    }
+
     /**
      * Writes the workbook.
      *

@@ -1,6 +1,10 @@
 package lumbrical.workbook;
 
+import java.io.BufferedWriter;
 import java.io.IOException;
+import java.io.OutputStream;
+import java.io.OutputStreamWriter;
+import java.nio.charset.StandardCharsets;
 import java.util.Optional;
 import org.apache.poi.ss.usermodel.Cell;
 import org.apache.poi.ss.usermodel.CellType;
@@ -14,7 +18,10 @@ final class FilledDownFormulas extends SheetDataWriter {
     /** Begins the text of a formula that is to be written this way; no formula holds it. */
     private static final char MARK = '\u0001';
 
-    FilledDownFormulas() throws IOException {}
+    /** @param out takes the rows as XML */
+    FilledDownFormulas(OutputStream out) throws IOException {
+        super(new BufferedWriter(new OutputStreamWriter(out, StandardCharsets.UTF_8)));
+    }
 
     /** Sets a formula of its own. */
     static void set(Cell cell, String formula) {

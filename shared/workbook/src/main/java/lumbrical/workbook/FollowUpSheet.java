@@ -27,7 +27,7 @@ final class FollowUpSheet {
 
     static void write(StreamingWorkbook book, List<VisitCount> counts) {
         TableSheet.write(book, TABLE, LAYOUT, counts);
-        book.printColumns(TABLE.name(), TABLE.headings().indexOf("scorable"));
+        book.printColumns(TABLE.name(), TABLE.headings().indexOf("scorable"), counts.size());
     }
 
     private static List<OutputColumn<VisitCount>> columns() {

@@ -76,7 +76,12 @@ record Layout(int frozenColumns, int pagesWide, Map<String, Integer> widths, Set
     /** Makes a row high enough for so many lines. */
     static void height(Row row, int lines) {
         if (lines > 1) {
-            row.setHeightInPoints((float) (lines * LINE_POINTS + 2));
+            row.setHeightInPoints(points(lines));
         }
+    }
+
+    /** How high a row of so many lines is. */
+    static float points(int lines) {
+        return (float) (lines * LINE_POINTS + 2);
     }
 }

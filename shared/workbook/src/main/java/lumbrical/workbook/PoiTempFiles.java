@@ -2,6 +2,7 @@ package lumbrical.workbook;
 
 import java.io.File;
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import org.apache.poi.ooxml.POIXMLException;
@@ -40,7 +41,7 @@ final class PoiTempFiles implements TempFileCreationStrategy {
         INSTANCE.folder.set(folder);
         try {
             work.run();
-        } catch (IllegalStateException | POIXMLException | OpenXML4JRuntimeException wrapped) {
+        } catch (IllegalStateException | UncheckedIOException | POIXMLException | OpenXML4JRuntimeException wrapped) {
             for (Throwable cause = wrapped.getCause(); cause != null; cause = cause.getCause()) {
                 if (cause instanceof IOException disk) {
                     throw disk;

@@ -2,17 +2,19 @@ package lumbrical.workbook;
 
 import java.io.IOException;
 import java.io.OutputStream;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.Date;
 import java.util.Optional;
 import java.util.Set;
+import lumbrical.sheetxml.PackedWorkbook;
+import lumbrical.sheetxml.SheetRows;
 import org.apache.poi.ooxml.POIXMLProperties;
 import org.apache.poi.ss.SpreadsheetVersion;
 import org.apache.poi.ss.usermodel.PageMargin;
 import org.apache.poi.ss.usermodel.PrintSetup;
+import org.apache.poi.ss.usermodel.Sheet;
 import org.apache.poi.ss.util.CellRangeAddress;
 import org.apache.poi.xssf.streaming.SXSSFSheet;
 import org.apache.poi.xssf.streaming.SXSSFWorkbook;
@@ -22,7 +24,7 @@ import org.apache.poi.xssf.usermodel.XSSFWorkbook;
 
 /**
  * A workbook written by streaming: only a window of rows is ever in memory. The same content gives the same bytes: dates inside
- * come from the as-of date.
+ * come from the as-of date. Long tables are written by {@link lumbrical.sheetxml}, all else by the workbook library.
  */
 final class StreamingWorkbook {
     private static final int WINDOW = 100;
@@ -31,25 +33,63 @@ final class StreamingWorkbook {
 
     private static final double FOOT_MARGIN = 0.75;
 
-    private final SXSSFWorkbook book;
+    private final WithFilledDownFormulas book;
+    private final PackedWorkbook packed;
     private final Styles styles;
     private final LocalDate asOf;
 
-    private StreamingWorkbook(LocalDate asOf) {
+    private StreamingWorkbook(LocalDate asOf, PackedWorkbook packed) {
         XSSFWorkbook template = new XSSFWorkbook();
-        this.book = new WithFilledDownFormulas(template);
+        this.packed = packed;
+        this.book = new WithFilledDownFormulas(template, packed);
         this.styles = new Styles(template);
         this.asOf = asOf;
     }
 
+    /** The workbook of sheets that the library streams. */
     private static final class WithFilledDownFormulas extends SXSSFWorkbook {
-        WithFilledDownFormulas(XSSFWorkbook template) {
+        private final PackedWorkbook packed;
+
+        WithFilledDownFormulas(XSSFWorkbook template, PackedWorkbook packed) {
             super(template, WINDOW, false, false);
+            this.packed = packed;
         }
 
+        /** For the sheet made last, as the library calls it. */
         @Override
         protected SheetDataWriter createSheetDataWriter() throws IOException {
-            return new FilledDownFormulas();
+            XSSFWorkbook template = getXSSFWorkbook();
+            return new FilledDownFormulas(packed.part(template.getSheetAt(template.getNumberOfSheets() - 1)));
+        }
+
+        /** Closes what the library holds; rows have no temporary files of its own. */
+        @Override
+        public void close() throws IOException {
+            getXSSFWorkbook().close();
+        }
+
+        void writePacked(OutputStream out) throws IOException {
+            flushSheets();
+            for (int i = 0; i < getNumberOfSheets(); i++) {
+                if (getSheetAt(i) != null) {
+                    getSheetAt(i).flushBufferedData();
+                }
+            }
+            packed.write(getXSSFWorkbook(), out);
+        }
+    }
+
+    /**
+     * A sheet of many rows.
+     *
+     * @param sheet all but its rows
+     * @param rows the rows
+     */
+    record LongSheet(XSSFSheet sheet, SheetRows rows) {
+        /** Has the file say how far the rows reach, once all are written. */
+        void end() {
+            sheet.setDimensionOverride(
+                    new CellRangeAddress(0, Math.max(0, rows.rows() - 1), 0, Math.max(0, rows.columns() - 1)));
         }
     }
 
@@ -65,19 +105,16 @@ final class StreamingWorkbook {
      * @param scratch a folder for temporary files, which the caller removes
      */
     static void write(LocalDate asOf, Path scratch, OutputStream out, Content content) throws IOException {
-        Path packed = scratch.resolve("packed.xlsx");
         PoiTempFiles.in(scratch, () -> {
-            StreamingWorkbook book = new StreamingWorkbook(asOf);
-            try (book.book) {
-                content.fill(book);
-                book.stamp();
-                try (OutputStream raw = Files.newOutputStream(packed)) {
-                    book.book.write(raw);
+            try (PackedWorkbook packed = new PackedWorkbook(scratch)) {
+                StreamingWorkbook book = new StreamingWorkbook(asOf, packed);
+                try (book.book) {
+                    content.fill(book);
+                    book.stamp();
+                    book.book.writePacked(out);
                 }
             }
         });
-        ZipNormalizer.copy(packed, out);
-        Files.delete(packed);
     }
 
     Styles styles() {
@@ -90,6 +127,18 @@ final class StreamingWorkbook {
 
     SXSSFSheet sheet(String name) {
         SXSSFSheet sheet = book.createSheet(name);
+        setUp(sheet);
+        return sheet;
+    }
+
+    /** A sheet of many rows, which are written one after the other and cannot be changed again. */
+    LongSheet longSheet(String name) {
+        XSSFSheet sheet = inMemory().createSheet(name);
+        setUp(sheet);
+        return new LongSheet(sheet, packed.rowsOf(sheet));
+    }
+
+    private static void setUp(Sheet sheet) {
         PrintSetup print = sheet.getPrintSetup();
         print.setPaperSize(PrintSetup.A4_PAPERSIZE);
         print.setLandscape(true);
@@ -104,11 +153,10 @@ final class StreamingWorkbook {
         sheet.setAutobreaks(true);
         sheet.getFooter().setLeft("&A");
         sheet.getFooter().setRight("&P / &N");
-        return sheet;
     }
 
     /** Freezes and repeats the rows down to {@code row}, and the first {@code columns} columns. */
-    static void freeze(SXSSFSheet sheet, int columns, int row) {
+    static void freeze(Sheet sheet, int columns, int row) {
         sheet.createFreezePane(columns, row + 1);
         sheet.setRepeatingRows(new CellRangeAddress(row, row, -1, -1));
     }
@@ -118,10 +166,9 @@ final class StreamingWorkbook {
         book.setPrintArea(book.getSheetIndex(sheet), 0, lastColumn, 0, lastRow);
     }
 
-    /** Prints the first columns of a table only, so that they stand in a size that can be read. */
-    void printColumns(String name, int lastColumn) {
-        SXSSFSheet sheet = book.getSheet(name);
-        book.setPrintArea(book.getSheetIndex(sheet), 0, lastColumn, 0, Math.max(1, sheet.getLastRowNum()));
+    /** Prints the first columns and rows of a table only, so that they stand in a size that can be read. */
+    void printColumns(String name, int lastColumn, int lastRow) {
+        book.setPrintArea(book.getSheetIndex(name), 0, lastColumn, 0, Math.max(1, lastRow));
     }
 
     /** Locks the cells of a sheet but those whose style says otherwise; without a password, against slips alone. */
@@ -150,7 +197,7 @@ final class StreamingWorkbook {
             if (!but.contains(book.getSheetName(i))) {
                 int column = SpreadsheetVersion.EXCEL2007.getLastColumnIndex();
                 book.setPrintArea(i, column, column, 0, 0);
-                book.getSheetAt(i).setRepeatingRows(null);
+                inMemory().getSheetAt(i).setRepeatingRows(null);
             }
         }
     }

@@ -5,16 +5,17 @@ import java.util.function.Function;
 import lumbrical.output.OutputColumn;
 import lumbrical.output.OutputTable;
 import lumbrical.output.Value;
+import lumbrical.workbook.StreamingWorkbook.LongSheet;
 import org.apache.poi.ss.SpreadsheetVersion;
 import org.apache.poi.ss.usermodel.Cell;
 import org.apache.poi.ss.usermodel.CellStyle;
 import org.apache.poi.ss.usermodel.ClientAnchor;
 import org.apache.poi.ss.usermodel.Comment;
+import org.apache.poi.ss.usermodel.DateUtil;
+import org.apache.poi.ss.usermodel.Drawing;
 import org.apache.poi.ss.usermodel.Row;
 import org.apache.poi.ss.util.CellRangeAddress;
 import org.apache.poi.ss.util.CellReference;
-import org.apache.poi.xssf.streaming.SXSSFDrawing;
-import org.apache.poi.xssf.streaming.SXSSFSheet;
 import org.apache.poi.xssf.usermodel.XSSFRichTextString;
 
 /** Writes a table as a sheet: a frozen header with notes, a filter, typed cells. Further sheets where one is full. */
@@ -37,7 +38,7 @@ final class TableSheet<R> {
     private final int lastRow;
     private final int[] widths;
     private final boolean[] wrapped;
-    private SXSSFSheet sheet;
+    private LongSheet sheet;
     private int sheets;
     private int row;
 
@@ -92,49 +93,50 @@ final class TableSheet<R> {
         sheet.close();
     }
 
-    private SXSSFSheet open() {
+    private LongSheet open() {
         sheets++;
-        SXSSFSheet opened = book.sheet(sheets == 1 ? table.name() : table.name() + " " + sheets);
+        LongSheet opened = book.longSheet(sheets == 1 ? table.name() : table.name() + " " + sheets);
         header(book, opened, widths, table.columns());
         for (int i = 0; i < widths.length; i++) {
-            opened.setColumnWidth(i, widths[i] * CHARACTER);
+            opened.sheet().setColumnWidth(i, widths[i] * CHARACTER);
         }
-        StreamingWorkbook.freeze(opened, layout.frozenColumns(), 0);
-        opened.getPrintSetup().setFitWidth((short) layout.pagesWide());
+        StreamingWorkbook.freeze(opened.sheet(), layout.frozenColumns(), 0);
+        opened.sheet().getPrintSetup().setFitWidth((short) layout.pagesWide());
         if (layout.pagesWide() > 1) {
-            opened.setRepeatingColumns(new CellRangeAddress(-1, -1, 0, layout.frozenColumns() - 1));
+            opened.sheet().setRepeatingColumns(new CellRangeAddress(-1, -1, 0, layout.frozenColumns() - 1));
         }
         row = 0;
         return opened;
     }
 
     /** Writes headings with their meaning as notes. */
-    static <R> void header(StreamingWorkbook book, SXSSFSheet sheet, int[] widths, List<OutputColumn<R>> columns) {
-        Row header = sheet.createRow(0);
-        header.setHeightInPoints(HEADER_POINTS);
+    static <R> void header(StreamingWorkbook book, LongSheet sheet, int[] widths, List<OutputColumn<R>> columns) {
         int lines = 1;
-        SXSSFDrawing drawing = sheet.createDrawingPatriarch();
+        Drawing<?> drawing = sheet.sheet().createDrawingPatriarch();
         for (int i = 0; i < columns.size(); i++) {
-            Cell cell = header.createCell(i);
-            cell.setCellValue(columns.get(i).name());
-            cell.setCellStyle(book.styles().heading(columns.get(i).kind()));
-            note(book, drawing, cell, columns.get(i).meaning());
-            lines = Math.max(lines, Layout.lines(columns.get(i).name(), widths[i]));
+            OutputColumn<R> column = columns.get(i);
+            sheet.rows().word(i, book.styles().heading(column.kind()), column.name());
+            note(book, drawing, 0, i, column.meaning());
+            lines = Math.max(lines, Layout.lines(column.name(), widths[i]));
         }
-        Layout.height(header, lines);
+        sheet.rows().end(lines > 1 ? Layout.points(lines) : HEADER_POINTS);
     }
 
     /** Puts a note on a cell. */
-    static void note(StreamingWorkbook book, SXSSFDrawing drawing, Cell cell, String text) {
+    static void note(StreamingWorkbook book, Drawing<?> drawing, Cell cell, String text) {
+        cell.setCellComment(note(book, drawing, cell.getRowIndex(), cell.getColumnIndex(), text));
+    }
+
+    private static Comment note(StreamingWorkbook book, Drawing<?> drawing, int row, int column, String text) {
         ClientAnchor anchor = book.inMemory().getCreationHelper().createClientAnchor();
-        anchor.setCol1(cell.getColumnIndex());
-        anchor.setCol2(cell.getColumnIndex() + 3);
-        anchor.setRow1(cell.getRowIndex() + 1);
-        anchor.setRow2(cell.getRowIndex() + 5);
+        anchor.setCol1(column);
+        anchor.setCol2(column + 3);
+        anchor.setRow1(row + 1);
+        anchor.setRow2(row + 5);
         Comment comment = drawing.createCellComment(anchor);
-        comment.setAddress(cell.getRowIndex(), cell.getColumnIndex()); // else where the anchor begins, a row below
+        comment.setAddress(row, column); // else where the anchor begins, a row below
         comment.setString(new XSSFRichTextString(text));
-        cell.setCellComment(comment);
+        return comment;
     }
 
     private void add(R value) {
@@ -143,29 +145,69 @@ final class TableSheet<R> {
             sheet = open();
         }
         row++;
-        Row cells = sheet.createRow(row);
         int lines = 1;
         for (int i = 0; i < widths.length; i++) {
-            set(book, cells, i, table.columns().get(i), value);
-            if (wrapped[i] && cells.getCell(i) != null) {
-                cells.getCell(i).setCellStyle(book.styles().wrapped);
-                lines = Math.max(lines, Layout.lines(cells.getCell(i).getStringCellValue(), widths[i]));
+            OutputColumn<R> column = table.columns().get(i);
+            Value content = column.of().apply(value);
+            if (content == Value.BLANK) {
+                continue;
             }
+            if (wrapped[i]) {
+                lines = Math.max(lines, Layout.lines(text(content), widths[i]));
+            }
+            CellStyle style = i == emphasisColumn
+                    ? emphasis.apply(value)
+                    : wrapped[i] ? book.styles().wrapped : styleOf(book.styles(), column.kind(), content);
+            add(sheet, i, style, content);
         }
-        Layout.height(cells, lines);
-        if (emphasisColumn >= 0 && cells.getCell(emphasisColumn) != null) {
-            cells.getCell(emphasisColumn).setCellStyle(emphasis.apply(value));
+        end(sheet, lines);
+    }
+
+    /** Ends a row, high enough for so many lines. */
+    static void end(LongSheet sheet, int lines) {
+        if (lines > 1) {
+            sheet.rows().end(Layout.points(lines));
+        } else {
+            sheet.rows().end();
         }
     }
 
-    /** Sets the cell of a column, whose numbers all have the same decimals; leaves a blank one out. */
-    static <R> void set(StreamingWorkbook book, Row row, int position, OutputColumn<R> column, R value) {
-        Value content = column.of().apply(value);
-        set(book, row, position, content);
-        if (content instanceof Value.Number) {
-            boolean count = column.kind() == OutputColumn.Kind.COUNT;
-            row.getCell(position).setCellStyle(count ? book.styles().whole : book.styles().twoDecimals);
+    private static String text(Value content) {
+        if (content instanceof Value.Text text) {
+            return text.text();
         }
+        return content instanceof Value.Word word ? word.text() : "";
+    }
+
+    /** How a cell of a column looks; the numbers of a column all have the same decimals. */
+    static CellStyle styleOf(Styles styles, OutputColumn.Kind kind, Value content) {
+        if (content instanceof Value.Number) {
+            return kind == OutputColumn.Kind.COUNT ? styles.whole : styles.twoDecimals;
+        }
+        return content instanceof Value.Day day && dated(day) ? styles.date : styles.plain;
+    }
+
+    /** Adds a cell to the row; leaves a blank one out. */
+    static void add(LongSheet sheet, int column, CellStyle style, Value content) {
+        if (content instanceof Value.Text text) {
+            sheet.rows().text(column, style, cut(text.text()));
+        } else if (content instanceof Value.Word word) {
+            sheet.rows().word(column, style, cut(word.text()));
+        } else if (content instanceof Value.Number number) {
+            sheet.rows().number(column, style, number.value());
+        } else if (content instanceof Value.Day day && dated(day)) {
+            sheet.rows().number(column, style, DateUtil.getExcelDate(day.day()));
+        } else if (content instanceof Value.Day day) {
+            sheet.rows().text(column, style, day.day().toString());
+        }
+    }
+
+    private static boolean dated(Value.Day day) {
+        return day.day().getYear() > FIRST_YEAR;
+    }
+
+    private static String cut(String text) {
+        return text.length() > MAX_TEXT ? text.substring(0, MAX_TEXT) : text;
     }
 
     /** Sets a typed cell; leaves a blank one out. */
@@ -178,7 +220,7 @@ final class TableSheet<R> {
             Cell cell = row.createCell(column);
             cell.setCellValue(number.value());
             cell.setCellStyle(number.value() == Math.rint(number.value()) ? book.styles().whole : book.styles().number);
-        } else if (value instanceof Value.Day day && day.day().getYear() <= FIRST_YEAR) {
+        } else if (value instanceof Value.Day day && !dated(day)) {
             text(book, row, column, day.day().toString());
         } else if (value instanceof Value.Day day) {
             Cell cell = row.createCell(column);
@@ -189,17 +231,18 @@ final class TableSheet<R> {
 
     private static void text(StreamingWorkbook book, Row row, int column, String text) {
         Cell cell = row.createCell(column);
-        cell.setCellValue(text.length() > MAX_TEXT ? text.substring(0, MAX_TEXT) : text);
+        cell.setCellValue(cut(text));
         cell.setCellStyle(book.styles().plain);
     }
 
     private void close() {
         int last = table.columns().size() - 1;
-        sheet.setAutoFilter(new CellRangeAddress(0, Math.max(row, 1), 0, last));
+        sheet.sheet().setAutoFilter(new CellRangeAddress(0, Math.max(row, 1), 0, last));
         if (row == 0) {
-            Row none = sheet.createRow(1);
-            text(book, none, 0, "none");
+            sheet.rows().word(0, book.styles().plain, "none");
+            sheet.rows().end();
         }
+        sheet.end();
     }
 
     /** The letters of a column. */

@@ -16,13 +16,12 @@ import lumbrical.instrument.Threshold;
 import lumbrical.output.OutputColumn;
 import lumbrical.output.OutputColumn.Kind;
 import lumbrical.output.Value;
-import org.apache.poi.ss.usermodel.Cell;
+import lumbrical.workbook.StreamingWorkbook.LongSheet;
+import org.apache.poi.ss.usermodel.CellStyle;
 import org.apache.poi.ss.usermodel.Color;
 import org.apache.poi.ss.usermodel.ConditionalFormattingThreshold;
 import org.apache.poi.ss.usermodel.ConditionalFormattingThreshold.RangeType;
-import org.apache.poi.ss.usermodel.Row;
 import org.apache.poi.ss.util.CellRangeAddress;
-import org.apache.poi.xssf.streaming.SXSSFSheet;
 import org.apache.poi.xssf.usermodel.XSSFColor;
 import org.apache.poi.xssf.usermodel.XSSFColorScaleFormatting;
 import org.apache.poi.xssf.usermodel.XSSFConditionalFormattingRule;
@@ -66,18 +65,19 @@ final class TrajectorySheet {
     private TrajectorySheet() {}
 
     static void write(StreamingWorkbook book, FollowUpResult clinic, Trajectories trajectories) {
-        SXSSFSheet sheet = book.sheet(NAME);
+        LongSheet sheet = book.longSheet(NAME);
         List<OutputColumn<Trajectories.Course>> columns = columns(clinic);
         int visits = clinic.schedule().visits().size();
         int[] widths = widths(columns.size(), visits);
         TableSheet.header(book, sheet, widths, columns);
         for (int i = 0; i < widths.length; i++) {
-            sheet.setColumnWidth(i, widths[i] * 256);
+            sheet.sheet().setColumnWidth(i, widths[i] * 256);
         }
-        StreamingWorkbook.freeze(sheet, 1, 0);
-        sheet.getPrintSetup().setFitWidth((short) PAGES_WIDE);
-        sheet.setRepeatingColumns(new CellRangeAddress(-1, -1, 0, 0));
+        StreamingWorkbook.freeze(sheet.sheet(), 1, 0);
+        sheet.sheet().getPrintSetup().setFitWidth((short) PAGES_WIDE);
+        sheet.sheet().setRepeatingColumns(new CellRangeAddress(-1, -1, 0, 0));
         int verdictColumn = FIRST_VISIT + visits + VERDICT_AFTER_VISITS;
+        int digitsColumn = FIRST_VISIT + visits + DIGITS_AFTER_VISITS;
         int row = 0;
         int blockStart = 1;
         List<Trajectories.Course> courses = trajectories.courses();
@@ -86,34 +86,32 @@ final class TrajectorySheet {
                 throw new IllegalStateException("More courses than a sheet has rows: " + courses.size());
             }
             row++;
-            Row cells = sheet.createRow(row);
+            int lines = 1;
             for (int i = 0; i < columns.size(); i++) {
-                TableSheet.set(book, cells, i, columns.get(i), course);
+                Value content = columns.get(i).of().apply(course);
+                CellStyle style =
+                        TableSheet.styleOf(book.styles(), columns.get(i).kind(), content);
+                if (i == PICTURE_COLUMN) {
+                    style = book.styles().picture;
+                } else if (i == digitsColumn) {
+                    style = book.styles().wrapped;
+                } else if (i == verdictColumn && course.last().isPresent()) {
+                    style = book.styles().of(course.last().get().change().verdict());
+                }
+                if ((i == digitsColumn || i == verdictColumn) && content instanceof Value.Word word) {
+                    lines = Math.max(lines, Layout.lines(word.text(), widths[i] - INDENT));
+                }
+                TableSheet.add(sheet, i, style, content);
             }
-            cells.getCell(PICTURE_COLUMN).setCellStyle(book.styles().picture);
-            int digits = verdictColumn - VERDICT_AFTER_VISITS + DIGITS_AFTER_VISITS;
-            if (cells.getCell(digits) != null) {
-                cells.getCell(digits).setCellStyle(book.styles().wrapped);
-            }
-            Layout.height(cells, Math.max(lines(cells, digits, widths), lines(cells, verdictColumn, widths)));
-            Cell verdict = cells.getCell(verdictColumn);
-            if (verdict != null && course.last().isPresent()) {
-                verdict.setCellStyle(
-                        book.styles().of(course.last().get().change().verdict()));
-            }
+            TableSheet.end(sheet, lines);
             boolean endOfBlock = row == courses.size() || !courses.get(row).sameScale(course);
             if (endOfBlock) {
                 shade(book, course.scale(), blockStart, row, visits);
                 blockStart = row + 1;
             }
         }
-        sheet.setAutoFilter(new CellRangeAddress(0, Math.max(row, 1), 0, columns.size() - 1));
-    }
-
-    /** How many lines a cell needs. */
-    private static int lines(Row cells, int column, int[] widths) {
-        Cell cell = cells.getCell(column);
-        return cell == null ? 1 : Layout.lines(cell.getStringCellValue(), widths[column] - INDENT);
+        sheet.sheet().setAutoFilter(new CellRangeAddress(0, Math.max(row, 1), 0, columns.size() - 1));
+        sheet.end();
     }
 
     private static int[] widths(int columns, int visits) {

@@ -1,0 +1,135 @@
+package lumbrical.sheetxml;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.util.Arrays;
+import org.apache.poi.ss.usermodel.CellStyle;
+import org.apache.poi.ss.util.CellReference;
+
+/**
+ * The rows of a sheet, from the first on: cells are set from left to right, then {@link #end} closes their row. Blank cells are left out.
+ * The elements are those of ECMA-376, part 1, 18.3.1.
+ */
+public final class SheetRows {
+    /** In twentieths of a point, as the workbook library rounds heights. */
+    private static final int TWENTIETHS = 20;
+    /** Beyond it not every whole number is a double. */
+    private static final double LARGEST_WHOLE = 1e15;
+
+    private final PackedPart part;
+    private final RepeatedTexts repeated;
+    private final XmlBytes cells = new XmlBytes();
+    private final XmlBytes row = new XmlBytes();
+    private byte[][] beginnings = new byte[0][];
+    private byte[][] styles = new byte[0][];
+    private byte[] number = digits(1);
+    private int rows;
+    private int mostColumns;
+
+    SheetRows(PackedPart part, RepeatedTexts repeated) {
+        this.part = part;
+        this.repeated = repeated;
+    }
+
+    /** A text that is hardly the same in many cells, such as an id. */
+    public void text(int column, CellStyle style, String text) {
+        begin(column, style).ascii(" t=\"inlineStr\"><is>").element(text).ascii("</is></c>");
+    }
+
+    /** A text that may come again in many cells, such as a code. */
+    public void word(int column, CellStyle style, String text) {
+        int number = repeated.numberOf(text);
+        if (number < 0) {
+            text(column, style, text);
+        } else {
+            begin(column, style).ascii(" t=\"s\"><v>").number(number).ascii("</v></c>");
+        }
+    }
+
+    /** A number, negative zero as 0; a day is the number of days that the format counts from the end of 1899. */
+    public void number(int column, CellStyle style, double value) {
+        begin(column, style).ascii("><v>");
+        if (value == Math.rint(value) && Math.abs(value) < LARGEST_WHOLE) {
+            cells.number((long) value);
+        } else {
+            cells.ascii(Double.toString(value));
+        }
+        cells.ascii("</v></c>");
+    }
+
+    private XmlBytes begin(int column, CellStyle style) {
+        mostColumns = Math.max(mostColumns, column + 1);
+        return cells.raw(beginning(column)).raw(number).raw(styled(style.getIndex()));
+    }
+
+    private static byte[] digits(int row) {
+        return Integer.toString(row).getBytes(StandardCharsets.US_ASCII);
+    }
+
+    private byte[] styled(int style) {
+        while (style >= styles.length) {
+            int next = styles.length;
+            styles = Arrays.copyOf(styles, next + 1);
+            styles[next] = ("\" s=\"" + next + "\"").getBytes(StandardCharsets.US_ASCII);
+        }
+        return styles[style];
+    }
+
+    private byte[] beginning(int column) {
+        while (column >= beginnings.length) {
+            int next = beginnings.length;
+            beginnings = Arrays.copyOf(beginnings, next + 1);
+            beginnings[next] =
+                    ("<c r=\"" + CellReference.convertNumToColString(next)).getBytes(StandardCharsets.US_ASCII);
+        }
+        return beginnings[column];
+    }
+
+    /**
+     * Ends the row, of the usual height.
+     *
+     * @throws UncheckedIOException if the disk does not take it
+     */
+    public void end() {
+        end(row.ascii("<row r=\"").raw(number).ascii("\">\n"));
+    }
+
+    /**
+     * Ends the row.
+     *
+     * @param points its height
+     * @throws UncheckedIOException if the disk does not take it
+     */
+    public void end(float points) {
+        float height = (short) (points * TWENTIETHS) / (float) TWENTIETHS;
+        end(row.ascii("<row r=\"")
+                .number(rows + 1L)
+                .ascii("\" customHeight=\"1\" ht=\"")
+                .ascii(Float.toString(height))
+                .ascii("\">\n"));
+    }
+
+    private void end(XmlBytes opened) {
+        try {
+            opened.to(part);
+            cells.ascii("</row>\n").to(part);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+        row.clear();
+        cells.clear();
+        rows++;
+        number = digits(rows + 1);
+    }
+
+    /** How many rows there are. */
+    public int rows() {
+        return rows;
+    }
+
+    /** How many columns they have. */
+    public int columns() {
+        return mostColumns;
+    }
+}
