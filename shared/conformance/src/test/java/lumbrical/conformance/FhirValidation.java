@@ -202,7 +202,8 @@ final class FhirValidation {
     Findings findings(String json) {
         List<String> errors = new ArrayList<>();
         Map<String, Integer> remarks = new TreeMap<>();
-        for (SingleValidationMessage message : validator.validateWithResult(json).getMessages()) {
+        for (SingleValidationMessage message :
+                validator.validateWithResult(json).getMessages()) {
             if (message.getSeverity().ordinal() >= ResultSeverityEnum.ERROR.ordinal()) {
                 errors.add(message.getLocationString() + ": " + message.getMessage());
             } else {

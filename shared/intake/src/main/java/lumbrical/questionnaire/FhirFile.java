@@ -239,10 +239,11 @@ public final class FhirFile {
         return twice ? "an object of " + what + " holds one name twice" : what + " is no JSON";
     }
 
+    /** Where on the line; unsaid if the parser has gone past its end, which a carriage return is to it. */
     private static String character(IOException e) {
         return e instanceof JsonProcessingException json
                 ? Optional.ofNullable(json.getLocation())
-                        .filter(l -> l.getColumnNr() > 0)
+                        .filter(l -> l.getLineNr() == 1 && l.getColumnNr() > 0)
                         .map(l -> " (character " + l.getColumnNr() + ")")
                         .orElse("")
                 : "";

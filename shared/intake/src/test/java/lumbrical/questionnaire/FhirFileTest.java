@@ -411,9 +411,73 @@ class FhirFileTest {
         assertEquals(
                 "the file ends in the middle of a resource (line 1, character " + (GOOD.length() - 8) + ")." + AGAIN,
                 refusal(GOOD.substring(0, GOOD.length() - 9)));
-        // Of a file of lines only that line is lost; where it is the only one, nothing is left.
-        assertTrue(refusal("forms.ndjson", GOOD.substring(0, 60).getBytes(StandardCharsets.UTF_8))
-                .startsWith("no line of the file can be read (line 1: the line ends in the middle of a resource"));
+        assertTrue(refusal("{\n" + GOOD.substring(1, 60))
+                .startsWith("the file ends in the middle of a resource (line 2, "));
+    }
+
+    private static final class Lines implements FhirFormSink {
+        private final List<String> told = new ArrayList<>();
+
+        @Override
+        public void form(FhirForm form) {
+            told.add(form.number() + " read");
+        }
+
+        @Override
+        public void notReadable(int line, String why) {
+            told.add(line + " " + why);
+        }
+    }
+
+    private List<String> lines(String name, String text) {
+        Lines lines = new Lines();
+        FhirFile.read(input(name, text.getBytes(StandardCharsets.UTF_8)), lines);
+        return lines.told;
+    }
+
+    /** A line of NDJSON is one JSON text: what is wrong with it ends with it. Lines invented. */
+    @Test
+    void ofAFileOfLinesABrokenOneCostsItselfAlone() {
+        String text = GOOD + "\n \r\n" + GOOD.substring(0, 60) + "\r\n" + GOOD + " 7\n" + "7\n{}\n" + GOOD;
+        List<String> told = List.of(
+                "1 read",
+                "3 the line ends in the middle of a resource",
+                "4 it holds more than one resource",
+                "5 it holds JSON that is no FHIR resource: a resource is an object in braces",
+                "6 it holds no FHIR resource: nothing in it has a resourceType",
+                "7 read");
+        assertEquals(told, lines("forms.ndjson", text));
+        assertEquals(told, lines("forms.txt", text), "known by its first line");
+        assertEquals(
+                List.of("1 the line is no JSON (character 8)", "2 read"),
+                lines("FORMS.NDJSON", "patient,\n" + GOOD),
+                "known by its name");
+        assertEquals(
+                "no line of the file can be read (line 1: the line ends in the middle of a resource (character 61)). Export the"
+                        + " forms as a Bundle, or as one resource a line.",
+                refusal("forms.ndjson", GOOD.substring(0, 60).getBytes(StandardCharsets.UTF_8)));
+    }
+
+    /** A long line is read in pieces; one that fills a block of the reader, and one more. */
+    @Test
+    void linesOfAnyLengthAreRead() {
+        for (int blanks :
+                new int[] {0, 65_535 - GOOD.length(), 65_536 - GOOD.length(), 65_537 - GOOD.length(), 300_000}) {
+            String line = GOOD.substring(0, GOOD.length() - 1) + " ".repeat(blanks) + "}";
+            assertEquals(
+                    List.of("1 read", "2 read", "3 read"),
+                    lines("forms.ndjson", line + "\n" + line + "\n" + GOOD),
+                    blanks + " blanks");
+        }
+    }
+
+    /** The forms of a Bundle are handed on as they come: one that breaks later cannot be taken back, so the file is refused. */
+    @Test
+    void aBundleOnALineThatBreaksIsRefusedWithTheFile() {
+        String bundle = "{\"resourceType\":\"Bundle\",\"entry\":[{\"resource\":" + GOOD + "}]";
+        assertEquals(List.of("1 read", "2 read"), lines("forms.ndjson", bundle + "}\n" + GOOD));
+        assertTrue(refusal("forms.ndjson", (GOOD + "\n" + bundle).getBytes(StandardCharsets.UTF_8))
+                .startsWith("the file ends in the middle of a resource"));
     }
 
     /** RFC 8259: no single quotes, no comments, no commas at the end, no NaN; names of an object are unique (4: should, we say must). */
