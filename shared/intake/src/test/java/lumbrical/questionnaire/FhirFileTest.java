@@ -411,7 +411,8 @@ class FhirFileTest {
         assertEquals(
                 "the file ends in the middle of a resource (line 1, character " + (GOOD.length() - 8) + ")." + AGAIN,
                 refusal(GOOD.substring(0, GOOD.length() - 9)));
-        assertTrue(refusal("{\n" + GOOD.substring(1, 60)).startsWith("the file ends in the middle of a resource (line 2, "));
+        assertTrue(refusal("{\n" + GOOD.substring(1, 60))
+                .startsWith("the file ends in the middle of a resource (line 2, "));
     }
 
     private static final class Lines implements FhirFormSink {
@@ -460,7 +461,8 @@ class FhirFileTest {
     /** A long line is read in pieces; one that fills a block of the reader, and one more. */
     @Test
     void linesOfAnyLengthAreRead() {
-        for (int blanks : new int[] {0, 65_535 - GOOD.length(), 65_536 - GOOD.length(), 65_537 - GOOD.length(), 300_000}) {
+        for (int blanks :
+                new int[] {0, 65_535 - GOOD.length(), 65_536 - GOOD.length(), 65_537 - GOOD.length(), 300_000}) {
             String line = GOOD.substring(0, GOOD.length() - 1) + " ".repeat(blanks) + "}";
             assertEquals(
                     List.of("1 read", "2 read", "3 read"),
