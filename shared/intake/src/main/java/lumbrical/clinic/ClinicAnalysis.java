@@ -64,6 +64,7 @@ public final class ClinicAnalysis {
      *
      * @throws UnreadableInputException if a file cannot be read at all, or a choice of thresholds, a map of conditions or a schedule has
      *     a fault
+     * @throws ClinicTooLargeException if it cannot be held in memory
      */
     public static ClinicResult analyse(ClinicFiles files, Catalogue catalogue) {
         return analyse(files, catalogue, ClinicProgressListener.NONE);
@@ -110,6 +111,9 @@ public final class ClinicAnalysis {
         progress.begins();
         List<ScoredForm> forms = score(rows, scorer);
         progress.ends();
+        if (sink.isEmpty()) {
+            MemoryNeed.check(forms, Runtime.getRuntime().maxMemory());
+        }
         scorer.tellMemory(ofResponses::add);
         List<String> ofEpisodes = table.map(EpisodeReader.Episodes::headings).orElse(List.of());
         ofResponses.addAll(files.reading().columns().notUsed(read.headings(), ofEpisodes));
