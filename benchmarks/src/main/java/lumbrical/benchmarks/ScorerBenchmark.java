@@ -1,6 +1,5 @@
 package lumbrical.benchmarks;
 
-import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.Random;
@@ -62,7 +61,13 @@ public class ScorerBenchmark {
         }
         responses = new Responses[SITTINGS];
         for (int s = 0; s < SITTINGS; s++) {
-            responses[s] = Responses.of(instrument, Arrays.copyOfRange(values, s * width, (s + 1) * width));
+            Responses.Builder form = Responses.builder(instrument);
+            for (int c = 0; c < width; c++) {
+                if (!Double.isNaN(values[s * width + c])) {
+                    form.answer(c, values[s * width + c]);
+                }
+            }
+            responses[s] = form.build();
         }
     }
 

@@ -8,8 +8,10 @@ import java.util.stream.Stream;
 import lumbrical.catalogue.Catalogue;
 import lumbrical.clinic.ClinicAnalysis;
 import lumbrical.clinic.ClinicFiles;
+import lumbrical.clinic.ClinicOnDemand;
 import lumbrical.clinic.ClinicResult;
 import lumbrical.followup.EpisodeSink;
+import lumbrical.followup.FollowUpSource;
 import lumbrical.report.ReportOrigin;
 import lumbrical.tabular.Input;
 import lumbrical.workbook.RunRecord;
@@ -86,6 +88,24 @@ final class ClinicReading {
                 problems,
                 reading.catalogue(),
                 (clinic, catalogue) -> ClinicAnalysis.analyse(clinic, catalogue, timings));
+    }
+
+    /**
+     * All that was read and found, where the clinic need not be held whole.
+     *
+     * @param episodes each judged whenever it is asked for
+     */
+    record OnDemand(Read read, FollowUpSource episodes) {}
+
+    /** As {@link #readIfNamed}, for a clinic whose episodes are needed again and again and need not be held. */
+    OnDemand onDemand(
+            List<String> files, ReadingOptions reading, List<String> alsoCarry, ProblemList problems, Timings timings) {
+        List<ClinicOnDemand> made = new ArrayList<>(1);
+        Read read = read(files, reading, alsoCarry, problems, reading.catalogue(), (clinic, catalogue) -> {
+            made.add(ClinicAnalysis.onDemand(clinic, catalogue, timings));
+            return made.get(0).result();
+        });
+        return new OnDemand(read, made.get(0).episodes());
     }
 
     /** As {@link #readIfNamed}, for a clinic that need not be held whole: its episodes go to the sink. */

@@ -11,16 +11,15 @@ import lumbrical.instrument.Column;
 import lumbrical.instrument.Composition;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Item;
-import lumbrical.instrument.ItemRule;
 import lumbrical.instrument.Licence;
-import lumbrical.instrument.MissingRule;
-import lumbrical.instrument.PartRule;
 import lumbrical.instrument.Provenance;
 import lumbrical.instrument.ResponseSet;
+import lumbrical.instrument.RuleWords;
 import lumbrical.instrument.Scale;
 import lumbrical.instrument.ScoreStanding;
 import lumbrical.instrument.Source;
 import lumbrical.instrument.Threshold;
+import lumbrical.instrument.ThresholdWords;
 import lumbrical.number.Numbers;
 import lumbrical.threshold.PublishedMcids;
 
@@ -83,21 +82,8 @@ final class InstrumentWords {
     }
 
     private static String responses(ResponseSet set) {
-        String allowed = set.fold(new ResponseSet.Kinds<>() {
-            @Override
-            public String codes(ResponseSet.Codes listed) {
-                return listed.codes().stream().map(Numbers::format).collect(Collectors.joining(", "));
-            }
-
-            @Override
-            public String continuous(ResponseSet.Continuous any) {
-                return Numbers.format(any.low()) + " to " + Numbers.format(any.high()) + ", decimals too";
-            }
-        });
-        String labels = set.labels().entrySet().stream()
-                .map(e -> Numbers.format(e.getKey()) + " = " + e.getValue())
-                .collect(Collectors.joining(", "));
-        return set.name() + ": " + allowed + (labels.isEmpty() ? "" : " (" + labels + ")");
+        String labels = RuleWords.labels(set);
+        return set.name() + ": " + RuleWords.allowed(set) + (labels.isEmpty() ? "" : " (" + labels + ")");
     }
 
     private static String column(Column column) {
@@ -141,84 +127,21 @@ final class InstrumentWords {
                 + made.items().stream()
                         .map(i -> i.item().id() + (i.reversed() ? " reversed" : ""))
                         .collect(Collectors.joining(", ")));
-        lines.add("    formula: " + made.rule().fold(FORMULAS) + " "
+        lines.add("    formula: " + RuleWords.formula(made) + " "
                 + cite(instrument, made.rule().provenance()));
         made.skip()
                 .ifPresent(s -> lines.add("    skip: when " + s.item().id() + " is " + Numbers.format(s.code())
                         + " the others are not asked and the score is " + Numbers.format(s.score()) + " "
                         + cite(instrument, s.provenance())));
-        lines.add("    missing items: " + missing(made) + " "
+        lines.add("    missing items: " + RuleWords.missing(made) + " "
                 + cite(instrument, made.missing().provenance())
                 + made.missing().note().map(n -> " " + n).orElse(""));
         return lines;
     }
 
     private static String fromParts(Instrument instrument, Composition.FromParts made) {
-        String parts = made.parts().stream()
-                .map(p -> p.scale() + (p.reversed() ? " reversed" : ""))
-                .collect(Collectors.joining(", "));
-        String rule = made.rule().fold(new PartRule.Kinds<>() {
-            @Override
-            public String sumOfParts(PartRule.SumOfParts sum) {
-                return "sum";
-            }
-
-            @Override
-            public String meanOfParts(PartRule.MeanOfParts mean) {
-                return "mean";
-            }
-        });
-        return "    formula: " + rule + " of " + parts + "; every part is needed "
+        return "    formula: " + RuleWords.formula(made) + "; " + RuleWords.missing(made) + " "
                 + cite(instrument, made.rule().provenance());
-    }
-
-    private static final ItemRule.Kinds<String> FORMULAS = new ItemRule.Kinds<>() {
-        @Override
-        public String sum(ItemRule.Sum rule) {
-            return rule.dividedBy() == 1 ? "sum" : "sum / " + Numbers.format(rule.dividedBy());
-        }
-
-        @Override
-        public String mean(ItemRule.Mean rule) {
-            return "mean";
-        }
-
-        @Override
-        public String rescaledMean(ItemRule.RescaledMean rule) {
-            return "(mean - " + Numbers.format(rule.minus()) + ") x " + Numbers.format(rule.times());
-        }
-
-        @Override
-        public String rescaledSum(ItemRule.RescaledSum rule) {
-            return "100 x (sum - " + Numbers.format(rule.zeroAt()) + ") / (" + Numbers.format(rule.hundredAt()) + " - "
-                    + Numbers.format(rule.zeroAt()) + ")";
-        }
-
-        @Override
-        public String table(ItemRule.Table rule) {
-            return "conversion table of the raw sum" + (rule.hasStandardError() ? ", with standard errors" : "");
-        }
-    };
-
-    private static String missing(Composition.FromItems made) {
-        int k = made.items().size();
-        return made.missing().fold(new MissingRule.Kinds<>() {
-            @Override
-            public String noneAllowed(MissingRule.NoneAllowed rule) {
-                return "none allowed";
-            }
-
-            @Override
-            public String meanOfAnswered(MissingRule.MeanOfAnswered rule) {
-                return "at least " + rule.minimum().required(k) + " of " + k + "; the mean of the answered stands in";
-            }
-
-            @Override
-            public String ratedOnly(MissingRule.RatedOnly rule) {
-                return "items not rated do not count; at least "
-                        + rule.minimum().required(k);
-            }
-        });
     }
 
     private static String cite(Instrument instrument, Provenance provenance) {
@@ -241,8 +164,8 @@ final class InstrumentWords {
                     " | ",
                     t.scale().value(),
                     t.kind().code() + (t.level().isPresent() ? t.level().getAsInt() : ""),
-                    value(t),
-                    interval(t),
+                    ThresholdWords.value(t),
+                    ThresholdWords.interval(t),
                     t.population()
                             + (t.otherPopulation()
                                     ? " (other population: " + t.group().code() + ")"
@@ -256,7 +179,7 @@ final class InstrumentWords {
                     t.provenance().standing().code(),
                     t.study(),
                     representative(instrument, t, vocabulary),
-                    use(instrument, t),
+                    ThresholdWords.use(instrument, t),
                     t.id(),
                     instrument
                                     .source(t.provenance().source())
@@ -290,39 +213,5 @@ final class InstrumentWords {
                         .orElse(""))
                 .filter(text -> !text.isEmpty())
                 .collect(Collectors.joining("; "));
-    }
-
-    private static String value(Threshold t) {
-        if (t.value().isPresent()) {
-            return Numbers.format(t.value().getAsDouble()) + " " + t.metric().code();
-        }
-        return t.ends()
-                .map(e -> Numbers.format(e.low()) + " to " + Numbers.format(e.high()) + " "
-                        + t.metric().code())
-                .orElse("no value");
-    }
-
-    private static String interval(Threshold t) {
-        Optional<String> ci = t.interval()
-                .map(i -> i.percent() + " % " + Numbers.format(i.low()) + " to " + Numbers.format(i.high()));
-        return ci.orElse("") + (t.sd().isPresent() ? "SD " + Numbers.format(t.sd().getAsDouble()) : "");
-    }
-
-    private static String use(Instrument instrument, Threshold t) {
-        if (!t.selectable()) {
-            return "never used: " + t.whyNotSelectable().orElse("");
-        }
-        List<String> uses = new ArrayList<>();
-        for (Scale scale : instrument.scales()) {
-            scale.defaults().filter(d -> names(d, t)).ifPresent(d -> uses.add("default"));
-            scale.conditionDefaults().stream()
-                    .filter(d -> names(d.defaults(), t))
-                    .forEach(d -> uses.add("default for " + d.condition()));
-        }
-        return uses.isEmpty() ? "can be chosen" : String.join(", ", uses);
-    }
-
-    private static boolean names(Scale.Defaults defaults, Threshold t) {
-        return List.of(defaults.mcid(), defaults.mdc(), defaults.pass()).contains(Optional.of(t.id()));
     }
 }

@@ -156,10 +156,10 @@ final class SubmitCommand implements Command {
         Taken taken = read(rules, problems);
         UploadTerms terms = UploadTerms.of(
                         rules, sender, keys.<Pseudonyms>map(f -> f).orElseGet(ThrowawayPseudonyms::new))
-                .withThresholds(taken.read().result().choice())
+                .withThresholds(taken.read().read().result().choice())
                 .withSmallestCell(smallestCell(rules));
-        DeidentifiedDataset shipment = DeIdentifier.prepare(
-                taken.read().result().followUp(), coarsen.given() ? terms.withCoarsening() : terms);
+        DeidentifiedDataset shipment =
+                DeIdentifier.prepare(taken.read().episodes(), coarsen.given() ? terms.withCoarsening() : terms);
         if (!dryRun.given() && !accept.given()) {
             refuseDisclosure(shipment.disclosure());
         }
@@ -171,7 +171,7 @@ final class SubmitCommand implements Command {
             csv.flush();
         } else {
             Submission.SubmissionSettings settings =
-                    settings(format, keys, taken.read().catalogue());
+                    settings(format, keys, taken.read().read().catalogue());
             tellCorrections(Submission.write(
                     shipment,
                     taken.intake(),
@@ -184,7 +184,7 @@ final class SubmitCommand implements Command {
         }
         problems.write(problemsFile, output);
         problems.print(console, output.quiet());
-        RunSummary.print(console, taken.read().result(), output.quiet());
+        RunSummary.print(console, taken.read().read().result(), output.quiet());
         tell(shipment, taken.intake());
         tellDisclosure(shipment.disclosure());
         tellDefaults(sender);
@@ -218,7 +218,7 @@ final class SubmitCommand implements Command {
     }
 
     /** What was read, and what the reconciliation needs of it. */
-    private record Taken(ClinicReading.Read read, Intake intake) {}
+    private record Taken(ClinicReading.OnDemand read, Intake intake) {}
 
     private Taken read(Profile rules, ProblemList problems) {
         List<String> headings = EpisodeReader.headings(clinic.episodes(), reading.readOptions(List.of()));
@@ -228,9 +228,10 @@ final class SubmitCommand implements Command {
                 .filter(name -> headings.stream().anyMatch(name::equalsIgnoreCase))
                 .toList();
         Progress progress = new Progress(console, reading.inputs(files.values()));
-        ClinicReading.Read read = clinic.readIfNamed(files.values(), reading, carried, problems, new Timings(progress));
+        ClinicReading.OnDemand read =
+                clinic.onDemand(files.values(), reading, carried, problems, new Timings(progress));
         progress.end();
-        ClinicResult result = read.result();
+        ClinicResult result = read.read().result();
         return new Taken(
                 read,
                 Intake.of(
@@ -239,7 +240,7 @@ final class SubmitCommand implements Command {
                         result.counts().read().rejected(),
                         result.responseProblems(),
                         result.unanswered().stream().map(SittingRow::sitting).toList(),
-                        DeIdentifier.refusing(result.followUp()),
+                        DeIdentifier.refusing(read.episodes()),
                         headings,
                         result.counts().read().unusedColumns()));
     }

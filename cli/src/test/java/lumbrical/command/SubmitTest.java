@@ -388,6 +388,53 @@ class SubmitTest {
                         .status());
     }
 
+    /** A bulk import takes a type of resource a file, one a line; Bundles are the other form, and the manifest says so. */
+    @Test
+    void linesAreWrittenInsteadOfBundles() throws IOException {
+        write(RESPONSES, EPISODES);
+        assertEquals(1, submit("fhir", "bundles").status());
+        assertEquals(1, submit("fhir", "lines", "--ndjson").status());
+        assertTrue(files("bundles").containsKey("data/bundle-00001.json"));
+        assertFalse(files("bundles").keySet().stream().anyMatch(n -> n.endsWith(".ndjson")));
+        assertFalse(files("lines").keySet().stream().anyMatch(n -> n.contains("bundle")));
+        List<String> types = List.of("Patient", "EpisodeOfCare", "QuestionnaireResponse", "Observation");
+        for (String type : types) {
+            List<String> lines =
+                    text("lines", "data/" + type + ".ndjson").lines().toList();
+            assertEquals(
+                    text("bundles", "data/bundle-00001.json").split("\"resourceType\":\"" + type + "\"", -1).length - 1,
+                    lines.size(),
+                    type);
+            lines.forEach(line ->
+                    assertTrue(line.startsWith("{\"resourceType\":\"" + type + "\",") && line.endsWith("}"), line));
+        }
+        assertTrue(text("lines", "manifest.json").contains("One resource a line, for a bulk import by id."));
+        assertTrue(text("bundles", "manifest.json").contains("Each Bundle is one transaction."));
+    }
+
+    /** Made on first use and kept: the same names in the next upload, other names with another file. */
+    @Test
+    void theKeyFileGivesTheSameNamesAndIsOfItsOwnerAlone() throws IOException {
+        write(RESPONSES, EPISODES);
+        Path keys = folder.resolve("mine.json");
+        assertEquals(1, submit("csv", "first", "--key-file", keys.toString()).status());
+        if (folder.getFileSystem().supportedFileAttributeViews().contains("posix")) {
+            assertEquals(
+                    "rw-------",
+                    java.nio.file.attribute.PosixFilePermissions.toString(Files.getPosixFilePermissions(keys)));
+        }
+        byte[] kept = Files.readAllBytes(keys);
+        assertEquals(1, submit("csv", "second", "--key-file", keys.toString()).status());
+        assertArrayEquals(kept, Files.readAllBytes(keys), "nothing is new");
+        assertEquals(text("first", "data/episodes.csv"), text("second", "data/episodes.csv"));
+        assertEquals(text("first", "data/responses.csv"), text("second", "data/responses.csv"));
+        submit("csv", "third", "--key-file", folder.resolve("other.json").toString());
+        String subject =
+                text("first", "data/episodes.csv").lines().toList().get(1).split(",")[2];
+        assertTrue(new String(kept, StandardCharsets.UTF_8).contains(subject));
+        assertFalse(text("third", "data/episodes.csv").contains(subject));
+    }
+
     @Test
     void codesOfOtherSystemsAreAddedAndNoneIsGuessed() throws IOException {
         write(RESPONSES, EPISODES);

@@ -111,6 +111,16 @@ final class EpisodeBuilder {
         grips.addAll(rows);
     }
 
+    Episode episode() {
+        return episode;
+    }
+
+    /** The form at that position as it was placed, without its scores. */
+    AssignedForm listed(int position) {
+        Waiting form = waiting.get(position);
+        return new AssignedForm(form.form(), form.at(), form.leftOut(), form.contradicted(), List.of());
+    }
+
     /** The form at that position, once the episode is built. */
     AssignedForm form(int position) {
         return forms.get(position);
@@ -146,9 +156,16 @@ final class EpisodeBuilder {
         }
     }
 
+    /** Judges the episode and keeps its forms, each to be asked for by its position. */
     EpisodeFollowUp build() {
+        EpisodeFollowUp built = judge();
+        forms = built.forms();
+        return built;
+    }
+
+    /** Judges the episode; equal each time. Problems are noted the first time. */
+    EpisodeFollowUp judge() {
         List<Pending> pending = waiting.stream().map(EpisodeBuilder::pending).toList();
-        waiting.clear();
         Map<SeriesKey, List<Candidate>> bySeries = new LinkedHashMap<>();
         for (Pending form : pending) {
             if (form.leftOut().isPresent() || form.at().visit().isEmpty()) {
@@ -172,10 +189,10 @@ final class EpisodeBuilder {
                 .forEach(e -> series.add(series(e.getValue())));
         series.sort(Comparator.comparing((ScoreSeries s) -> s.instrument().id())
                 .thenComparingInt(s -> s.instrument().scales().indexOf(s.scale())));
-        forms = pending.stream()
+        List<AssignedForm> judged = pending.stream()
                 .map(p -> new AssignedForm(p.form(), p.at(), p.leftOut(), p.contradicted(), p.scores()))
                 .toList();
-        return new EpisodeFollowUp(episode, condition, forms, series, grips, List.of());
+        return new EpisodeFollowUp(episode, condition, judged, series, grips, List.of());
     }
 
     private ScoreSeries series(List<Candidate> candidates) {

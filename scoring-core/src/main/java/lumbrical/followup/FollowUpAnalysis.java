@@ -40,17 +40,39 @@ public final class FollowUpAnalysis {
     private final GripProfile profiles = new GripProfile();
 
     /** Takes the forms of one episode, or gives an unassigned form. */
-    private sealed interface Destination {
+    sealed interface Destination {
         PlacedForm form();
+
+        /** The form as it was placed, without its scores. */
+        PlacedForm listed();
     }
 
-    private record Outside(UnassignedForm form) implements Destination {}
+    private record Outside(UnassignedForm form) implements Destination {
+        @Override
+        public PlacedForm listed() {
+            return form;
+        }
+    }
 
     private record Inside(EpisodeBuilder episode, int position) implements Destination {
         @Override
         public PlacedForm form() {
             return episode.form(position);
         }
+
+        @Override
+        public PlacedForm listed() {
+            return episode.listed(position);
+        }
+    }
+
+    /** What is kept besides the episodes. */
+    private enum Kept {
+        NOTHING,
+        /** The place of each form. */
+        PLACES,
+        /** The place of each form, and the functional-task profile. */
+        PLACES_AND_PROFILE
     }
 
     private FollowUpAnalysis(
@@ -104,6 +126,23 @@ public final class FollowUpAnalysis {
         return new FollowUpAnalysis(forms, episodes, schedule, asOf, choice).analyse(sink);
     }
 
+    /**
+     * As {@link #analyse(List, List, Schedule, LocalDate, ThresholdChoice)}, for a clinic that is too large to be held whole and whose
+     * episodes are needed again and again, each whenever its turn comes.
+     *
+     * @param sink takes each episode once, with its expected forms
+     * @throws IllegalArgumentException if two episodes of one patient share an id
+     */
+    public static FollowUpOnDemand onDemand(
+            List<ScoredForm> forms,
+            List<Episode> episodes,
+            Schedule schedule,
+            LocalDate asOf,
+            ThresholdChoice choice,
+            EpisodeSink sink) {
+        return new FollowUpAnalysis(forms, episodes, schedule, asOf, choice).onDemand(sink);
+    }
+
     private static Collection<List<Integer>> sittings(List<ScoredForm> forms) {
         Map<Sitting.Key, List<Integer>> sittings = new LinkedHashMap<>();
         for (int i = 0; i < forms.size(); i++) {
@@ -118,7 +157,7 @@ public final class FollowUpAnalysis {
     private FollowUpResult analyse() {
         problems.addAll(duplicates.problems());
         forms.forEach(form -> destinations.add(List.of()));
-        sittings.forEach(positions -> place(positions, true));
+        sittings.forEach(positions -> place(positions, Kept.PLACES_AND_PROFILE));
         FollowUpCompleteness completeness = new FollowUpCompleteness(schedule, asOf);
         List<EpisodeFollowUp> followUps = new ArrayList<>(episodes.size());
         for (EpisodeBuilder builder : builders.values()) {
@@ -142,7 +181,7 @@ public final class FollowUpAnalysis {
     private FollowUpResult analyse(EpisodeSink sink) {
         sink.begins(episodes, schedule, asOf, choice);
         problems.addAll(duplicates.problems());
-        sittings.forEach(positions -> place(positions, false));
+        sittings.forEach(positions -> place(positions, Kept.NOTHING));
         FollowUpCompleteness completeness = new FollowUpCompleteness(schedule, asOf);
         Iterator<EpisodeBuilder> waiting = builders.values().iterator();
         while (waiting.hasNext()) {
@@ -152,19 +191,34 @@ public final class FollowUpAnalysis {
             problems.addAll(builder.problems());
         }
         problems.addAll(completeness.notes());
+        return summary(completeness);
+    }
+
+    private FollowUpOnDemand onDemand(EpisodeSink sink) {
+        sink.begins(episodes, schedule, asOf, choice);
+        problems.addAll(duplicates.problems());
+        forms.forEach(form -> destinations.add(List.of()));
+        sittings.forEach(positions -> place(positions, Kept.PLACES));
+        FollowUpCompleteness completeness = new FollowUpCompleteness(schedule, asOf);
+        for (EpisodeBuilder builder : builders.values()) {
+            sink.accept(completeness.complete(builder.judge()));
+            problems.addAll(builder.problems());
+        }
+        problems.addAll(completeness.notes());
+        return new FollowUpOnDemand(summary(completeness), builders, destinations);
+    }
+
+    private FollowUpResult summary(FollowUpCompleteness completeness) {
         return new FollowUpResult(asOf, schedule, List.of(), List.of(), List.of(), completeness.counts(), problems);
     }
 
-    /**
-     * Places all forms of one sitting, however many rows it is spread over.
-     *
-     * @param keep whether to keep the place of each form, and the functional-task profile
-     */
-    private void place(List<Integer> positions, boolean keep) {
+    /** Places all forms of one sitting, however many rows it is spread over. */
+    private void place(List<Integer> positions, Kept kept) {
+        boolean keep = kept != Kept.NOTHING;
         Sitting sitting = forms.get(positions.get(0)).sitting();
         EpisodeFinder.Found found = finder.find(sitting);
         found.problem().ifPresent(problems::add);
-        List<GripRow> profile = keep
+        List<GripRow> profile = kept == Kept.PLACES_AND_PROFILE
                 ? profiles.ofSitting(positions.stream()
                         .filter(i -> !duplicates.excludes(i))
                         .map(forms::get)

@@ -201,6 +201,7 @@ public record Threshold(
         b.followUp = followUp;
         b.study = study;
         b.recommended = recommended;
+        b.ofOneItem = ofOneItem;
         b.whyNotSelectable = whyNotSelectable;
         b.selectable = selectable;
         b.note = note;

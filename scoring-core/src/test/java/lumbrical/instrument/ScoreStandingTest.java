@@ -171,6 +171,7 @@ class ScoreStandingTest {
                 .followUp(Optional.of("a year"))
                 .study("s")
                 .recommended(true)
+                .ofOneItem(true)
                 .selectable(false, Optional.of("no"))
                 .note(Optional.of("read"))
                 .build();

@@ -5,11 +5,13 @@ import ca.uhn.fhir.context.support.DefaultProfileValidationSupport;
 import ca.uhn.fhir.context.support.IValidationSupport;
 import ca.uhn.fhir.validation.FhirValidator;
 import ca.uhn.fhir.validation.ResultSeverityEnum;
-import ca.uhn.fhir.validation.ValidationResult;
+import ca.uhn.fhir.validation.SingleValidationMessage;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.TreeMap;
 import org.hl7.fhir.common.hapi.validation.support.CommonCodeSystemsTerminologyService;
 import org.hl7.fhir.common.hapi.validation.support.InMemoryTerminologyServerValidationSupport;
 import org.hl7.fhir.common.hapi.validation.support.SnapshotGeneratingValidationSupport;
@@ -188,13 +190,40 @@ final class FhirValidation {
         }
     }
 
+    /**
+     * What the validator says of a resource.
+     *
+     * @param errors what is wrong, a sentence each
+     * @param remarks how often each kind of warning or information is told; a kind is the validator's own id of the message, and of
+     *     those about codes also the element
+     */
+    record Findings(List<String> errors, Map<String, Integer> remarks) {}
+
+    Findings findings(String json) {
+        List<String> errors = new ArrayList<>();
+        Map<String, Integer> remarks = new TreeMap<>();
+        for (SingleValidationMessage message :
+                validator.validateWithResult(json).getMessages()) {
+            if (message.getSeverity().ordinal() >= ResultSeverityEnum.ERROR.ordinal()) {
+                errors.add(message.getLocationString() + ": " + message.getMessage());
+            } else {
+                remarks.merge(kind(message), 1, Integer::sum);
+            }
+        }
+        return new Findings(errors, remarks);
+    }
+
+    private static String kind(SingleValidationMessage message) {
+        String id = String.valueOf(message.getMessageId());
+        String location = String.valueOf(message.getLocationString());
+        return id.startsWith("Terminology")
+                ? id + " " + location.substring(location.lastIndexOf('.') + 1).replaceAll("\\[.*", "")
+                : id;
+    }
+
     /** What is wrong, a sentence each; warnings are left out. */
     List<String> errors(String json) {
-        ValidationResult result = validator.validateWithResult(json);
-        return result.getMessages().stream()
-                .filter(m -> m.getSeverity().ordinal() >= ResultSeverityEnum.ERROR.ordinal())
-                .map(m -> m.getLocationString() + ": " + m.getMessage())
-                .toList();
+        return findings(json).errors();
     }
 
     static Bundle bundle(String json) {

@@ -92,6 +92,47 @@ public final class BatchScorer {
         return tally(read);
     }
 
+    /**
+     * Scores a table that lies in no file, such as one of a database: its rows are handed in one by one. To be called once.
+     *
+     * @param table its name in problems
+     * @param forms takes the forms of each sitting, in input order
+     * @param problems takes each problem and note
+     */
+    public Rows rows(String table, FormSink forms, Consumer<Problem> problems) {
+        ResponseReader.Rows rows =
+                ResponseReader.rows(table, catalogue, reading, row -> forms.take(row, scoreSitting(row)), problems);
+        return new Rows() {
+            @Override
+            public void row(int number, List<String> cells) {
+                rows.row(number, cells);
+            }
+
+            @Override
+            public ScoringCounts end() {
+                ReadSummary read = rows.end();
+                tellMemory(problems);
+                reading.columns().notUsed(read.headings(), List.of()).forEach(problems);
+                return tally(read);
+            }
+        };
+    }
+
+    /** Takes the rows of a table; the headings come first. */
+    public interface Rows {
+        /**
+         * One row.
+         *
+         * @param number by which problems name it, from 1
+         * @param cells its texts, in the order of the headings; blank = not answered
+         * @throws lumbrical.tabular.UnreadableInputException if it is the header, and names no patient or date, or one item twice
+         */
+        void row(int number, List<String> cells);
+
+        /** Ends the table: where its rows went. */
+        ScoringCounts end();
+    }
+
     /** Reads and scores, and adds to the counts. */
     public ReadSummary read(
             List<Input> inputs, FormSink forms, Consumer<Problem> problems, ScoringProgressListener watch) {

@@ -21,6 +21,7 @@ import lumbrical.followup.EpisodeFollowUp;
 import lumbrical.followup.EpisodeForms;
 import lumbrical.followup.EpisodeSink;
 import lumbrical.followup.FollowUpAnalysis;
+import lumbrical.followup.FollowUpOnDemand;
 import lumbrical.followup.FollowUpResult;
 import lumbrical.followup.Schedule;
 import lumbrical.instrument.InstrumentId;
@@ -76,7 +77,13 @@ public final class ClinicAnalysis {
      * @param progress told how far it is
      */
     public static ClinicResult analyse(ClinicFiles files, Catalogue catalogue, ClinicProgressListener progress) {
-        return new ClinicAnalysis(files, catalogue, progress).analyse(Optional.empty());
+        return new ClinicAnalysis(files, catalogue, progress)
+                .analyse((forms, episodes, schedule, asOf, choice, uses) -> {
+                    MemoryNeed.check(forms, Runtime.getRuntime().maxMemory());
+                    FollowUpResult held = FollowUpAnalysis.analyse(forms, episodes, schedule, asOf, choice);
+                    held.episodes().forEach(uses::accept);
+                    return held;
+                });
     }
 
     /**
@@ -87,10 +94,40 @@ public final class ClinicAnalysis {
      */
     public static ClinicResult analyse(
             ClinicFiles files, Catalogue catalogue, ClinicProgressListener progress, EpisodeSink sink) {
-        return new ClinicAnalysis(files, catalogue, progress).analyse(Optional.of(sink));
+        return new ClinicAnalysis(files, catalogue, progress)
+                .analyse((forms, episodes, schedule, asOf, choice, uses) ->
+                        FollowUpAnalysis.analyse(forms, episodes, schedule, asOf, choice, uses.before(sink)));
     }
 
-    private ClinicResult analyse(Optional<EpisodeSink> sink) {
+    /**
+     * As {@link #analyse(ClinicFiles, Catalogue)}, for a clinic that is too large to be held whole and whose episodes are needed again and
+     * again: each is judged whenever its turn comes.
+     *
+     * @param progress told how far it is
+     */
+    public static ClinicOnDemand onDemand(ClinicFiles files, Catalogue catalogue, ClinicProgressListener progress) {
+        List<FollowUpOnDemand> made = new ArrayList<>(1);
+        ClinicResult result = new ClinicAnalysis(files, catalogue, progress)
+                .analyse((forms, episodes, schedule, asOf, choice, uses) -> {
+                    made.add(FollowUpAnalysis.onDemand(forms, episodes, schedule, asOf, choice, uses));
+                    return made.get(0).summary();
+                });
+        return new ClinicOnDemand(result, made.get(0));
+    }
+
+    /** How scores are put in time. */
+    private interface Placing {
+        /** @param uses must be told of each episode */
+        FollowUpResult place(
+                List<ScoredForm> forms,
+                List<Episode> episodes,
+                Schedule schedule,
+                LocalDate asOf,
+                ThresholdChoice choice,
+                ThresholdUses uses);
+    }
+
+    private ClinicResult analyse(Placing placing) {
         Schedule schedule = files.schedule()
                 .map(s -> ScheduleReader.read(s, files.reading().encoding(), catalogue))
                 .orElse(Schedule.DEFAULT);
@@ -111,24 +148,13 @@ public final class ClinicAnalysis {
         progress.begins();
         List<ScoredForm> forms = score(rows, scorer);
         progress.ends();
-        if (sink.isEmpty()) {
-            MemoryNeed.check(forms, Runtime.getRuntime().maxMemory());
-        }
         scorer.tellMemory(ofResponses::add);
         List<String> ofEpisodes = table.map(EpisodeReader.Episodes::headings).orElse(List.of());
         ofResponses.addAll(files.reading().columns().notUsed(read.headings(), ofEpisodes));
         table.ifPresent(t -> others.addAll(t.problems()));
-        FollowUpResult followUp;
         ThresholdUses uses = new ThresholdUses();
-        if (sink.isPresent()) {
-            EpisodeSink both = uses.before(sink.get());
-            followUp = FollowUpAnalysis.analyse(
-                    forms, episodes, schedule, files.reading().asOf(), choice, both);
-        } else {
-            followUp = FollowUpAnalysis.analyse(
-                    forms, episodes, schedule, files.reading().asOf(), choice);
-            followUp.episodes().forEach(uses::add);
-        }
+        FollowUpResult followUp =
+                placing.place(forms, episodes, schedule, files.reading().asOf(), choice, uses);
         followUp.problems().stream()
                 .filter(p -> table.isPresent() || p.code() == ProblemCode.DUPLICATE_SITTING)
                 .forEach(others::add);
@@ -216,11 +242,17 @@ public final class ClinicAnalysis {
     }
 
     /** Which thresholds the episodes could use. */
-    private static final class ThresholdUses {
+    private static final class ThresholdUses implements EpisodeSink {
         private final Set<EpisodeCondition> conditions = new LinkedHashSet<>();
         private final Set<ThresholdChoice.Use> uses = new LinkedHashSet<>();
 
-        void add(EpisodeFollowUp episode) {
+        @Override
+        public void begins(List<Episode> episodes, Schedule schedule, LocalDate asOf, ThresholdChoice choice) {
+            // what counts comes with each episode
+        }
+
+        @Override
+        public void accept(EpisodeFollowUp episode) {
             conditions.add(episode.condition());
             episode.series()
                     .forEach(s ->
@@ -237,7 +269,7 @@ public final class ClinicAnalysis {
 
                 @Override
                 public void accept(EpisodeFollowUp episode) {
-                    add(episode);
+                    ThresholdUses.this.accept(episode);
                     next.accept(episode);
                 }
             };

@@ -1,5 +1,6 @@
 package lumbrical.intake;
 
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.LinkedHashMap;
@@ -105,8 +106,57 @@ public final class ResponseReader {
                 .readAll(List.of(input));
     }
 
+    /**
+     * Reads a table that lies in no file, such as one of a database: its rows are handed in one by one.
+     *
+     * @param table its name in problems
+     * @param rows takes each sitting, in input order; those of a long table when it ends
+     * @param problems takes each problem and note, in the order found
+     */
+    public static Rows rows(
+            String table,
+            Catalogue catalogue,
+            ReadOptions options,
+            Consumer<SittingRow> rows,
+            Consumer<Problem> problems) {
+        ResponseReader reader =
+                new ResponseReader(catalogue, options, rows, Optional.empty(), problems, ProgressListener.NONE);
+        FileRun run = reader.new FileRun(new Input(Path.of(table), Optional.empty()));
+        return new Rows() {
+            @Override
+            public void row(int number, List<String> cells) {
+                run.row(number, cells);
+            }
+
+            @Override
+            public ReadSummary end() {
+                run.end();
+                return reader.summary();
+            }
+        };
+    }
+
+    /** Takes the rows of a table; the headings come first. */
+    public interface Rows {
+        /**
+         * One row.
+         *
+         * @param number by which problems name it, from 1
+         * @param cells its texts, in the order of the headings; blank = not answered
+         * @throws UnreadableInputException if it is the header, and names no patient or date, or one item twice
+         */
+        void row(int number, List<String> cells);
+
+        /** Ends the table: what was read. */
+        ReadSummary end();
+    }
+
     private ReadSummary readAll(List<Input> inputs) {
         inputs.forEach(this::readFile);
+        return summary();
+    }
+
+    private ReadSummary summary() {
         return new ReadSummary(rowsRead, rejected, longLayout, List.copyOf(unused), List.copyOf(headings), files);
     }
 
@@ -138,6 +188,17 @@ public final class ResponseReader {
                 } else {
                     rejected++;
                 }
+            }
+
+            @Override
+            public void notReadable(int line, String why) {
+                rowsRead++;
+                rejected++;
+                problems.accept(new Problem(
+                        Place.of(input.name(), line),
+                        "",
+                        ProblemCode.FORM_NOT_READABLE,
+                        "The line is rejected: " + why + ". Export it again, or tell whoever made the file."));
             }
 
             @Override

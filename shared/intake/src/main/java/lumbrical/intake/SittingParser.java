@@ -21,6 +21,9 @@ final class SittingParser {
     /** Texts kept once each, such as ids and modes; a bound keeps hostile input from filling the memory. */
     private static final int MAX_SHARED = 100_000;
 
+    /** Texts of days that are read once: thirty years of them. */
+    private static final int MAX_DAYS = 11_000;
+
     private static final Dates.Moment NO_MOMENT = new Dates.Moment(Sitting.NO_DAY, Optional.empty());
 
     private static final String COMPLETED_ON = "completed_on";
@@ -33,6 +36,7 @@ final class SittingParser {
     private final Dates dates;
     private final Consumer<Problem> problems;
     private final Map<String, String> shared = new HashMap<>();
+    private final Map<String, Optional<Dates.Moment>> days = new HashMap<>();
     private DateStyleCheck style;
     private final LocalDate firstDay;
 
@@ -105,7 +109,7 @@ final class SittingParser {
                     "The row is rejected. Fill in the day on which the form was completed.");
             return Optional.empty();
         }
-        Optional<Dates.Moment> moment = dates.parse(date);
+        Optional<Dates.Moment> moment = read(date);
         style.see(date, moment);
         if (moment.isEmpty()) {
             problems.accept(
@@ -126,6 +130,19 @@ final class SittingParser {
                             + ", about 100 years ago or more. Look at the form and correct the year.");
         }
         return moment;
+    }
+
+    /** Many forms are of one day. */
+    private Optional<Dates.Moment> read(String date) {
+        Optional<Dates.Moment> known = days.get(date);
+        if (known == null) {
+            if (days.size() >= MAX_DAYS) {
+                days.clear();
+            }
+            known = dates.parse(date);
+            days.put(date, known);
+        }
+        return known;
     }
 
     /** What is to be told of the dates of a file as a whole; forgets them. */

@@ -10,10 +10,13 @@ import com.fasterxml.jackson.core.StreamReadFeature;
 import com.fasterxml.jackson.core.exc.StreamConstraintsException;
 import com.fasterxml.jackson.core.io.JsonEOFException;
 import java.io.BufferedInputStream;
+import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.zip.GZIPInputStream;
@@ -27,6 +30,9 @@ import lumbrical.tabular.UnreadableInputException;
 /**
  * A file of FHIR R4 resources in JSON: a Bundle, one resource, or one resource a line (NDJSON), packed by gzip or not. Its
  * QuestionnaireResponses are handed on one by one, so memory does not grow with them; other resources are passed over.
+ *
+ * <p>A file is one of lines if its name ends in {@code .ndjson} (or {@code .ndjson.gz}) or its first line holds a whole object and another
+ * line follows. Of such a file a line that cannot be read is told and costs itself alone; any other file is refused as a whole.
  */
 public final class FhirFile {
     /** Deepest nesting; an item in a group in a group lies about 14 levels deep. Ours. */
@@ -37,6 +43,10 @@ public final class FhirFile {
     static final int NUMBER = 100;
     /** How many of the first bytes may be blank before the first brace. Ours. */
     private static final int BLANKS = 4_096;
+    /** How many of the first bytes are looked at for the end of a first line. Ours. */
+    private static final int FIRST_LINE = 1 << 20;
+    /** How many lines are read between two words of how far it is. */
+    private static final int BETWEEN = 256;
 
     private static final JsonFactory FACTORY = new JsonFactoryBuilder()
             .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
@@ -90,9 +100,15 @@ public final class FhirFile {
         try (InputStream file = new BufferedInputStream(Files.newInputStream(input.path()))) {
             CountedInput packed = new CountedInput(file, Files.size(input.path()), 0);
             boolean gzip = isPacked(start(file));
-            try (InputStream plain = gzip ? new InflationGuard(new GZIPInputStream(packed, 1 << 16), packed) : packed;
-                    JsonParser json = FACTORY.createParser(plain)) {
-                resources(input, json, packed, sink);
+            try (InputStream plain = new BufferedInputStream(
+                    gzip ? new InflationGuard(new GZIPInputStream(packed, 1 << 16), packed) : packed, FIRST_LINE)) {
+                if (isOfLines(input, plain)) {
+                    lines(input, new LineInput(plain), packed, sink);
+                } else {
+                    try (JsonParser json = FACTORY.createParser(plain)) {
+                        resources(input, json, packed, sink);
+                    }
+                }
             }
         } catch (AccessDeniedException e) {
             throw new UnreadableInputException(
@@ -108,6 +124,129 @@ public final class FhirFile {
         byte[] start = file.readNBytes(2);
         file.reset();
         return start;
+    }
+
+    private static boolean isOfLines(Input input, InputStream plain) throws IOException {
+        String name = input.path().toString().toLowerCase(Locale.ROOT);
+        if (name.endsWith(".ndjson") || name.endsWith(".ndjson.gz")) {
+            return true;
+        }
+        plain.mark(FIRST_LINE);
+        byte[] start = plain.readNBytes(FIRST_LINE - 1);
+        plain.reset();
+        LineInput lines = new LineInput(new ByteArrayInputStream(start));
+        if (!lines.next()) {
+            return false;
+        }
+        try (JsonParser json = FACTORY.createParser(lines)) {
+            boolean whole = json.nextToken() == JsonToken.START_OBJECT;
+            json.skipChildren();
+            return whole && json.nextToken() == null && lines.next();
+        } catch (JsonProcessingException e) {
+            return false; // what is wrong is told where the file is read
+        }
+    }
+
+    private static void lines(Input input, LineInput lines, CountedInput bytes, FhirFormSink sink) throws IOException {
+        Optional<String> first = Optional.empty();
+        long seen = 0;
+        boolean read = false;
+        while (lines.next()) {
+            if (++seen % BETWEEN == 0) {
+                sink.at(bytes.share());
+            }
+            Optional<String> fault = line(lines, bytes, sink);
+            fault.ifPresent(why -> sink.notReadable(lines.number(), why));
+            read |= fault.isEmpty();
+            first = first.or(() -> fault.map(why -> "line " + lines.number() + ": " + why));
+        }
+        if (seen == 0) {
+            throw new UnreadableInputException(input.place(), "the file is empty. Export it again.");
+        }
+        if (!read) {
+            throw new UnreadableInputException(
+                    input.place(),
+                    "no line of the file can be read (" + first.orElse("")
+                            + "). Export the forms as a Bundle, or as one resource a line.");
+        }
+        sink.at(1);
+    }
+
+    /**
+     * A line: one resource. Its form is handed on when the line is known to be good to its end.
+     *
+     * @return what is wrong with it, if so
+     * @throws IOException if the stream cannot be read, or some of a Bundle on one line has been handed on before it breaks
+     */
+    private static Optional<String> line(LineInput lines, CountedInput bytes, FhirFormSink sink) throws IOException {
+        List<FhirForm> held = new ArrayList<>(1);
+        try (JsonParser json = FACTORY.createParser(lines)) {
+            ResourceReader[] reader = new ResourceReader[1];
+            reader[0] = new ResourceReader(json, bytes, new FhirFormSink() {
+                @Override
+                public void form(FhirForm form) {
+                    if (reader[0].sawEntries()) {
+                        sink.form(form);
+                    } else {
+                        held.add(form);
+                    }
+                }
+
+                @Override
+                public void morePages() {
+                    sink.morePages();
+                }
+            });
+            try {
+                if (json.nextToken() != JsonToken.START_OBJECT) {
+                    return Optional.of("it holds JSON that is no FHIR resource: a resource is an object in braces");
+                }
+                reader[0].atLine(lines.number());
+                if (!reader[0].sawResource()) {
+                    return Optional.of("it holds no FHIR resource: nothing in it has a resourceType");
+                }
+                if (json.nextToken() != null) {
+                    return Optional.of("it holds more than one resource");
+                }
+            } catch (IOException e) {
+                if (lines.failed() || reader[0].sawEntries()) {
+                    throw e;
+                }
+                return Optional.of(ofLine(e));
+            }
+        }
+        held.forEach(sink::form);
+        return Optional.empty();
+    }
+
+    private static String ofLine(IOException e) {
+        if (e instanceof TooMuchException much) {
+            return "it holds " + much.what();
+        }
+        return fault(e, "the line") + character(e);
+    }
+
+    /** What is wrong with the JSON, without a word of its content. */
+    private static String fault(IOException e, String what) {
+        if (e instanceof JsonEOFException) {
+            return what + " ends in the middle of a resource";
+        }
+        if (e instanceof StreamConstraintsException) {
+            return "something in " + what + " is longer or nested deeper than any form needs";
+        }
+        boolean twice = e instanceof JsonProcessingException json
+                && String.valueOf(json.getOriginalMessage()).startsWith("Duplicate field");
+        return twice ? "an object of " + what + " holds one name twice" : what + " is no JSON";
+    }
+
+    /** Where on the line; unsaid if the parser has gone past its end, which a carriage return is to it. */
+    private static String character(IOException e) {
+        return e instanceof JsonProcessingException json
+                ? Optional.ofNullable(json.getLocation())
+                        .filter(l -> l.getLineNr() == 1 && l.getColumnNr() > 0)
+                        .map(l -> " (character " + l.getColumnNr() + ")")
+                        .orElse("")
+                : "";
     }
 
     private static void resources(Input input, JsonParser json, CountedInput bytes, FhirFormSink sink)
@@ -139,18 +278,9 @@ public final class FhirFile {
 
     /** What is wrong, without a word of the file's content. */
     private static String reason(IOException e) {
-        String again = " Nothing of it is read. Export it again.";
-        if (e instanceof JsonEOFException) {
-            return "the file ends in the middle of a resource" + line((JsonProcessingException) e) + "." + again;
-        }
-        if (e instanceof StreamConstraintsException) {
-            return "something in the file is longer or nested deeper than any form needs"
-                    + line((JsonProcessingException) e) + ". Nothing of it is read.";
-        }
         if (e instanceof JsonProcessingException json) {
-            boolean twice = String.valueOf(json.getOriginalMessage()).startsWith("Duplicate field");
-            return (twice ? "an object of the file holds one name twice" : "the file is no JSON") + line(json) + "."
-                    + again;
+            return fault(e, "the file") + line(json) + ". Nothing of it is read."
+                    + (e instanceof StreamConstraintsException ? "" : " Export it again.");
         }
         if (e instanceof TooMuchException) {
             return String.valueOf(e.getMessage());

@@ -5,6 +5,14 @@ public interface FhirFormSink {
     /** A form. */
     void form(FhirForm form);
 
+    /**
+     * That a line of a file of lines cannot be read, and so is no form; the lines after it are read.
+     *
+     * @param line from 1
+     * @param why what is wrong with it, as the end of a sentence
+     */
+    default void notReadable(int line, String why) {}
+
     /** Which share of the file's bytes has been read, now and then. */
     default void at(double share) {}
 

@@ -274,8 +274,7 @@ final class FormBuilder {
 
     private void item() throws IOException {
         if (++items > ITEMS) {
-            throw new TooMuchException(
-                    "entry or line " + number + " holds a form of more than " + ITEMS + " items. Nothing is read.");
+            throw new TooMuchException(number, "a form of more than " + ITEMS + " items");
         }
         String[] linkId = {""};
         List<String> texts = new ArrayList<>(1);
@@ -330,8 +329,7 @@ final class FormBuilder {
         if (!found[0].isBlank()) {
             texts.add(found[0]);
             if (texts.size() > ANSWERS) {
-                throw new TooMuchException("entry or line " + number + " holds an item of more than " + ANSWERS
-                        + " answers. Nothing is read.");
+                throw new TooMuchException(number, "an item of more than " + ANSWERS + " answers");
             }
         }
     }

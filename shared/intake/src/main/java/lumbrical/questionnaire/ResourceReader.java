@@ -14,8 +14,12 @@ final class ResourceReader {
     private final CountedInput bytes;
     private final FhirFormSink sink;
     private int entries;
+    /** 0 = the file is not one of lines. */
+    private int line;
+
     private long seen;
     private boolean sawResource;
+    private boolean sawEntries;
 
     ResourceReader(JsonParser json, CountedInput bytes, FhirFormSink sink) {
         this.json = json;
@@ -26,6 +30,17 @@ final class ResourceReader {
     /** Whether anything had a type of resource. */
     boolean sawResource() {
         return sawResource;
+    }
+
+    /** Whether it is a Bundle whose entries have been handed on. */
+    boolean sawEntries() {
+        return sawEntries;
+    }
+
+    /** The object that begins here and is a line of its own; entries of a Bundle have the number of their line. */
+    void atLine(int number) throws IOException {
+        line = number;
+        resource(number);
     }
 
     /** The object that begins here, which stands for itself in the file. */
@@ -67,6 +82,7 @@ final class ResourceReader {
     }
 
     private void entries() throws IOException {
+        sawEntries = true;
         for (JsonToken entry = json.nextToken(); entry != JsonToken.END_ARRAY; entry = json.nextToken()) {
             entries++;
             if (entry == JsonToken.START_OBJECT) {
@@ -78,7 +94,7 @@ final class ResourceReader {
     }
 
     private void entry() throws IOException {
-        int number = entries;
+        int number = line > 0 ? line : entries;
         while (json.nextToken() != JsonToken.END_OBJECT) {
             String name = json.currentName();
             JsonToken value = json.nextToken();

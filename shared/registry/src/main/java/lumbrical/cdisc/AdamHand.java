@@ -42,6 +42,8 @@ final class AdamHand {
 
     private final Map<String, Integer> parameters = new HashMap<>();
 
+    private final TestNames.Book names = new TestNames.Book();
+
     private final boolean weeks;
 
     AdamHand(DeidentifiedDataset shipment) {
@@ -145,7 +147,8 @@ final class AdamHand {
 
     Dataset dataset() {
         shipment.contents().forEach(this::look);
-        return Dataset.of(
+        numberParameters();
+        return Dataset.ofEpisodes(
                 "ADHAND",
                 "Hand and Wrist PRO Analysis Dataset",
                 Dataset.Form.BASIC_DATA_STRUCTURE,
@@ -157,7 +160,7 @@ final class AdamHand {
     private void look(DeidentifiedEpisode episode) {
         for (DeidentifiedForm form : episode.forms()) {
             for (DeidentifiedScore score : form.scores()) {
-                String code = code(form, score);
+                String code = test(form, score).code();
                 parameters.putIfAbsent(code, 0);
                 score.change()
                         .flatMap(change -> criterion(form, score, change))
@@ -165,23 +168,25 @@ final class AdamHand {
                                 .add(text));
             }
         }
+    }
+
+    private void numberParameters() {
         int number = 0;
         for (String code : parameters.keySet().stream().sorted().toList()) {
             parameters.put(code, ++number);
         }
     }
 
-    private static String code(DeidentifiedForm form, DeidentifiedScore score) {
-        return CdiscNames.scaleCode(
-                form.instrument(), score.scale(), score.result().hand());
+    private TestNames.Test test(DeidentifiedForm form, DeidentifiedScore score) {
+        return names.of(form.instrument()).scale(score.scale(), score.result().hand());
     }
 
-    private void each(Consumer<Dataset.Row> taker, Map<String, Integer> positions) {
+    private Dataset.EpisodeTaker each(Consumer<Dataset.Row> taker, Map<String, Integer> positions) {
         String[] subject = {""};
         int[] sequence = {0};
         QsSequence source = new QsSequence();
         VisitNumbers numbers = new VisitNumbers(shipment.schedule());
-        shipment.contents().forEach(episode -> {
+        return episode -> {
             sequence[0] = episode.subject().equals(subject[0]) ? sequence[0] : 0;
             subject[0] = episode.subject();
             source.startOf(episode);
@@ -198,7 +203,7 @@ final class AdamHand {
                     taker.accept(record);
                 }
             }
-        });
+        };
     }
 
     /** The record of QS that holds the score, or the rule by which it was made here. */
@@ -239,20 +244,17 @@ final class AdamHand {
             DeidentifiedScore score,
             int sequence,
             Map<String, Integer> positions) {
-        String code = code(form, score);
+        TestNames.Test test = test(form, score);
         Dataset.Row record = new Dataset.Row(positions)
                 .set("STUDYID", shipment.sender().study())
                 .set("USUBJID", CdiscFiles.subject(shipment, episode))
                 .set("EPISODID", episode.id())
                 .set("BASETYPE", "EPISODE " + episode.id())
                 .set("ASEQ", sequence)
-                .set(
-                        "PARAM",
-                        CdiscNames.parameterName(
-                                form.instrument(), score.scale(), score.result().hand()))
-                .set("PARAMCD", code)
-                .set("PARAMN", parameters.get(code))
-                .set("PARCAT1", form.instrument().definition().toUpperCase(Locale.ROOT))
+                .set("PARAM", test.parameter())
+                .set("PARAMCD", test.code())
+                .set("PARAMN", parameters.get(test.code()))
+                .set("PARCAT1", names.of(form.instrument()).category())
                 .set("SRCID", form.key())
                 .set("OUTCOME", score.result().outcome().code());
         form.day().shifted().ifPresent(date -> record.set("ADT", date.toString()));
@@ -260,7 +262,7 @@ final class AdamHand {
         score.result().reason().map(Reason::code).ifPresent(reason -> record.set("AVALREAS", reason));
         score.result().bounds().ifPresent(b -> record.set("AVALLOW", b.low()).set("AVALHIGH", b.high()));
         window(form, record);
-        values(form, score, code, record);
+        values(form, score, test.code(), record);
         return record;
     }
 

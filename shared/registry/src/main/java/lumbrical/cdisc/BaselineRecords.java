@@ -22,12 +22,12 @@ final class BaselineRecords {
 
     private BaselineRecords() {}
 
-    static BaselineRecords of(DeidentifiedEpisode episode) {
+    static BaselineRecords of(DeidentifiedEpisode episode, TestNames.Book names) {
         BaselineRecords records = new BaselineRecords();
         for (DeidentifiedForm form : episode.forms()) {
             boolean gaveBaseline = form.scores().stream().anyMatch(s -> s.use() == AssignedScore.Use.BASELINE);
             if (gaveBaseline || atBaselineVisit(form) && ofTreatedSide(episode, form)) {
-                records.look(form, gaveBaseline);
+                records.look(form, names.of(form.instrument()), gaveBaseline);
             }
         }
         return records;
@@ -38,10 +38,10 @@ final class BaselineRecords {
         return form.key().equals(formByTest.get(test));
     }
 
-    private void look(DeidentifiedForm form, boolean gaveBaseline) {
+    private void look(DeidentifiedForm form, TestNames names, boolean gaveBaseline) {
         for (Column column : form.columnsUsed()) {
             if (form.responses().allowed(column).isPresent()) {
-                String test = CdiscNames.itemCode(form.instrument(), column);
+                String test = names.item(column).code();
                 if (gaveBaseline || !ofBaselineScore.contains(test)) {
                     formByTest.put(test, form.key());
                 }

@@ -1,6 +1,8 @@
 package lumbrical.cdisc;
 
 import java.io.BufferedWriter;
+import java.io.IOException;
+import java.io.OutputStream;
 import java.io.OutputStreamWriter;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
@@ -10,6 +12,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.Predicate;
 import lumbrical.deidentify.DeidentifiedDataset;
 import lumbrical.deidentify.DeidentifiedEpisode;
 import lumbrical.deidentify.SentRecords;
@@ -73,10 +76,10 @@ public final class CdiscFiles {
         CdiscFiles cdisc = new CdiscFiles(shipment, settings, files);
         Subjects subjects = new Subjects(shipment);
         SdtmQs sdtm = new SdtmQs(shipment);
-        cdisc.write(subjects.dm());
-        cdisc.writeIfAny(subjects.suppdm());
-        cdisc.write(sdtm.qs());
-        cdisc.write(sdtm.suppqs());
+        Dataset suppdm = subjects.suppdm();
+        cdisc.write(
+                List.of(subjects.dm(), suppdm, sdtm.qs(), sdtm.suppqs()),
+                facts -> facts.records() > 0 || !facts.dataset().equals(suppdm)); // none has no file
         return cdisc.finish(withdrawn, "SDTMIG", "3.4", "Tabulation");
     }
 
@@ -88,14 +91,15 @@ public final class CdiscFiles {
     public static Written writeAdam(
             DeidentifiedDataset shipment, SentRecords withdrawn, CdiscSettings settings, DataFiles files) {
         CdiscFiles cdisc = new CdiscFiles(shipment, settings, files);
-        cdisc.write(new Subjects(shipment).adsl());
-        cdisc.write(new AdamHand(shipment).dataset());
+        cdisc.write(List.of(new Subjects(shipment).adsl(), new AdamHand(shipment).dataset()), facts -> true);
         return cdisc.finish(withdrawn, "ADaMIG", "1.3", "Analysis");
     }
 
     private Written finish(SentRecords withdrawn, String standard, String version, String purpose) {
         if (!withdrawn.records().isEmpty()) {
-            write(Withdrawn.dataset(shipment, withdrawn), "withdrawn");
+            DatasetFacts facts = DatasetFacts.of(Withdrawn.dataset(shipment, withdrawn));
+            written.put(facts, "withdrawn");
+            write(List.of(facts), new EpisodePass(), taker -> {});
         }
         DefineXml.Described described = new DefineXml.Described(
                 standard,
@@ -151,36 +155,66 @@ public final class CdiscFiles {
         return shipment.sender().study() + "-" + shipment.sender().site() + "-" + subject;
     }
 
-    private void write(Dataset dataset) {
-        write(dataset, dataset.name().toLowerCase(Locale.ROOT));
+    /** Writes those datasets of which the facts say so. */
+    private void write(List<Dataset> datasets, Predicate<DatasetFacts> wanted) {
+        List<DatasetFacts> all = DatasetFacts.of(datasets, shipment.contents()).stream()
+                .filter(wanted)
+                .toList();
+        all.forEach(facts -> written.put(facts, facts.dataset().name().toLowerCase(Locale.ROOT)));
+        write(all, new EpisodePass(), shipment.contents());
     }
 
-    /** Supplements of which there are none have no file. */
-    private void writeIfAny(Dataset dataset) {
-        DatasetFacts facts = DatasetFacts.of(dataset);
-        if (facts.records() > 0) {
-            write(facts, dataset.name().toLowerCase(Locale.ROOT));
+    /**
+     * Writes the files of all datasets side by side on one pass, so that each episode and each record is made once. What is begun first is
+     * ended last, and listed so: the last dataset begins.
+     */
+    private void write(List<DatasetFacts> remaining, EpisodePass pass, DeidentifiedDataset.Contents episodes) {
+        if (remaining.isEmpty()) {
+            pass.through(episodes);
+            return;
         }
+        DatasetFacts last = remaining.get(remaining.size() - 1);
+        String name = "data/" + written.get(last);
+        files.file(name + ".csv", table -> {
+            files.file(name + ".ndjson", lines -> {
+                files.file(name + ".json", whole -> {
+                    RecordFiles records = new RecordFiles(last, whole, lines, table);
+                    pass.add(last.dataset(), records::add);
+                    write(remaining.subList(0, remaining.size() - 1), pass, episodes);
+                    return records.end();
+                });
+                return last.records();
+            });
+            return last.records();
+        });
     }
 
-    private void write(Dataset dataset, String file) {
-        write(DatasetFacts.of(dataset), file);
-    }
+    /** The three files of a dataset. */
+    private final class RecordFiles {
+        private final DatasetFacts facts;
+        private final DatasetJson.Records records;
+        private final Writer writer;
+        private final CsvTableWriter<Dataset.Row> csv;
 
-    private void write(DatasetFacts facts, String file) {
-        Dataset dataset = facts.dataset();
-        String name = "data/" + file;
-        written.put(facts, file);
-        files.file(name + ".json", out -> json.write(dataset, facts.records(), out));
-        files.file(name + ".ndjson", out -> json.writeLines(dataset, facts.records(), out));
-        files.file(name + ".csv", out -> {
-            Writer writer = new BufferedWriter(new OutputStreamWriter(out, StandardCharsets.UTF_8), 1 << 16);
-            CsvTableWriter<Dataset.Row> csv = new CsvTableWriter<>(table(dataset), writer, settings.guard());
-            dataset.records().forEach(csv::write);
+        RecordFiles(DatasetFacts facts, OutputStream whole, OutputStream lines, OutputStream table) throws IOException {
+            this.facts = facts;
+            this.records = json.begin(facts.dataset(), facts.records(), whole, lines);
+            this.writer = new BufferedWriter(new OutputStreamWriter(table, StandardCharsets.UTF_8), 1 << 16);
+            this.csv = new CsvTableWriter<>(table(facts.dataset()), writer, settings.guard());
+        }
+
+        void add(Dataset.Row record) {
+            records.add(record);
+            csv.write(record);
+        }
+
+        /** How many records there are. */
+        long end() throws IOException {
             csv.flush();
             writer.flush();
+            records.end();
             return facts.records();
-        });
+        }
     }
 
     private static OutputTable<Dataset.Row> table(Dataset dataset) {

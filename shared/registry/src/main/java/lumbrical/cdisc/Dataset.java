@@ -10,6 +10,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.Consumer;
+import lumbrical.deidentify.DeidentifiedEpisode;
 
 /**
  * A dataset: its variables and where its records come from.
@@ -18,7 +19,7 @@ import java.util.function.Consumer;
  * @param label at most forty characters
  * @param form its kind
  * @param variables in order
- * @param records hands every record over, the same each time
+ * @param records makes every record, the same each time
  */
 record Dataset(String name, String label, Form form, List<Variable> variables, Records records) {
     /** Kinds of dataset, with the class of Define-XML 2.1 and what a record is of. */
@@ -62,9 +63,39 @@ record Dataset(String name, String label, Form form, List<Variable> variables, R
         void forEach(Consumer<Row> taker, Map<String, Integer> positions);
     }
 
+    /** Makes records of episodes that come one by one, given the positions of the variables. */
+    @FunctionalInterface
+    interface EpisodeMaker {
+        EpisodeTaker begin(Consumer<Row> taker, Map<String, Integer> positions);
+    }
+
+    /** Takes the episodes sent, in their order. */
+    @FunctionalInterface
+    interface EpisodeTaker {
+        void accept(DeidentifiedEpisode episode);
+
+        /** There are no more. */
+        default void end() {}
+    }
+
+    /** A dataset whose records do not come from the episodes. */
     static Dataset of(String name, String label, Form form, List<Variable> variables, Maker records) {
+        return ofEpisodes(name, label, form, variables, (taker, positions) -> new EpisodeTaker() {
+            @Override
+            public void accept(DeidentifiedEpisode episode) {
+                // nothing comes of it
+            }
+
+            @Override
+            public void end() {
+                records.forEach(taker, positions);
+            }
+        });
+    }
+
+    static Dataset ofEpisodes(String name, String label, Form form, List<Variable> variables, EpisodeMaker records) {
         Map<String, Integer> positions = positions(variables);
-        return new Dataset(name, label, form, variables, taker -> records.forEach(taker, positions));
+        return new Dataset(name, label, form, variables, taker -> records.begin(taker, positions));
     }
 
     /** @throws IllegalArgumentException if two variables share a name, or the label is too long */
@@ -82,10 +113,11 @@ record Dataset(String name, String label, Form form, List<Variable> variables, R
         }
     }
 
-    /** Hands records over. */
+    /** Begins to make records. */
     @FunctionalInterface
     interface Records {
-        void forEach(Consumer<Row> taker);
+        /** Hands each record to {@code taker} as the episodes come. */
+        EpisodeTaker begin(Consumer<Row> taker);
     }
 
     /** Positions of the variables, by name. */
@@ -127,6 +159,16 @@ record Dataset(String name, String label, Form form, List<Variable> variables, R
         Row(Map<String, Integer> positions) {
             this.positions = positions;
             this.cells = new ArrayList<>(Collections.nCopies(positions.size(), Cell.NONE));
+        }
+
+        private Row(Row other) {
+            this.positions = other.positions;
+            this.cells = new ArrayList<>(other.cells);
+        }
+
+        /** A record that begins with what is set in this one. */
+        Row copy() {
+            return new Row(this);
         }
 
         private void put(String variable, Cell cell) {

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import lumbrical.deidentify.DeidentifiedDataset;
 import lumbrical.number.Numbers;
 
 /** What the records of a dataset hold: how many there are, and of each variable the length, the decimals and the values of its code list. */
@@ -43,12 +44,21 @@ final class DatasetFacts {
         dataset.variables().forEach(v -> held.add(new Held()));
     }
 
-    /** Reads every record once. */
+    /** Facts of a dataset whose records do not come from the episodes. */
     static DatasetFacts of(Dataset dataset) {
-        DatasetFacts facts = new DatasetFacts(dataset);
-        Map<String, Integer> positions = dataset.positions();
-        dataset.records().forEach(record -> facts.look(record, positions));
-        return facts;
+        return of(List.of(dataset), taker -> {}).get(0);
+    }
+
+    /** Goes once through the episodes and reads every record of all datasets. */
+    static List<DatasetFacts> of(List<Dataset> datasets, DeidentifiedDataset.Contents episodes) {
+        List<DatasetFacts> all = datasets.stream().map(DatasetFacts::new).toList();
+        EpisodePass pass = new EpisodePass();
+        for (DatasetFacts facts : all) {
+            Map<String, Integer> positions = facts.dataset.positions();
+            pass.add(facts.dataset, record -> facts.look(record, positions));
+        }
+        pass.through(episodes);
+        return all;
     }
 
     Dataset dataset() {

@@ -5,6 +5,7 @@ import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.core.util.MinimalPrettyPrinter;
 import java.io.IOException;
 import java.io.OutputStream;
+import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.time.LocalDate;
 import lumbrical.number.Numbers;
@@ -12,6 +13,7 @@ import lumbrical.number.Numbers;
 /** Writes a dataset as Dataset-JSON 1.1, whole or as NDJSON (the metadata on the first line, a record on each other). */
 final class DatasetJson {
     private static final String VERSION = "1.1.0";
+    private static final JsonFactory FACTORY = new JsonFactory();
 
     private final String study;
     private final LocalDate asOf;
@@ -23,41 +25,60 @@ final class DatasetJson {
         this.program = program;
     }
 
-    /** @param records how many records there are; the number stands before them */
-    long write(Dataset dataset, long records, OutputStream out) throws IOException {
-        try (JsonGenerator json = new JsonFactory().createGenerator(out)) {
-            json.writeStartObject();
-            metadata(dataset, records, json);
-            json.writeArrayFieldStart("rows");
-            dataset.records().forEach(record -> {
-                raw(json, "\n");
-                row(record, json);
-            });
-            json.writeEndArray();
-            json.writeEndObject();
-            json.writeRaw('\n');
-        }
-        return records;
+    /**
+     * Begins both forms of a dataset.
+     *
+     * @param records how many records there are; the number stands before them
+     */
+    Records begin(Dataset dataset, long records, OutputStream whole, OutputStream lines) throws IOException {
+        JsonGenerator ofWhole = FACTORY.createGenerator(whole);
+        ofWhole.writeStartObject();
+        metadata(dataset, records, ofWhole);
+        ofWhole.writeArrayFieldStart("rows");
+        JsonGenerator ofLines = FACTORY.createGenerator(lines);
+        ofLines.writeStartObject();
+        metadata(dataset, records, ofLines);
+        ofLines.writeEndObject();
+        return new Records(ofWhole, ofLines);
     }
 
-    /** @param records how many records there are; the number stands before them */
-    long writeLines(Dataset dataset, long records, OutputStream out) throws IOException {
-        try (JsonGenerator json = new JsonFactory().createGenerator(out)) {
-            json.setPrettyPrinter(new MinimalPrettyPrinter("\n"));
-            json.writeStartObject();
-            metadata(dataset, records, json);
-            json.writeEndObject();
-            dataset.records().forEach(record -> row(record, json));
-            json.writeRaw('\n');
-        }
-        return records;
-    }
+    /** The records of a dataset on their way into both forms; in both a record is the same text. */
+    static final class Records {
+        private final JsonGenerator whole;
+        private final JsonGenerator lines;
+        private final StringWriter text = new StringWriter();
+        private final JsonGenerator record;
+        private boolean any;
 
-    private static void raw(JsonGenerator json, String text) {
-        try {
-            json.writeRaw(text);
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
+        private Records(JsonGenerator whole, JsonGenerator lines) throws IOException {
+            this.whole = whole;
+            this.lines = lines;
+            this.record = FACTORY.createGenerator(text);
+            this.record.setPrettyPrinter(new MinimalPrettyPrinter(""));
+        }
+
+        void add(Dataset.Row row) {
+            try {
+                text.getBuffer().setLength(0);
+                write(row, record);
+                record.flush();
+                whole.writeRaw(any ? "\n," : "\n");
+                whole.writeRaw(text.toString());
+                lines.writeRaw('\n');
+                lines.writeRaw(text.toString());
+                any = true;
+            } catch (IOException e) {
+                throw new UncheckedIOException(e);
+            }
+        }
+
+        void end() throws IOException {
+            whole.writeEndArray();
+            whole.writeEndObject();
+            whole.writeRaw('\n');
+            whole.close();
+            lines.writeRaw('\n');
+            lines.close();
         }
     }
 
@@ -98,21 +119,17 @@ final class DatasetJson {
         json.writeEndArray();
     }
 
-    private static void row(Dataset.Row record, JsonGenerator json) {
-        try {
-            json.writeStartArray();
-            for (Dataset.Cell cell : record.cells()) {
-                if (cell instanceof Dataset.Cell.Text text) {
-                    json.writeString(text.text());
-                } else if (cell instanceof Dataset.Cell.Number number) {
-                    json.writeNumber(Numbers.format(number.value()));
-                } else {
-                    json.writeNull();
-                }
+    private static void write(Dataset.Row row, JsonGenerator json) throws IOException {
+        json.writeStartArray();
+        for (Dataset.Cell cell : row.cells()) {
+            if (cell instanceof Dataset.Cell.Text text) {
+                json.writeString(text.text());
+            } else if (cell instanceof Dataset.Cell.Number number) {
+                json.writeNumber(Numbers.format(number.value()));
+            } else {
+                json.writeNull();
             }
-            json.writeEndArray();
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
         }
+        json.writeEndArray();
     }
 }

@@ -7,6 +7,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
+import java.util.function.Consumer;
+import java.util.function.Function;
 import lumbrical.deidentify.DeidentifiedDataset;
 import lumbrical.deidentify.DeidentifiedEpisode;
 import lumbrical.deidentify.DeidentifiedForm;
@@ -99,177 +101,194 @@ final class SdtmQs {
                     .notHeld());
 
     private final DeidentifiedDataset shipment;
+    private final TestNames.Book names = new TestNames.Book();
 
     SdtmQs(DeidentifiedDataset shipment) {
         this.shipment = shipment;
     }
 
     Dataset qs() {
-        return Dataset.of(
+        return Dataset.ofEpisodes(
                 "QS",
                 "Questionnaires",
                 Dataset.Form.FINDINGS,
                 QS,
-                (taker, positions) -> each((record, side) -> taker.accept(record), positions));
+                (taker, positions) -> each(episode -> {
+                    BaselineRecords baselines = BaselineRecords.of(episode, names);
+                    return form -> new Findings(form, baselines, taker, positions);
+                }));
     }
 
     Dataset suppqs() {
-        Map<String, Integer> qs = Dataset.positions(QS);
-        return Dataset.of(
+        return Dataset.ofEpisodes(
                 "SUPPQS",
                 "Supplemental Qualifiers for QS",
                 Dataset.Form.RELATIONSHIP,
                 SUPPQS,
-                (taker, positions) -> each(
-                        new Taker() {
-                            @Override
-                            public void start(DeidentifiedEpisode episode, DeidentifiedForm form) {
-                                taker.accept(supplement(
-                                                CdiscFiles.subject(shipment, episode), "QSGRPID", form.key(), positions)
-                                        .set("QNAM", "EPISODID")
-                                        .set("QLABEL", "Episode Identifier")
-                                        .set("QVAL", episode.id())
-                                        .set("QORIG", "ASSIGNED"));
-                            }
-
-                            @Override
-                            public void take(Dataset.Row record, Optional<Side> side) {
-                                side.ifPresent(s -> taker.accept(supplement(
-                                                ((Dataset.Cell.Text)
-                                                                record.cells().get(qs.get("USUBJID")))
-                                                        .text(),
-                                                "QSSEQ",
-                                                Numbers.format(((Dataset.Cell.Number)
-                                                                record.cells().get(qs.get("QSSEQ")))
-                                                        .value()),
-                                                positions)
-                                        .set("QNAM", "QSLAT")
-                                        .set("QLABEL", "Laterality")
-                                        .set("QVAL", s.code().toUpperCase(Locale.ROOT))
-                                        .set("QORIG", "CRF")));
-                            }
-                        },
-                        qs));
+                (taker, positions) -> each(episode -> form -> new Supplements(form, taker, positions)));
     }
 
-    /** A record about the record, or the records of a form, that {@code variable} names. */
-    private Dataset.Row supplement(String subject, String variable, String value, Map<String, Integer> positions) {
-        return new Dataset.Row(positions)
-                .set("STUDYID", shipment.sender().study())
-                .set("RDOMAIN", "QS")
-                .set("USUBJID", subject)
-                .set("IDVAR", variable)
-                .set("IDVARVAL", value);
-    }
+    /** A form on its way into the records. */
+    private record FormAt(DeidentifiedEpisode episode, DeidentifiedForm form, VisitNumbers.Numbered visit) {}
 
-    /** Takes the records of QS. */
-    private interface Taker {
-        /** The records of a form follow. */
-        default void start(DeidentifiedEpisode episode, DeidentifiedForm form) {}
+    /** Makes the records that are about one form. */
+    private interface FormRecords {
+        /** The record of QS with that number is about an item. */
+        void item(Column column, int number);
 
-        /** A record, and the side it is about. */
-        void take(Dataset.Row record, Optional<Side> side);
+        /** The record of QS with that number is about a score. */
+        void score(DeidentifiedScore score, int number);
     }
 
     /** Episodes of one subject follow each other, since they come by pseudonym. */
-    private void each(Taker taker, Map<String, Integer> positions) {
+    private Dataset.EpisodeTaker each(Function<DeidentifiedEpisode, Function<FormAt, FormRecords>> begin) {
         QsSequence sequence = new QsSequence();
         VisitNumbers numbers = new VisitNumbers(shipment.schedule());
-        shipment.contents().forEach(episode -> {
+        return episode -> {
             sequence.startOf(episode);
-            BaselineRecords baselines = BaselineRecords.of(episode);
+            Function<FormAt, FormRecords> ofEpisode = begin.apply(episode);
             Iterator<VisitNumbers.Numbered> visits = numbers.of(episode).iterator();
             for (DeidentifiedForm form : episode.forms()) {
-                VisitNumbers.Numbered visit = visits.next();
-                taker.start(episode, form);
+                FormRecords records = ofEpisode.apply(new FormAt(episode, form, visits.next()));
                 for (Column column : form.columnsUsed()) {
-                    Dataset.Row record = start(episode, form, visit, sequence.next(), positions);
-                    item(form, column, baselines, record);
-                    taker.take(record, column.hand().or(form::side));
+                    records.item(column, sequence.next());
                 }
                 for (DeidentifiedScore score : form.scores()) {
-                    OptionalInt number = sequence.ofScore(score);
-                    if (number.isPresent()) {
-                        Dataset.Row record = start(episode, form, visit, number.getAsInt(), positions);
-                        score(form, score, record);
-                        taker.take(record, score.side(form));
-                    }
+                    sequence.ofScore(score).ifPresent(number -> records.score(score, number));
                 }
             }
-        });
+        };
     }
 
-    private Dataset.Row start(
-            DeidentifiedEpisode episode,
-            DeidentifiedForm form,
-            VisitNumbers.Numbered at,
-            int sequence,
-            Map<String, Integer> positions) {
-        Dataset.Row record = new Dataset.Row(positions)
-                .set("STUDYID", shipment.sender().study())
-                .set("DOMAIN", "QS")
-                .set("USUBJID", CdiscFiles.subject(shipment, episode))
-                .set("QSSEQ", sequence)
-                .set("QSGRPID", form.key())
-                .set("QSCAT", form.instrument().definition().toUpperCase(Locale.ROOT))
-                .set("VISIT", at.name())
-                .set("VISITNUM", at.number());
-        form.day().iso().ifPresent(date -> record.set("QSDTC", date));
-        form.visit().ifPresent(visit -> record.set("VISITDY", StudyDay.of(visit.targetDay())));
-        StudyDay.of(form.day().day()).ifPresent(day -> record.set("QSDY", day));
-        OptionalInt recall = form.instrument().facts().recall().days();
-        recall.ifPresent(days -> record.set("QSEVLINT", "-P" + days + "D"));
-        return record;
-    }
+    /** The records of QS. */
+    private final class Findings implements FormRecords {
+        private final DeidentifiedForm form;
+        private final TestNames tests;
+        private final BaselineRecords baselines;
+        private final Consumer<Dataset.Row> taker;
+        /** What all records of the form have in common. */
+        private final Dataset.Row common;
 
-    private static void item(DeidentifiedForm form, Column column, BaselineRecords baselines, Dataset.Row record) {
-        OptionalDouble response = form.responses().allowed(column);
-        String test = CdiscNames.itemCode(form.instrument(), column);
-        record.set("QSSPID", column.shortName())
-                .set("QSTESTCD", test)
-                .set("QSTEST", CdiscNames.itemName(form.instrument(), column));
-        if (response.isPresent()) {
-            double value = response.getAsDouble();
-            String text = Numbers.format(value);
-            record.set(
-                            "QSORRES",
-                            Optional.ofNullable(
-                                            column.item().responses().labels().get(value))
-                                    .orElse(text))
-                    .set("QSSTRESC", text)
-                    .set("QSSTRESN", value);
-            if (baselines.holds(test, form)) {
+        Findings(FormAt at, BaselineRecords baselines, Consumer<Dataset.Row> taker, Map<String, Integer> positions) {
+            this.form = at.form();
+            this.tests = names.of(form.instrument());
+            this.baselines = baselines;
+            this.taker = taker;
+            this.common = new Dataset.Row(positions)
+                    .set("STUDYID", shipment.sender().study())
+                    .set("DOMAIN", "QS")
+                    .set("USUBJID", CdiscFiles.subject(shipment, at.episode()))
+                    .set("QSGRPID", form.key())
+                    .set("QSCAT", tests.category())
+                    .set("VISIT", at.visit().name())
+                    .set("VISITNUM", at.visit().number());
+            form.day().iso().ifPresent(date -> common.set("QSDTC", date));
+            form.visit().ifPresent(visit -> common.set("VISITDY", StudyDay.of(visit.targetDay())));
+            StudyDay.of(form.day().day()).ifPresent(day -> common.set("QSDY", day));
+            OptionalInt recall = form.instrument().facts().recall().days();
+            recall.ifPresent(days -> common.set("QSEVLINT", "-P" + days + "D"));
+        }
+
+        private Dataset.Row start(int number, String id, TestNames.Test test) {
+            return common.copy()
+                    .set("QSSEQ", number)
+                    .set("QSSPID", id)
+                    .set("QSTESTCD", test.code())
+                    .set("QSTEST", test.name());
+        }
+
+        @Override
+        public void item(Column column, int number) {
+            OptionalDouble response = form.responses().allowed(column);
+            TestNames.Test test = tests.item(column);
+            Dataset.Row record = start(number, column.shortName(), test);
+            if (response.isPresent()) {
+                double value = response.getAsDouble();
+                String text = Numbers.format(value);
+                record.set(
+                                "QSORRES",
+                                Optional.ofNullable(column.item()
+                                                .responses()
+                                                .labels()
+                                                .get(value))
+                                        .orElse(text))
+                        .set("QSSTRESC", text)
+                        .set("QSSTRESN", value);
+                if (baselines.holds(test.code(), form)) {
+                    record.set("QSBLFL", "Y");
+                }
+            } else {
+                record.set("QSSTAT", "NOT DONE")
+                        .set(
+                                "QSREASND",
+                                form.responses().entered(column.index())
+                                        ? "RESPONSE NOT ALLOWED"
+                                        : skipped(form, column) ? "NOT APPLICABLE" : "LEFT BLANK");
+            }
+            taker.accept(record);
+        }
+
+        @Override
+        public void score(DeidentifiedScore score, int number) {
+            Dataset.Row record = start(
+                            number,
+                            score.key(),
+                            tests.scale(score.scale(), score.result().hand()))
+                    .set("QSSCAT", score.scale().id().value().toUpperCase(Locale.ROOT))
+                    .set("QSDRVFL", "Y");
+            if (score.use() == AssignedScore.Use.BASELINE) {
                 record.set("QSBLFL", "Y");
             }
-            return;
+            score.result().scored().ifPresent(s -> record.set("QSSTRESC", Numbers.format(s.value()))
+                    .set("QSSTRESN", s.value()));
+            score.result().reason().map(Reason::code).ifPresent(reason -> record.set("QSSTAT", "NOT DONE")
+                    .set("QSREASND", reason.replace('-', ' ').toUpperCase(Locale.ROOT)));
+            taker.accept(record);
         }
-        record.set("QSSTAT", "NOT DONE")
-                .set(
-                        "QSREASND",
-                        form.responses().entered(column.index())
-                                ? "RESPONSE NOT ALLOWED"
-                                : skipped(form, column) ? "NOT APPLICABLE" : "LEFT BLANK");
     }
 
-    private static void score(DeidentifiedForm form, DeidentifiedScore score, Dataset.Row record) {
-        record.set("QSSPID", score.key())
-                .set(
-                        "QSTESTCD",
-                        CdiscNames.scaleCode(
-                                form.instrument(), score.scale(), score.result().hand()))
-                .set(
-                        "QSTEST",
-                        CdiscNames.scaleName(
-                                form.instrument(), score.scale(), score.result().hand()))
-                .set("QSSCAT", score.scale().id().value().toUpperCase(Locale.ROOT))
-                .set("QSDRVFL", "Y");
-        if (score.use() == AssignedScore.Use.BASELINE) {
-            record.set("QSBLFL", "Y");
+    /** The records of SUPPQS: the episode of a form, and the side of each record of QS that has one. */
+    private final class Supplements implements FormRecords {
+        private final DeidentifiedForm form;
+        private final Consumer<Dataset.Row> taker;
+        /** What the records about records of the form have in common. */
+        private final Dataset.Row ofRecord;
+
+        Supplements(FormAt at, Consumer<Dataset.Row> taker, Map<String, Integer> positions) {
+            this.form = at.form();
+            this.taker = taker;
+            Dataset.Row common = new Dataset.Row(positions)
+                    .set("STUDYID", shipment.sender().study())
+                    .set("RDOMAIN", "QS")
+                    .set("USUBJID", CdiscFiles.subject(shipment, at.episode()));
+            this.ofRecord = common.copy()
+                    .set("IDVAR", "QSSEQ")
+                    .set("QNAM", "QSLAT")
+                    .set("QLABEL", "Laterality")
+                    .set("QORIG", "CRF");
+            taker.accept(common.set("IDVAR", "QSGRPID")
+                    .set("IDVARVAL", form.key())
+                    .set("QNAM", "EPISODID")
+                    .set("QLABEL", "Episode Identifier")
+                    .set("QVAL", at.episode().id())
+                    .set("QORIG", "ASSIGNED"));
         }
-        score.result().scored().ifPresent(s -> record.set("QSSTRESC", Numbers.format(s.value()))
-                .set("QSSTRESN", s.value()));
-        score.result().reason().map(Reason::code).ifPresent(reason -> record.set("QSSTAT", "NOT DONE")
-                .set("QSREASND", reason.replace('-', ' ').toUpperCase(Locale.ROOT)));
+
+        private void side(Optional<Side> side, int number) {
+            side.ifPresent(s -> taker.accept(ofRecord.copy()
+                    .set("IDVARVAL", Integer.toString(number))
+                    .set("QVAL", s.code().toUpperCase(Locale.ROOT))));
+        }
+
+        @Override
+        public void item(Column column, int number) {
+            side(column.hand().or(form::side), number);
+        }
+
+        @Override
+        public void score(DeidentifiedScore score, int number) {
+            side(score.side(form), number);
+        }
     }
 
     /** Whether the form told the person to leave the item out. */

@@ -124,7 +124,7 @@ final class Subjects {
     }
 
     Dataset dm() {
-        return Dataset.of(
+        return Dataset.ofEpisodes(
                 "DM",
                 "Demographics",
                 Dataset.Form.SPECIAL_PURPOSE,
@@ -137,7 +137,7 @@ final class Subjects {
     }
 
     Dataset suppdm() {
-        return Dataset.of(
+        return Dataset.ofEpisodes(
                 "SUPPDM",
                 "Supplemental Qualifiers for DM",
                 Dataset.Form.RELATIONSHIP,
@@ -162,7 +162,7 @@ final class Subjects {
     }
 
     Dataset adsl() {
-        return Dataset.of(
+        return Dataset.ofEpisodes(
                 "ADSL",
                 "Subject-Level Analysis Dataset",
                 Dataset.Form.SUBJECT_LEVEL,
@@ -196,18 +196,25 @@ final class Subjects {
     }
 
     /** Hands the subjects over; episodes of one subject follow each other. */
-    private void each(Consumer<Subject> taker) {
+    private static Dataset.EpisodeTaker each(Consumer<Subject> taker) {
         List<DeidentifiedEpisode> episodes = new ArrayList<>();
-        shipment.contents().forEach(episode -> {
-            if (!episodes.isEmpty() && !episodes.get(0).subject().equals(episode.subject())) {
-                taker.accept(Subject.of(episodes));
-                episodes.clear();
+        return new Dataset.EpisodeTaker() {
+            @Override
+            public void accept(DeidentifiedEpisode episode) {
+                if (!episodes.isEmpty() && !episodes.get(0).subject().equals(episode.subject())) {
+                    end();
+                }
+                episodes.add(episode);
             }
-            episodes.add(episode);
-        });
-        if (!episodes.isEmpty()) {
-            taker.accept(Subject.of(episodes));
-        }
+
+            @Override
+            public void end() {
+                if (!episodes.isEmpty()) {
+                    taker.accept(Subject.of(episodes));
+                    episodes.clear();
+                }
+            }
+        };
     }
 
     /**

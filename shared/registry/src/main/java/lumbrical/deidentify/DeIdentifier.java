@@ -13,6 +13,7 @@ import lumbrical.followup.AssignedForm;
 import lumbrical.followup.Episode;
 import lumbrical.followup.EpisodeFollowUp;
 import lumbrical.followup.FollowUpResult;
+import lumbrical.followup.FollowUpSource;
 import lumbrical.followup.PlacedForm;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Side;
@@ -23,7 +24,7 @@ import lumbrical.tabular.UnreadableInputException;
 
 /** Decides what leaves the house and takes from it all that tells who it is about. */
 public final class DeIdentifier {
-    private final FollowUpResult clinic;
+    private final FollowUpSource clinic;
     private final UploadTerms terms;
     private final Profile profile;
     private final Pseudonyms pseudonyms;
@@ -35,7 +36,7 @@ public final class DeIdentifier {
     private int forms;
     private Coarsening coarsening = Coarsening.NONE;
 
-    private DeIdentifier(FollowUpResult clinic, UploadTerms terms) {
+    private DeIdentifier(FollowUpSource clinic, UploadTerms terms) {
         this.clinic = clinic;
         this.terms = terms;
         this.profile = terms.profile();
@@ -44,9 +45,8 @@ public final class DeIdentifier {
     }
 
     /** Patients of whom at least one episode may not be shared. */
-    public static Set<String> refusing(FollowUpResult clinic) {
-        return clinic.episodes().stream()
-                .map(EpisodeFollowUp::episode)
+    public static Set<String> refusing(FollowUpSource clinic) {
+        return clinic.listed().stream()
                 .filter(e -> !e.share())
                 .map(Episode::patient)
                 .collect(Collectors.toUnmodifiableSet());
@@ -58,22 +58,30 @@ public final class DeIdentifier {
      * @throws UnreadableInputException if weeks or days are wanted and an episode to be shared has forms but no index date
      */
     public static DeidentifiedDataset prepare(FollowUpResult clinic, UploadTerms terms) {
+        return prepare(FollowUpSource.of(clinic), terms);
+    }
+
+    /**
+     * As {@link #prepare(FollowUpResult, UploadTerms)}; the episodes are asked for each time the data are gone through.
+     *
+     * @throws UnreadableInputException if weeks or days are wanted and an episode to be shared has forms but no index date
+     */
+    public static DeidentifiedDataset prepare(FollowUpSource clinic, UploadTerms terms) {
         return new DeIdentifier(clinic, terms).prepare();
     }
 
     private DeidentifiedDataset prepare() {
-        List<EpisodeFollowUp> shared =
-                clinic.episodes().stream().filter(e -> e.episode().share()).toList();
+        List<Episode> shared = clinic.listed().stream().filter(Episode::share).toList();
         refuseMissingIndexDates(shared);
         FormKeys keys = FormKeys.of(clinic, pseudonyms);
         List<Named> all = shared.stream()
-                .map(e -> new Named(name(e.episode()), e))
+                .map(e -> new Named(name(e), e.key()))
                 .sorted(Comparator.comparing(Named::id))
                 .toList();
         if (terms.coarsen()) {
             EpisodeDeidentifier first = new EpisodeDeidentifier(terms, keys, refusedSides(), Coarsening.NONE);
             coarsening = Coarsening.of(terms.smallestCell(), () -> all.stream()
-                    .map(n -> first.episode(n.episode(), sent(n.episode()), new Attributes(profile)))
+                    .map(n -> made(first, n, new Attributes(profile)))
                     .iterator());
         }
         sort();
@@ -82,7 +90,7 @@ public final class DeIdentifier {
         EpisodeDeidentifier maker = new EpisodeDeidentifier(terms, keys, refusedSides(), coarsening);
         Attributes attributes = new Attributes(profile);
         DisclosureCount alike = new DisclosureCount();
-        named.forEach(n -> alike.add(maker.episode(n.episode(), sent(n.episode()), attributes)));
+        named.forEach(n -> alike.add(made(maker, n, attributes)));
         return new DeidentifiedDataset(
                 profile,
                 terms.sender(),
@@ -90,15 +98,14 @@ public final class DeIdentifier {
                 clinic.schedule(),
                 pseudonyms.statement(),
                 List.copyOf(instruments.values()),
-                taker -> named.forEach(
-                        n -> taker.accept(maker.episode(n.episode(), sent(n.episode()), new Attributes(profile)))),
+                taker -> named.forEach(n -> taker.accept(made(maker, n, new Attributes(profile)))),
                 new DeidentifiedDataset.Counts(
                         alike.subjects(),
                         named.size(),
                         sittings,
                         sittingsWithheld,
                         forms,
-                        clinic.episodes().size() - shared.size(),
+                        clinic.listed().size() - shared.size(),
                         attributes.blanked()),
                 new Disclosure(
                         alike.person(terms.smallestCell(), profile),
@@ -106,6 +113,11 @@ public final class DeIdentifier {
                         coarsened(maker),
                         coarsening.leftOut().size()),
                 withheld);
+    }
+
+    private DeidentifiedEpisode made(EpisodeDeidentifier maker, Named named, Attributes attributes) {
+        EpisodeFollowUp episode = clinic.followUp(named.episode());
+        return maker.episode(episode, sent(episode), attributes);
     }
 
     private Map<String, Integer> coarsened(EpisodeDeidentifier made) {
@@ -142,9 +154,9 @@ public final class DeIdentifier {
     /** Sorts forms into those sent and those withheld. */
     private void sort() {
         Map<Row, Fate> fates = new LinkedHashMap<>();
-        for (PlacedForm placed : clinic.forms()) {
+        clinic.eachForm(placed -> {
             if (placed.form().responses().blank()) {
-                continue;
+                return;
             }
             Fate fate = fates.computeIfAbsent(Row.of(placed.form().sitting()), k -> new Fate());
             Optional<Withheld> why = placed.fold(this::whyWithheld, form -> Optional.of(withheld(form, form.why())));
@@ -157,7 +169,7 @@ public final class DeIdentifier {
                 instruments.put(instrument.id().value(), instrument);
                 forms++;
             }
-        }
+        });
         for (Fate fate : fates.values()) {
             if (fate.anySent) {
                 sittings++;
@@ -168,14 +180,13 @@ public final class DeIdentifier {
     }
 
     private Map<String, Set<Side>> refusedSides() {
-        return clinic.episodes().stream()
-                .map(EpisodeFollowUp::episode)
+        return clinic.listed().stream()
                 .filter(e -> !e.share())
                 .collect(Collectors.groupingBy(
                         Episode::patient, Collectors.mapping(Episode::treatedSide, Collectors.toSet())));
     }
 
-    private record Named(String id, EpisodeFollowUp episode) {}
+    private record Named(String id, Episode.Key episode) {}
 
     private Optional<Withheld> whyWithheld(AssignedForm placed) {
         if (!placed.at().episode().share()) {
@@ -225,13 +236,14 @@ public final class DeIdentifier {
                 told);
     }
 
-    private void refuseMissingIndexDates(List<EpisodeFollowUp> shared) {
+    private void refuseMissingIndexDates(List<Episode> shared) {
         if (profile.dates() == Profile.Dates.SHIFTED) {
             return;
         }
         List<Place> without = shared.stream()
-                .filter(e -> e.episode().indexDate().isEmpty() && !sent(e).isEmpty())
-                .map(e -> e.episode().place())
+                .filter(e -> e.indexDate().isEmpty()
+                        && !sent(clinic.followUp(e.key())).isEmpty())
+                .map(Episode::place)
                 .toList();
         if (!without.isEmpty()) {
             throw new UnreadableInputException(

@@ -42,13 +42,17 @@ public record DeidentifiedForm(
 
     /** The columns that the form was used for: a module, or a hand, of which nothing was answered is left out. */
     public List<Column> columnsUsed() {
+        List<Column> all = instrument.columns();
+        if (all.stream().allMatch(column -> Part.of(column).isWhole())) {
+            return all;
+        }
         Set<Part> answered = new HashSet<>();
-        for (Column column : instrument.columns()) {
+        for (Column column : all) {
             if (responses.entered(column.index())) {
                 answered.add(Part.of(column));
             }
         }
-        return instrument.columns().stream()
+        return all.stream()
                 .filter(column -> Part.of(column).isWhole() || answered.contains(Part.of(column)))
                 .toList();
     }

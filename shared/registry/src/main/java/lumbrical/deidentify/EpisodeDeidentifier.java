@@ -6,6 +6,7 @@ import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -24,6 +25,7 @@ import lumbrical.scoring.Responses;
 import lumbrical.sitting.ScoredForm;
 import lumbrical.sitting.Sitting;
 import lumbrical.threshold.ThresholdChoice;
+import lumbrical.threshold.ThresholdSet;
 
 /** Makes the values of one episode that leave the house. */
 final class EpisodeDeidentifier {
@@ -34,6 +36,9 @@ final class EpisodeDeidentifier {
     private final Map<String, Set<Side>> refusedSides;
     private final ThresholdChoice thresholds;
     private final Coarsening coarsening;
+    /** By definition and scale. */
+    private final Map<String, ThresholdSet> generalThresholds = new HashMap<>();
+
     private int answersOfHandsLeftOut;
 
     /**
@@ -59,7 +64,8 @@ final class EpisodeDeidentifier {
                 Comparator.comparing((AssignedForm f) -> f.form().sitting(), Comparator.comparing(Sitting::completedOn))
                         .thenComparing(f -> f.form().sitting().time().orElse(LocalTime.MIN))
                         .thenComparing(f -> f.form().instrument().id()));
-        Set<String> sentKeys = byTime.stream().map(keys::of).collect(Collectors.toSet());
+        FormKeys.OfEpisode formKeys = keys.ofEpisode(episode);
+        Set<String> sentKeys = byTime.stream().map(f -> formKeys.of(f.form())).collect(Collectors.toSet());
         String subject = pseudonyms.subject(episode.patient());
         Map<String, String> ofEpisode = shown(subject, attributes.of(episode));
         boolean toldByThreshold =
@@ -73,6 +79,7 @@ final class EpisodeDeidentifier {
                     episode,
                     form,
                     scores,
+                    formKeys,
                     sentKeys,
                     shown(subject, attributes.of(form.form().sitting()))));
         }
@@ -101,13 +108,19 @@ final class EpisodeDeidentifier {
     }
 
     private AssignedScore againstGeneralThresholds(AssignedScore score) {
-        return score.against(thresholds.thresholds(score.form().instrument(), score.scale(), EpisodeCondition.NONE));
+        return score.change().isEmpty()
+                ? score
+                : score.against(generalThresholds.computeIfAbsent(
+                        score.form().instrument().definition() + " "
+                                + score.scale().id(),
+                        s -> thresholds.thresholds(score.form().instrument(), score.scale(), EpisodeCondition.NONE)));
     }
 
     private DeidentifiedForm form(
             Episode episode,
             AssignedForm assigned,
             List<AssignedScore> ofForm,
+            FormKeys.OfEpisode formKeys,
             Set<String> sentKeys,
             Map<String, String> attributes) {
         Sitting sitting = assigned.form().sitting();
@@ -133,10 +146,11 @@ final class EpisodeDeidentifier {
                         score.result(),
                         score.use(),
                         score.change()
-                                .map(c -> change(episode, score.use() == AssignedScore.Use.FOLLOW_UP, c, sentKeys))))
+                                .map(c -> change(
+                                        episode, score.use() == AssignedScore.Use.FOLLOW_UP, c, formKeys, sentKeys))))
                 .toList();
         return new DeidentifiedForm(
-                keys.of(assigned),
+                formKeys.of(assigned.form()),
                 assigned.form().instrument(),
                 ofHands(assigned.form().responses(), sent),
                 day(episode, sitting.completedOn()),
@@ -160,11 +174,12 @@ final class EpisodeDeidentifier {
         return kept.build();
     }
 
-    private DeidentifiedChange change(Episode episode, boolean used, AssessedChange assessed, Set<String> sentKeys) {
+    private DeidentifiedChange change(
+            Episode episode, boolean used, AssessedChange assessed, FormKeys.OfEpisode formKeys, Set<String> sentKeys) {
         Optional<ScoredForm> baseline = assessed.baseline().map(AssignedScore::form);
         return new DeidentifiedChange(
                 used,
-                baseline.map(b -> keys.of(b, episode.treatedSide())).filter(sentKeys::contains),
+                baseline.map(formKeys::of).filter(sentKeys::contains),
                 baseline.map(b -> day(episode, b.sitting().completedOn())),
                 assessed.change());
     }

@@ -3,13 +3,13 @@ package lumbrical.deidentify;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import lumbrical.followup.AssignedForm;
-import lumbrical.followup.FollowUpResult;
-import lumbrical.followup.PlacedForm;
+import java.util.Set;
+import lumbrical.followup.Episode;
+import lumbrical.followup.FollowUpSource;
 import lumbrical.instrument.InstrumentId;
 import lumbrical.instrument.Side;
 import lumbrical.sitting.ScoredForm;
@@ -42,43 +42,63 @@ final class FormKeys {
         }
     }
 
-    private final Map<Identity, String> keys = new HashMap<>();
+    private final Pseudonyms pseudonyms;
+    /** Keys of forms that are alike in all that makes a key. Each other one is made when it is asked for, so that none is held. */
+    private final Map<Identity, String> numbered = new HashMap<>();
 
-    private FormKeys() {}
+    private FormKeys(Pseudonyms pseudonyms) {
+        this.pseudonyms = pseudonyms;
+    }
 
-    static FormKeys of(FollowUpResult clinic, Pseudonyms pseudonyms) {
-        Map<Identity, List<String>> identities = new LinkedHashMap<>();
-        for (PlacedForm placed : clinic.forms()) {
+    static FormKeys of(FollowUpSource clinic, Pseudonyms pseudonyms) {
+        Map<List<String>, Set<Identity>> alike = new HashMap<>();
+        clinic.eachForm(placed -> {
             if (!placed.form().responses().blank()) {
                 placed.fold(
                                 a -> Optional.of(
                                         Identity.of(a.form(), a.at().episode().treatedSide())),
                                 u -> Optional.<Identity>empty())
-                        .ifPresent(i -> identities.computeIfAbsent(i, Identity::given));
+                        .ifPresent(i -> alike.merge(i.given(), Set.of(i), FormKeys::both));
             }
-        }
-        Map<List<String>, List<Identity>> alike = new LinkedHashMap<>();
-        identities.forEach((identity, given) ->
-                alike.computeIfAbsent(given, g -> new ArrayList<>()).add(identity));
-        FormKeys made = new FormKeys();
-        alike.forEach((given, of) -> made.number(pseudonyms.form(given), of));
+        });
+        FormKeys made = new FormKeys(pseudonyms);
+        alike.forEach((given, of) -> {
+            if (of.size() > 1) {
+                made.number(pseudonyms.form(given), new ArrayList<>(of));
+            }
+        });
         return made;
+    }
+
+    private static Set<Identity> both(Set<Identity> before, Set<Identity> now) {
+        Set<Identity> all = new LinkedHashSet<>(before);
+        all.addAll(now);
+        return all;
     }
 
     private void number(String key, List<Identity> alike) {
         alike.sort(Comparator.comparing(i -> i.sitting().episode().orElse("")));
         for (int i = 0; i < alike.size(); i++) {
-            keys.put(alike.get(i), i == 0 ? key : key + "-" + (i + 1));
+            numbered.put(alike.get(i), i == 0 ? key : key + "-" + (i + 1));
         }
     }
 
-    /** @throws IllegalArgumentException if the form is none of the clinic's */
-    String of(AssignedForm form) {
-        return of(form.form(), form.at().episode().treatedSide());
+    /** The keys of the forms of one episode, each made once. */
+    final class OfEpisode {
+        private final Side treated;
+        private final Map<Identity, String> made = new HashMap<>();
+
+        private OfEpisode(Side treated) {
+            this.treated = treated;
+        }
+
+        String of(ScoredForm form) {
+            return made.computeIfAbsent(Identity.of(form, treated), i -> Optional.ofNullable(numbered.get(i))
+                    .orElseGet(() -> pseudonyms.form(i.given())));
+        }
     }
 
-    String of(ScoredForm form, Side treated) {
-        return Optional.ofNullable(keys.get(Identity.of(form, treated)))
-                .orElseThrow(() -> new IllegalArgumentException("This form is none of the clinic's"));
+    OfEpisode ofEpisode(Episode episode) {
+        return new OfEpisode(episode.treatedSide());
     }
 }

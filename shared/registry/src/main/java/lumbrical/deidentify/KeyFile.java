@@ -9,7 +9,6 @@ import java.nio.file.Path;
 import java.security.SecureRandom;
 import java.util.ArrayList;
 import java.util.Base64;
-import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -140,17 +139,17 @@ public final class KeyFile implements Pseudonyms {
     }
 
     private static SentRecords sent(List<String> lines) {
-        Map<SentRecords.Key, SentRecords.Sent> records = new HashMap<>();
+        PackedRecords.Builder records = new PackedRecords.Builder();
         for (String line : lines) {
             String[] parts = line.split(" ", -1);
             if (parts.length != 5 || !STATES.containsKey(parts[4])) {
                 throw new IllegalArgumentException("a record of what was sent has not five parts");
             }
-            records.put(
+            records.add(
                     new SentRecords.Key(parts[0], parts[1]),
                     new SentRecords.Sent(parts[2], parts[3], STATES.get(parts[4])));
         }
-        return new SentRecords(records);
+        return new SentRecords(records.build());
     }
 
     /**

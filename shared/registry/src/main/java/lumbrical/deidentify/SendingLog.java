@@ -5,7 +5,6 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.Arrays;
 import java.util.Base64;
-import java.util.HashMap;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
@@ -19,7 +18,8 @@ public final class SendingLog {
     private static final int BYTES = 12;
 
     private final SentRecords before;
-    private final Map<Key, Sent> now = new HashMap<>();
+    private final PackedRecords.Builder now = new PackedRecords.Builder();
+    private Optional<SentRecords> all = Optional.empty();
     private final Map<String, Integer> amended = new TreeMap<>();
 
     /** @param before what was sent before */
@@ -29,7 +29,7 @@ public final class SendingLog {
 
     /**
      * How a record that is sent now stands: amended where another content was sent under its key, returned where it was taken back, and
-     * then for good.
+     * then for good. Each record is added once, and all of them before anything is asked for.
      *
      * @param subject pseudonym of the patient
      * @param content all that the receiver sees of it
@@ -41,7 +41,11 @@ public final class SendingLog {
         State state = earlier.map(e -> after(e, hash)).orElse(State.FIRST);
         boolean changed = earlier.filter(e -> !e.hash().equals(hash) || e.state() == State.WITHDRAWN)
                 .isPresent();
-        if (now.put(of, new Sent(subject, hash, state)) == null && changed) {
+        if (all.isPresent()) {
+            throw new IllegalStateException("What was sent has been asked for already");
+        }
+        now.add(of, new Sent(subject, hash, state));
+        if (changed) {
             amended.merge(table, 1, Integer::sum);
         }
         return state;
@@ -64,22 +68,30 @@ public final class SendingLog {
         return Map.copyOf(amended);
     }
 
+    private SentRecords sentNow() {
+        SentRecords sent = all.orElseGet(() -> new SentRecords(now.build()));
+        all = Optional.of(sent);
+        return sent;
+    }
+
     /** What was sent at any time and is not sent now, sorted; also what was taken back before, since that file may never have arrived. */
     public SentRecords withdrawn() {
-        Map<Key, Sent> gone = new TreeMap<>();
-        before.records().forEach((key, sent) -> {
-            if (!now.containsKey(key)) {
-                gone.put(key, new Sent(sent.subject(), sent.hash(), State.WITHDRAWN));
+        Map<Key, Sent> sent = sentNow().records();
+        PackedRecords.Builder gone = new PackedRecords.Builder();
+        before.records().forEach((key, earlier) -> {
+            if (!sent.containsKey(key)) {
+                gone.add(key, new Sent(earlier.subject(), earlier.hash(), State.WITHDRAWN));
             }
         });
-        return new SentRecords(gone);
+        return new SentRecords(gone.build());
     }
 
     /** By table, how many records are taken back for the first time. */
     public Map<String, Integer> withdrawnNow() {
+        Map<Key, Sent> sent = sentNow().records();
         Map<String, Integer> counts = new TreeMap<>();
-        before.records().forEach((key, sent) -> {
-            if (!now.containsKey(key) && sent.state() != State.WITHDRAWN) {
+        before.records().forEach((key, earlier) -> {
+            if (!sent.containsKey(key) && earlier.state() != State.WITHDRAWN) {
                 counts.merge(key.table(), 1, Integer::sum);
             }
         });
@@ -88,9 +100,7 @@ public final class SendingLog {
 
     /** What the receiver knows after this upload. */
     public SentRecords after() {
-        Map<Key, Sent> all = new HashMap<>(withdrawn().records());
-        all.putAll(now);
-        return new SentRecords(all);
+        return sentNow().over(withdrawn());
     }
 
     private static String hash(byte[] content) {

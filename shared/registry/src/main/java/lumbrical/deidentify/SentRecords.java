@@ -1,8 +1,6 @@
 package lumbrical.deidentify;
 
-import java.util.Collections;
 import java.util.Map;
-import java.util.TreeMap;
 
 /**
  * What a receiver was sent in one format: every record by the name of its table or resource and its key, with a hash of its content.
@@ -16,14 +14,18 @@ public record SentRecords(Map<Key, Sent> records) {
 
     /** Copies the map. */
     public SentRecords {
-        records = Collections.unmodifiableMap(new TreeMap<>(records));
+        records = PackedRecords.of(records);
     }
 
     /** These, and of others those that are not among these. */
     public SentRecords over(SentRecords others) {
-        Map<Key, Sent> all = new TreeMap<>(others.records);
-        all.putAll(records);
-        return new SentRecords(all);
+        if (others.records.isEmpty()) {
+            return this;
+        }
+        PackedRecords.Builder all = new PackedRecords.Builder();
+        others.records.forEach(all::add);
+        records.forEach(all::add);
+        return new SentRecords(all.build());
     }
 
     /**

@@ -73,7 +73,7 @@ final class CodeSystems {
 
     private void add(String url, String name, String title, List<JsonObject> concepts) {
         StringBuilder content = new StringBuilder(url).append('\n').append(title);
-        concepts.forEach(c -> content.append('\n').append(new String(c.meaning(), StandardCharsets.UTF_8)));
+        concepts.forEach(c -> content.append('\n').append(c.text()));
         System system = new System(url, name, title, hash(content.toString()), List.copyOf(concepts));
         byUrl.put(url, system);
         all.add(system);
@@ -83,7 +83,11 @@ final class CodeSystems {
         return new JsonObject().put("code", code).put("display", display);
     }
 
+    /** An instrument without a score has no such system: one that is complete and empty says nothing. */
     private void scores(Instrument instrument) {
+        if (instrument.scales().isEmpty()) {
+            return;
+        }
         List<JsonObject> concepts = new ArrayList<>();
         for (Scale scale : instrument.scales()) {
             String display = FhirCodes.display(instrument, scale);

@@ -121,17 +121,15 @@ final class FhirCodes {
     }
 
     /** A date told by how long it lies before or after the start of the episode, by the standard's extension. */
-    static Optional<JsonObject> relativeDate(References references, String episode, DeidentifiedDay day) {
+    static Optional<JsonObject> relativeDate(String episode, DeidentifiedDay day) {
         return day.week().isPresent()
-                ? Optional.of(relativeDate(references, episode, day.week().getAsInt(), "week", "wk"))
+                ? Optional.of(relativeDate(episode, day.week().getAsInt(), "week", "wk"))
                 : day.day().isPresent()
-                        ? Optional.of(
-                                relativeDate(references, episode, day.day().getAsInt(), "day", "d"))
+                        ? Optional.of(relativeDate(episode, day.day().getAsInt(), "day", "d"))
                         : Optional.empty();
     }
 
-    private static JsonObject relativeDate(
-            References references, String episode, int offset, String unit, String code) {
+    private static JsonObject relativeDate(String episode, int offset, String unit, String code) {
         JsonObject duration = new JsonObject()
                 .put("value", Math.abs((double) offset))
                 .put("unit", Math.abs(offset) == 1 ? unit : unit + "s")
@@ -143,7 +141,7 @@ final class FhirCodes {
                         List.of(
                                 new JsonObject()
                                         .put("url", "event")
-                                        .put("valueReference", references.to("EpisodeOfCare", episode)),
+                                        .put("valueReference", References.to("EpisodeOfCare", episode)),
                                 new JsonObject()
                                         .put("url", "relationship")
                                         .put("valueCode", offset < 0 ? "before-start" : "after-start"),
@@ -151,8 +149,8 @@ final class FhirCodes {
                 .put("url", RELATIVE_DATE);
     }
 
-    static JsonObject ofEpisode(References references, String episode) {
-        return extension(OF_EPISODE, "valueReference", references.to("EpisodeOfCare", episode));
+    static JsonObject ofEpisode(String episode) {
+        return extension(OF_EPISODE, "valueReference", References.to("EpisodeOfCare", episode));
     }
 
     static JsonObject absent(String code, String text) {

@@ -37,7 +37,6 @@ public final class FhirFiles {
     private final DataFiles files;
     private final SendingLog log;
     private final CodeSystems systems;
-    private final References references;
     private final Map<String, Set<String>> elements = new TreeMap<>();
 
     private FhirFiles(DeidentifiedDataset shipment, FhirSettings settings, SendingLog log, DataFiles files) {
@@ -46,7 +45,6 @@ public final class FhirFiles {
         this.files = files;
         this.log = log;
         this.systems = new CodeSystems(shipment.instruments());
-        this.references = settings.lines() ? References.LINES : References.TRANSACTION;
     }
 
     /**
@@ -90,12 +88,12 @@ public final class FhirFiles {
     }
 
     private void look(JsonObject resource) {
-        elements.computeIfAbsent(resource.type(), t -> new TreeSet<>()).addAll(resource.elements());
+        resource.elements(elements.computeIfAbsent(resource.type(), t -> new TreeSet<>())::add);
     }
 
-    /** Takes resources about patients. */
+    /** Takes resources about patients, as JSON with plain references. */
     private interface Taker {
-        void take(String id, JsonObject resource, SentRecords.State state);
+        void take(String id, String resource, SentRecords.State state);
     }
 
     /** What is sent of one episode, by type of resource. */
@@ -111,7 +109,7 @@ public final class FhirFiles {
         }
 
         void episode(Taker taker) {
-            logged("EpisodeOfCare", episode.id(), "", status -> FormResource.episode(references, episode), taker);
+            logged("EpisodeOfCare", episode.id(), "", status -> FormResource.episode(episode), taker);
         }
 
         void form(DeidentifiedForm form, Taker taker) {
@@ -119,18 +117,18 @@ public final class FhirFiles {
                     "QuestionnaireResponse",
                     form.key(),
                     "completed",
-                    status -> FormResource.form(references, systems, settings.codes(), episode, form, status),
+                    status -> FormResource.form(systems, settings.codes(), episode, form, status),
                     taker);
         }
 
         void scores(DeidentifiedForm form, Taker taker) {
-            new ScoreResource(episode, form, systems, settings.codes(), references)
+            new ScoreResource(episode, form, systems, settings.codes())
                     .scores()
                     .forEach(o -> logged("Observation", o.id(), "final", o.make(), taker));
         }
 
         void changes(DeidentifiedForm form, Taker taker) {
-            new ScoreResource(episode, form, systems, settings.codes(), references)
+            new ScoreResource(episode, form, systems, settings.codes())
                     .changes()
                     .forEach(o -> logged("Observation", o.id(), "final", o.make(), taker));
         }
@@ -138,10 +136,11 @@ public final class FhirFiles {
         /** @param first the status of what is sent for the first time; blank if there is none */
         private void logged(String type, String id, String first, Function<String, JsonObject> make, Taker taker) {
             JsonObject resource = make.apply(first);
-            SentRecords.State state = log.add(type, id, episode.subject(), resource.meaning());
-            JsonObject sent = state != SentRecords.State.FIRST && !first.isEmpty() ? make.apply("amended") : resource;
-            look(sent);
-            taker.take(id, sent, state);
+            look(resource);
+            String text = resource.text();
+            SentRecords.State state = log.add(type, id, episode.subject(), text);
+            boolean amended = state != SentRecords.State.FIRST && !first.isEmpty();
+            taker.take(id, amended ? make.apply("amended").text() : text, state);
         }
     }
 
@@ -167,14 +166,14 @@ public final class FhirFiles {
     /** Bundles of at most so many entries; a group falls into one Bundle. */
     private final class Bundles {
         private final String name;
-        private final List<JsonObject> entries = new ArrayList<>();
+        private final List<BundleEntry> entries = new ArrayList<>();
         private int number;
 
         Bundles(String name) {
             this.name = name;
         }
 
-        void add(List<JsonObject> group) {
+        void add(List<BundleEntry> group) {
             if (entries.size() + group.size() > MOST_ENTRIES) {
                 end();
             }
@@ -190,45 +189,43 @@ public final class FhirFiles {
         }
     }
 
-    private static JsonObject entry(String type, String id, String url, JsonObject resource) {
-        return new JsonObject()
-                .put("fullUrl", FhirCodes.fullUrl(type, id))
-                .put("resource", resource)
-                .put("request", new JsonObject().put("method", "PUT").put("url", url));
-    }
-
-    private static Taker into(String type, List<JsonObject> group) {
-        return (id, resource, state) -> group.add(entry(type, id, type + "/" + id, resource));
+    private static Taker into(String type, String subject, List<BundleEntry> group) {
+        return (id, resource, state) ->
+                group.add(BundleEntry.put(type, id, type + "/" + id, References.inTransaction(resource, subject)));
     }
 
     private void writeBundles(List<Definitions.Named> definitions) {
         Bundles bundles = new Bundles("bundle");
-        definitions.forEach(d -> bundles.add(List.of(
-                entry(d.type(), d.id(), d.type() + "?url=" + d.url() + "&version=" + d.version(), d.resource()))));
+        definitions.forEach(d -> bundles.add(List.of(BundleEntry.put(
+                d.type(),
+                d.id(),
+                d.type() + "?url=" + d.url() + "&version=" + d.version(),
+                d.resource().text()))));
         boolean[] anyReturned = new boolean[1];
         subjects(resources -> resources.patient((id, patient, state) -> {
             boolean returned = state == SentRecords.State.RETURNED;
             anyReturned[0] |= returned;
             // a server keeps the id of a deleted patient: a condition finds nobody, and the id cannot be made again
             String url = returned ? "Patient/" + id : "Patient?identifier=" + FhirCodes.SUBJECT_ID + "|" + id;
-            bundles.add(List.of(entry("Patient", id, url, patient)));
+            bundles.add(List.of(BundleEntry.put("Patient", id, url, patient)));
         }));
         if (anyReturned[0]) {
             bundles.end(); // who comes back must be there before a condition can find them
         }
         episodes(resources -> {
-            List<JsonObject> episode = new ArrayList<>();
-            resources.episode(into("EpisodeOfCare", episode));
+            String subject = resources.episode.subject();
+            List<BundleEntry> episode = new ArrayList<>();
+            resources.episode(into("EpisodeOfCare", subject, episode));
             bundles.add(episode);
             for (DeidentifiedForm form : resources.episode.forms()) {
-                List<JsonObject> group = new ArrayList<>();
-                resources.form(form, into("QuestionnaireResponse", group));
-                resources.scores(form, into("Observation", group));
+                List<BundleEntry> group = new ArrayList<>();
+                resources.form(form, into("QuestionnaireResponse", subject, group));
+                resources.scores(form, into("Observation", subject, group));
                 bundles.add(group);
             }
             for (DeidentifiedForm form : resources.episode.forms()) {
-                List<JsonObject> group = new ArrayList<>();
-                resources.changes(form, into("Observation", group));
+                List<BundleEntry> group = new ArrayList<>();
+                resources.changes(form, into("Observation", subject, group));
                 bundles.add(group);
             }
         });
@@ -242,13 +239,13 @@ public final class FhirFiles {
         bundles.end();
     }
 
-    private static long bundle(List<JsonObject> entries, OutputStream out) throws IOException {
+    private static long bundle(List<BundleEntry> entries, OutputStream out) throws IOException {
         try (JsonGenerator json = FACTORY.createGenerator(out)) {
             json.writeStartObject();
             json.writeStringField("resourceType", "Bundle");
             json.writeStringField("type", "transaction");
             json.writeArrayFieldStart("entry");
-            for (JsonObject entry : entries) {
+            for (BundleEntry entry : entries) {
                 json.writeRaw('\n');
                 entry.write(json);
             }
@@ -264,7 +261,7 @@ public final class FhirFiles {
         definitions.forEach(
                 d -> byType.computeIfAbsent(d.type(), t -> new ArrayList<>()).add(d.resource()));
         byType.forEach((type, resources) ->
-                lines(type, taker -> resources.forEach(r -> taker.take("", r, SentRecords.State.FIRST))));
+                lines(type, taker -> resources.forEach(r -> taker.take("", r.text(), SentRecords.State.FIRST))));
         lines("Patient", taker -> subjects(r -> r.patient(taker)));
         lines("EpisodeOfCare", taker -> episodes(r -> r.episode(taker)));
         lines("QuestionnaireResponse", taker -> forms((r, form) -> r.form(form, taker)));
@@ -290,7 +287,7 @@ public final class FhirFiles {
                 json.setPrettyPrinter(new MinimalPrettyPrinter("\n"));
                 resources.accept((id, resource, state) -> {
                     try {
-                        resource.write(json);
+                        json.writeRawValue(resource);
                     } catch (IOException e) {
                         throw new UncheckedIOException(e);
                     }

@@ -33,15 +33,15 @@ final class FormResource {
     }
 
     /** Who answered, where the profile tells: the person, or somebody for the person. */
-    static Optional<JsonObject> answeredBy(References references, DeidentifiedEpisode episode, DeidentifiedForm form) {
+    static Optional<JsonObject> answeredBy(DeidentifiedEpisode episode, DeidentifiedForm form) {
         return Optional.ofNullable(form.attributes().get("respondent"))
                 .map(who -> who.equals(SELF)
-                        ? references.toPatient(episode.subject())
+                        ? References.toPatient(episode.subject())
                         : new JsonObject().put("type", "RelatedPerson").put("display", who));
     }
 
     /** The episode, with what the profile lets through of it. */
-    static JsonObject episode(References references, DeidentifiedEpisode episode) {
+    static JsonObject episode(DeidentifiedEpisode episode) {
         JsonObject resource = JsonObject.resource("EpisodeOfCare")
                 .put("id", episode.id())
                 .put("meta", FhirCodes.meta(episode.sender()));
@@ -51,7 +51,7 @@ final class FormResource {
         }
         resource.put("identifier", List.of(FhirCodes.identifier(FhirCodes.EPISODE_ID, episode.id())))
                 .put("status", closed(episode) ? "finished" : "active")
-                .put("patient", references.toPatient(episode.subject()));
+                .put("patient", References.toPatient(episode.subject()));
         episode.index()
                 .flatMap(DeidentifiedDay::iso)
                 .ifPresent(day -> resource.put("period", new JsonObject().put("start", day)));
@@ -74,7 +74,6 @@ final class FormResource {
 
     /** @param status {@code completed} or {@code amended} */
     static JsonObject form(
-            References references,
             CodeSystems systems,
             ExternalCodes codes,
             DeidentifiedEpisode episode,
@@ -84,7 +83,7 @@ final class FormResource {
                 .put("id", form.key())
                 .put("meta", FhirCodes.meta(episode.sender()))
                 .put("language", Optional.ofNullable(form.attributes().get("language")));
-        resource.add("extension", FhirCodes.ofEpisode(references, episode.id()));
+        resource.add("extension", FhirCodes.ofEpisode(episode.id()));
         form.side().ifPresent(side -> resource.add("extension", attribute("side", side.code())));
         Optional.ofNullable(form.attributes().get("mode"))
                 .ifPresent(mode -> resource.add(
@@ -93,11 +92,11 @@ final class FormResource {
         resource.put("identifier", FhirCodes.identifier(FhirCodes.FORM_ID, form.key()))
                 .put("questionnaire", Definitions.canonical(form.instrument(), codes))
                 .put("status", status)
-                .put("subject", references.toPatient(episode.subject()))
+                .put("subject", References.toPatient(episode.subject()))
                 .put("authored", form.day().iso());
-        FhirCodes.relativeDate(references, episode.id(), form.day())
+        FhirCodes.relativeDate(episode.id(), form.day())
                 .ifPresent(date -> resource.put("_authored", new JsonObject().put("extension", List.of(date))));
-        answeredBy(references, episode, form).ifPresent(who -> resource.put("source", who));
+        answeredBy(episode, form).ifPresent(who -> resource.put("source", who));
         return resource.put("item", items(systems, form));
     }
 

@@ -2,24 +2,21 @@ package lumbrical.fhir;
 
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
+import java.util.function.Consumer;
 import lumbrical.number.Numbers;
 
 /** A JSON object under construction, members in the order they were put. */
 final class JsonObject {
     private static final JsonFactory FACTORY = new JsonFactory();
 
-    private final Map<String, Object> members = new LinkedHashMap<>();
-    private Optional<JsonObject> same = Optional.empty();
+    private final List<String> names = new ArrayList<>(8);
+    private final List<Object> values = new ArrayList<>(8);
 
     static JsonObject resource(String type) {
         return new JsonObject().put("resourceType", type);
@@ -27,113 +24,109 @@ final class JsonObject {
 
     /** Puts a member before all others, after the type of a resource. */
     JsonObject first(String name, Object value) {
-        Map<String, Object> others = new LinkedHashMap<>(members);
-        members.clear();
-        Optional.ofNullable(others.remove("resourceType")).ifPresent(type -> members.put("resourceType", type));
-        members.put(name, value);
-        members.putAll(others);
+        int at = type().isEmpty() ? 0 : 1;
+        names.add(at, name);
+        values.add(at, value);
         return this;
     }
 
-    JsonObject put(String name, String text) {
-        members.put(name, text);
-        return this;
-    }
-
-    JsonObject put(String name, Optional<String> text) {
-        text.ifPresent(t -> members.put(name, t));
-        return this;
-    }
-
-    JsonObject put(String name, boolean value) {
-        members.put(name, value);
-        return this;
-    }
-
-    /** A number with at most six decimals. */
-    JsonObject put(String name, double value) {
-        members.put(name, value);
-        return this;
-    }
-
-    JsonObject put(String name, JsonObject child) {
-        members.put(name, child);
-        return this;
-    }
-
-    /** An array; left out if it is empty, as FHIR has it. */
-    JsonObject put(String name, List<JsonObject> children) {
-        if (!children.isEmpty()) {
-            members.put(name, List.copyOf(children));
+    /** Objects have few members: to look through them is faster than to hash their names. */
+    private JsonObject member(String name, Object value) {
+        int at = names.indexOf(name);
+        if (at < 0) {
+            names.add(name);
+            values.add(value);
+        } else {
+            values.set(at, value);
         }
         return this;
     }
 
-    JsonObject texts(String name, List<String> texts) {
-        members.put(name, List.copyOf(texts));
+    private Optional<Object> value(String name) {
+        int at = names.indexOf(name);
+        return at < 0 ? Optional.empty() : Optional.of(values.get(at));
+    }
+
+    JsonObject put(String name, String text) {
+        return member(name, text);
+    }
+
+    JsonObject put(String name, Optional<String> text) {
+        text.ifPresent(t -> member(name, t));
         return this;
+    }
+
+    JsonObject put(String name, boolean value) {
+        return member(name, value);
+    }
+
+    /** A number with at most six decimals. */
+    JsonObject put(String name, double value) {
+        return member(name, value);
+    }
+
+    JsonObject put(String name, JsonObject child) {
+        return member(name, child);
+    }
+
+    /** An array; left out if it is empty, as FHIR has it. */
+    JsonObject put(String name, List<JsonObject> children) {
+        return children.isEmpty() ? this : member(name, List.copyOf(children));
+    }
+
+    JsonObject texts(String name, List<String> texts) {
+        return member(name, List.copyOf(texts));
     }
 
     /** Adds to an array. */
     JsonObject add(String name, JsonObject child) {
         List<Object> grown = new ArrayList<>();
-        if (members.get(name) instanceof List<?> list) {
-            grown.addAll(list);
-        }
+        value(name).filter(List.class::isInstance).ifPresent(list -> grown.addAll((List<?>) list));
         grown.add(child);
-        members.put(name, grown);
-        return this;
-    }
-
-    /** Says that this element means what {@code other} means: for {@link #meaning} that one is taken. */
-    JsonObject means(JsonObject other) {
-        same = Optional.of(other);
-        return this;
+        return member(name, grown);
     }
 
     /** The type of a resource, or empty. */
     String type() {
-        return members.get("resourceType") instanceof String type ? type : "";
+        return value("resourceType")
+                .filter(String.class::isInstance)
+                .map(String.class::cast)
+                .orElse("");
     }
 
-    /** Names of its elements; an extension by the last part of its address, such as {@code extension(episode)}. */
-    Set<String> elements() {
-        Set<String> names = new LinkedHashSet<>(members.keySet());
-        names.remove("resourceType");
-        if (names.remove("extension") && members.get("extension") instanceof List<?> list) {
-            for (Object each : list) {
-                if (each instanceof JsonObject extension && extension.members.get("url") instanceof String url) {
-                    names.add("extension(" + url.substring(url.lastIndexOf('/') + 1) + ")");
+    /** Hands on the names of its elements; an extension by the last part of its address, such as {@code extension(episode)}. */
+    void elements(Consumer<String> taker) {
+        for (int i = 0; i < names.size(); i++) {
+            String name = names.get(i);
+            if (name.equals("extension") && values.get(i) instanceof List<?> list) {
+                for (Object each : list) {
+                    if (each instanceof JsonObject extension
+                            && extension.value("url").orElse("") instanceof String url) {
+                        taker.accept("extension(" + url.substring(url.lastIndexOf('/') + 1) + ")");
+                    }
                 }
+            } else if (!name.equals("resourceType")) {
+                taker.accept(name);
             }
         }
-        return names;
     }
 
-    void write(JsonGenerator json) throws IOException {
-        write(json, false);
-    }
-
-    private void write(JsonGenerator json, boolean meaning) throws IOException {
-        if (meaning && same.isPresent()) {
-            same.get().write(json, true);
-            return;
-        }
+    private void write(JsonGenerator json) throws IOException {
         json.writeStartObject();
-        for (Map.Entry<String, Object> member : members.entrySet()) {
-            json.writeFieldName(member.getKey());
-            write(member.getValue(), json, meaning);
+        for (int i = 0; i < names.size(); i++) {
+            json.writeFieldName(names.get(i));
+            write(values.get(i), json);
         }
         json.writeEndObject();
     }
 
-    private static void write(Object value, JsonGenerator json, boolean meaning) throws IOException {
+    private static void write(Object value, JsonGenerator json) throws IOException {
         if (value instanceof JsonObject element) {
-            element.write(json, meaning);
+            element.write(json);
         } else if (value instanceof List<?> list) {
             json.writeStartArray();
             for (Object each : list) {
-                write(each, json, meaning);
+                write(each, json);
             }
             json.writeEndArray();
         } else if (value instanceof Boolean flag) {
@@ -145,14 +138,14 @@ final class JsonObject {
         }
     }
 
-    /** The element as JSON, each reference by identifier, so that the same content gives the same bytes in every kind of file. */
-    byte[] meaning() {
-        ByteArrayOutputStream bytes = new ByteArrayOutputStream(1024);
-        try (JsonGenerator json = FACTORY.createGenerator(bytes)) {
-            write(json, true);
+    /** The element as JSON. */
+    String text() {
+        StringWriter text = new StringWriter(1024);
+        try (JsonGenerator json = FACTORY.createGenerator(text)) {
+            write(json);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
-        return bytes.toByteArray();
+        return text.toString();
     }
 }

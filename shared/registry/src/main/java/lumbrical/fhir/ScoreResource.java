@@ -30,19 +30,12 @@ final class ScoreResource {
     private final DeidentifiedForm form;
     private final CodeSystems systems;
     private final ExternalCodes codes;
-    private final References references;
 
-    ScoreResource(
-            DeidentifiedEpisode episode,
-            DeidentifiedForm form,
-            CodeSystems systems,
-            ExternalCodes codes,
-            References references) {
+    ScoreResource(DeidentifiedEpisode episode, DeidentifiedForm form, CodeSystems systems, ExternalCodes codes) {
         this.episode = episode;
         this.form = form;
         this.systems = systems;
         this.codes = codes;
-        this.references = references;
     }
 
     /** An Observation that can be made with either status. */
@@ -84,7 +77,7 @@ final class ScoreResource {
         return JsonObject.resource("Observation")
                 .put("id", id)
                 .put("meta", FhirCodes.meta(episode.sender()))
-                .put("extension", List.of(FhirCodes.ofEpisode(references, episode.id())))
+                .put("extension", List.of(FhirCodes.ofEpisode(episode.id())))
                 .put("identifier", List.of(FhirCodes.identifier(FhirCodes.SCORE_ID, identifier)))
                 .put("status", status)
                 .put("category", List.of(survey()));
@@ -111,12 +104,12 @@ final class ScoreResource {
     }
 
     private void body(JsonObject resource) {
-        resource.put("subject", references.toPatient(episode.subject()))
+        resource.put("subject", References.toPatient(episode.subject()))
                 .put("effectiveDateTime", form.day().iso());
-        FhirCodes.relativeDate(references, episode.id(), form.day())
+        FhirCodes.relativeDate(episode.id(), form.day())
                 .ifPresent(
                         date -> resource.put("_effectiveDateTime", new JsonObject().put("extension", List.of(date))));
-        FormResource.answeredBy(references, episode, form).ifPresent(who -> resource.put("performer", List.of(who)));
+        FormResource.answeredBy(episode, form).ifPresent(who -> resource.put("performer", List.of(who)));
     }
 
     private JsonObject score(DeidentifiedScore score, String status) {
@@ -147,9 +140,9 @@ final class ScoreResource {
                         .filter(part -> parts.contains(part.scale().id())
                                 && part.result().hand().stream()
                                         .allMatch(hand -> score.result().hand().equals(Optional.of(hand))))
-                        .map(part -> references.to("Observation", id(form.key(), part)))
+                        .map(part -> References.to("Observation", id(form.key(), part)))
                         .toList());
-        return resource.put("derivedFrom", List.of(references.to("QuestionnaireResponse", form.key())))
+        return resource.put("derivedFrom", List.of(References.to("QuestionnaireResponse", form.key())))
                 .put("component", precision(score));
     }
 
@@ -253,10 +246,10 @@ final class ScoreResource {
                 "method",
                 new JsonObject().put("text", "follow-up minus baseline; improvement is positive when better"));
         List<JsonObject> from = new ArrayList<>();
-        from.add(references.to("Observation", id(form.key(), score)));
+        from.add(References.to("Observation", id(form.key(), score)));
         change.baselineKey()
                 .filter(key -> scored(key, score))
-                .ifPresent(key -> from.add(references.to("Observation", id(key, score))));
+                .ifPresent(key -> from.add(References.to("Observation", id(key, score))));
         return resource.put("derivedFrom", from).put("component", ofChange(score, change));
     }
 

@@ -18,16 +18,16 @@ final class Withdrawal {
     private Withdrawal() {}
 
     /** Groups of entries that belong together, in the order in which they must be deleted. */
-    static List<List<JsonObject>> entries(SentRecords gone) {
-        List<List<JsonObject>> groups = new ArrayList<>();
-        Map<String, List<JsonObject>> scores = new TreeMap<>();
-        Map<String, List<JsonObject>> others = new LinkedHashMap<>();
+    static List<List<BundleEntry>> entries(SentRecords gone) {
+        List<List<BundleEntry>> groups = new ArrayList<>();
+        Map<String, List<BundleEntry>> scores = new TreeMap<>();
+        Map<String, List<BundleEntry>> others = new LinkedHashMap<>();
         for (String type : List.of("QuestionnaireResponse", "EpisodeOfCare", "Patient")) {
             others.put(type, new ArrayList<>());
         }
         gone.records().keySet().forEach(key -> {
             if (key.table().equals("Observation") && key.key().endsWith(CHANGE)) {
-                groups.add(List.of(delete("Observation/" + key.key())));
+                groups.add(List.of(BundleEntry.delete("Observation/" + key.key())));
             } else if (key.table().equals("Observation")) {
                 scores.computeIfAbsent(
                                 key.key()
@@ -35,20 +35,16 @@ final class Withdrawal {
                                                 0,
                                                 Math.min(FORM_LETTERS, key.key().length())),
                                 k -> new ArrayList<>())
-                        .add(delete("Observation/" + key.key()));
+                        .add(BundleEntry.delete("Observation/" + key.key()));
             } else if (key.table().equals("Patient")) {
-                others.get(key.table()).add(delete("Patient?identifier=" + FhirCodes.SUBJECT_ID + "|" + key.key()));
+                others.get(key.table())
+                        .add(BundleEntry.delete("Patient?identifier=" + FhirCodes.SUBJECT_ID + "|" + key.key()));
             } else if (others.containsKey(key.table())) {
-                others.get(key.table()).add(delete(key.table() + "/" + key.key()));
+                others.get(key.table()).add(BundleEntry.delete(key.table() + "/" + key.key()));
             }
         });
         groups.addAll(scores.values());
         others.values().forEach(entries -> entries.forEach(e -> groups.add(List.of(e))));
         return groups;
-    }
-
-    private static JsonObject delete(String url) {
-        return new JsonObject()
-                .put("request", new JsonObject().put("method", "DELETE").put("url", url));
     }
 }

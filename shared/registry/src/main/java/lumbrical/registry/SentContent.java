@@ -1,9 +1,7 @@
 package lumbrical.registry;
 
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -39,9 +37,14 @@ final class SentContent {
 
     /** The subjects, episodes and forms that the datasets of CDISC are about. */
     static void ofCdisc(DeidentifiedDataset shipment, SendingLog log) {
-        Map<String, List<String>> subjects = new HashMap<>();
+        List<String> ofSubject = new ArrayList<>(); // episodes of one subject follow each other
+        String[] subject = {""};
         shipment.contents().forEach(episode -> {
-            subjects.computeIfAbsent(episode.subject(), s -> new ArrayList<>()).add(episode(episode));
+            if (!episode.subject().equals(subject[0])) {
+                endSubject(subject[0], ofSubject, log);
+                subject[0] = episode.subject();
+            }
+            ofSubject.add(episode(episode));
             log.add("episodes", episode.id(), episode.subject(), episode(episode));
             for (DeidentifiedForm form : episode.forms()) {
                 String scores = form.scores().stream()
@@ -51,7 +54,14 @@ final class SentContent {
                 log.add("forms", form.key(), episode.subject(), form(episode, form) + responses(form) + "\n" + scores);
             }
         });
-        subjects.forEach((subject, episodes) -> log.add("subjects", subject, subject, episodes.toString()));
+        endSubject(subject[0], ofSubject, log);
+    }
+
+    private static void endSubject(String subject, List<String> episodes, SendingLog log) {
+        if (!episodes.isEmpty()) {
+            log.add("subjects", subject, subject, episodes.toString());
+            episodes.clear();
+        }
     }
 
     private static String episode(DeidentifiedEpisode episode) {

@@ -9,6 +9,7 @@ import java.io.UncheckedIOException;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.Collection;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
@@ -154,7 +155,7 @@ public final class Submission {
             staging.file("rejected.csv", out -> table(RejectedTable.of(intake.files()), rejected, settings, out));
             staging.file(
                     SentTable.NAME,
-                    out -> table(SentTable.TABLE, List.copyOf(after.records().entrySet()), settings, out));
+                    out -> table(SentTable.TABLE, after.records().entrySet(), settings, out));
             List<StagedFolder.Written> files = staging.written();
             staging.file(Manifest.NAME, out -> manifest.write(files, fields, after, out));
             keep.accept(after);
@@ -213,7 +214,8 @@ public final class Submission {
         return new Fields(written.dictionary(), written.left(), written.notHeld());
     }
 
-    private static <R> long table(OutputTable<R> table, List<R> rows, SubmissionSettings settings, OutputStream out) {
+    private static <R> long table(
+            OutputTable<R> table, Collection<R> rows, SubmissionSettings settings, OutputStream out) {
         Writer writer = new BufferedWriter(new OutputStreamWriter(out, StandardCharsets.UTF_8), 1 << 16);
         CsvTableWriter<R> csv = new CsvTableWriter<>(table, writer, settings.formulaGuard());
         rows.forEach(csv::write);

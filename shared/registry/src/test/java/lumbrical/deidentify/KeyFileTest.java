@@ -101,4 +101,63 @@ class KeyFileTest {
                         + " elsewhere.",
                 refusal(folder.resolve("upload/deep/keys.json")));
     }
+
+    private void link(Path link, Path target) {
+        try {
+            Files.createSymbolicLink(link, target);
+        } catch (IOException | UnsupportedOperationException e) {
+            Assumptions.abort("no links on this system");
+        }
+    }
+
+    @Test
+    void aLinkThatLeadsIntoTheFolderIsSeenThrough() throws IOException {
+        Path upload = Files.createDirectories(folder.resolve("upload"));
+        link(folder.resolve("elsewhere"), upload);
+        String inside = "keys.json: the key file lies in the folder that is sent.";
+        assertTrue(refusal(folder.resolve("elsewhere/keys.json")).startsWith(inside));
+        link(folder.resolve("keys.json"), upload.resolve("keys.json"));
+        assertTrue(refusal(folder.resolve("keys.json")).startsWith(inside), "of a file that is not there yet");
+        assertTrue(refusal(folder.resolve("elsewhere/../upload/keys.json")).startsWith(inside));
+    }
+
+    @Test
+    void linksInACircleAreRefusedAndAFolderThatIsNotThereIsNamed() {
+        link(folder.resolve("a"), folder.resolve("b"));
+        link(folder.resolve("b"), folder.resolve("a"));
+        assertEquals(
+                "a: it cannot be told where the key file lies. Name it without links, outside the folder that is sent.",
+                refusal(folder.resolve("a")));
+        assertEquals(
+                "keys.json: its folder does not exist. Create the folder, or choose another.",
+                refusal(folder.resolve("nowhere/keys.json")));
+    }
+
+    @Test
+    void aDamagedKeyFileSaysToRestoreACopy() throws IOException {
+        String good =
+                "{\"format\":\"lumbrical key file\",\"version\":1,\"secret\":\"MDEyMzQ1Njc4OWFiY2RlZg==\",\"patients\":[%s]%s}";
+        String patient = "{\"patient\":\"A\",\"pseudonym\":\"SA\",\"episodes\":[]}";
+        String other = patient.replace("\"A\"", "\"B\"");
+        for (String content : new String[] {
+            good.formatted(patient + "," + patient, ""), // a patient twice
+            good.formatted(patient + "," + other, ""), // a pseudonym twice
+            good.formatted("", ",\"more\":1"),
+            good.formatted("", ",\"sent\":[{\"as\":\"csv\",\"records\":[\"scores key SA hash\"]}]"),
+            good.formatted("", ",\"sent\":[{\"as\":\"csv\",\"records\":[\"scores key SA hash lost\"]}]"),
+        }) {
+            Path file = Files.writeString(folder.resolve("damaged.json"), content);
+            if (folder.getFileSystem().supportedFileAttributeViews().contains("posix")) {
+                Files.setPosixFilePermissions(file, PosixFilePermissions.fromString("rw-------"));
+            }
+            assertTrue(refusal(file).contains("damaged"), content);
+            assertTrue(refusal(file).toLowerCase(java.util.Locale.ROOT).contains("restore a copy"), content);
+        }
+        Path sound = Files.writeString(
+                folder.resolve("damaged.json"),
+                good.formatted(patient, ",\"sent\":[{\"as\":\"csv\",\"records\":[\"scores key SA hash amended\"]}]"));
+        KeyFile read = KeyFile.open(sound.toString(), folder.resolve("upload"));
+        assertEquals("SA", read.subject("A"));
+        assertEquals(1, read.sent("csv").records().size());
+    }
 }

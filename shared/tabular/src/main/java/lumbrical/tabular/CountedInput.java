@@ -26,6 +26,11 @@ public final class CountedInput extends FilterInputStream {
         return count;
     }
 
+    /** How many bytes the stream has in all; 0 or less = not known. */
+    public long size() {
+        return size;
+    }
+
     /** From 0 to 1; 0 if the size is not known. */
     public double share() {
         return size <= 0 ? 0 : Math.min(1, (double) count / size);

@@ -13,7 +13,6 @@ import java.nio.charset.Charset;
 import java.nio.charset.CodingErrorAction;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Iterator;
 import java.util.List;
@@ -27,6 +26,9 @@ import org.apache.commons.csv.CSVRecord;
 /** Reads comma, semicolon or tab separated text by RFC 4180. */
 public final class CsvReader {
     private static final int HEADER_BYTES = 65_536;
+    /** A file of fewer bytes is split and worked on in turn. */
+    private static final long SMALL = 1 << 20;
+
     private static final byte[] UTF_8_MARK = {(byte) 0xEF, (byte) 0xBB, (byte) 0xBF};
     private static final byte[] UTF_16_MARK = {(byte) 0xFE, (byte) 0xFF};
     private static final byte[] UTF_16_LOW_BYTE_FIRST_MARK = {(byte) 0xFF, (byte) 0xFE};
@@ -59,37 +61,90 @@ public final class CsvReader {
                 .setDelimiter(delimiter)
                 .setIgnoreEmptyLines(false)
                 .get();
-        int row = firstRow;
         try (CSVParser parser =
                 CSVParser.builder().setReader(text).setFormat(format).get()) {
-            List<String> cells = new ArrayList<>();
-            Iterator<CSVRecord> records = parser.iterator();
-            for (Optional<CSVRecord> next = next(records, input, row);
-                    next.isPresent();
-                    next = next(records, input, row)) {
-                text.nextRow();
-                if (next.get().size() > Limits.COLUMNS) {
-                    throw new UnreadableInputException(
-                            Place.of(input.name(), row),
-                            "more than " + Limits.COLUMNS + " columns. This is no table of responses.");
-                }
-                cells.clear();
-                next.get().forEach(cells::add);
-                sink.row(row, cells);
-                if (row % TableSink.ROWS_BETWEEN == 0) {
-                    sink.at(counted.share());
-                }
-                row++;
+            Records records = new Records(input, parser.iterator(), text, firstRow, counted);
+            if (counted.size() < SMALL) {
+                hand(records, firstRow, sink);
+            } else {
+                handAhead(records, firstRow, sink);
             }
         }
     }
 
-    /** The next row, or empty at the end. Only what the reading itself throws is told as a fault of the file. */
-    private static Optional<CSVRecord> next(Iterator<CSVRecord> records, Input input, int row) {
-        try {
-            return records.hasNext() ? Optional.of(records.next()) : Optional.empty();
-        } catch (UncheckedIOException | IllegalStateException e) {
-            throw unreadable(input, row, e.getCause() instanceof IOException io ? io : new IOException(e.getMessage()));
+    private static void hand(Records records, int firstRow, TableSink sink) {
+        int row = firstRow;
+        for (Optional<List<String>> next = records.next(); next.isPresent(); next = records.next()) {
+            sink.row(row, next.get());
+            if (row % TableSink.ROWS_BETWEEN == 0) {
+                sink.at(records.share());
+            }
+            row++;
+        }
+    }
+
+    /** The rows of a large file, split in a thread of its own. */
+    private static void handAhead(Records records, int firstRow, TableSink sink) {
+        int row = firstRow;
+        try (RowsAhead ahead = new RowsAhead(records)) {
+            for (RowsAhead.Block block = ahead.next(); ; block = ahead.next()) {
+                for (List<String> cells : block.rows()) {
+                    sink.row(row, cells);
+                    if (row % TableSink.ROWS_BETWEEN == 0) {
+                        sink.at(block.share());
+                    }
+                    row++;
+                }
+                if (block.fault().isPresent()) {
+                    throw block.fault().get();
+                }
+                if (block.rows().isEmpty()) {
+                    return;
+                }
+            }
+        }
+    }
+
+    /** The records of a table. Only what the reading itself throws is told as a fault of the file. */
+    private static final class Records implements RowsAhead.Source {
+        private final Input input;
+        private final Iterator<CSVRecord> records;
+        private final RowLimit text;
+        private final CountedInput counted;
+        private int row;
+
+        Records(Input input, Iterator<CSVRecord> records, RowLimit text, int firstRow, CountedInput counted) {
+            this.input = input;
+            this.records = records;
+            this.text = text;
+            this.row = firstRow;
+            this.counted = counted;
+        }
+
+        @Override
+        public Optional<List<String>> next() {
+            try {
+                if (!records.hasNext()) {
+                    return Optional.empty();
+                }
+                List<String> cells = records.next().toList();
+                text.nextRow();
+                if (cells.size() > Limits.COLUMNS) {
+                    throw new UnreadableInputException(
+                            Place.of(input.name(), row),
+                            "more than " + Limits.COLUMNS + " columns. This is no table of responses.");
+                }
+                row++;
+                return Optional.of(cells);
+            } catch (UncheckedIOException | IllegalStateException e) {
+                throw unreadable(
+                        input, row, e.getCause() instanceof IOException io ? io : new IOException(e.getMessage()));
+            }
+        }
+
+        @Override
+        public double share() {
+            return counted.share();
         }
     }
 

@@ -18,7 +18,7 @@ public final class Consumer {
         Map<String, Double> answers =
                 IntStream.rangeClosed(1, 11).boxed().collect(Collectors.toMap(String::valueOf, i -> 3.0));
         ScoringPlan.of(form).score(Responses.of(form, answers), Optional.empty()).stream()
-                .filter(result -> result.scale().id().value().equals("total"))
+                .filter(result -> result.scale().value().equals("total"))
                 .forEach(result -> System.out.println(result.scored().orElseThrow().value()));
     }
 }

@@ -1,22 +1,17 @@
-package lumbrical.conformance;
+package lumbrical.cdisc;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
-import com.fasterxml.jackson.databind.JsonNode;
-import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
-import java.util.Map;
-import java.util.stream.Collectors;
 import java.util.stream.IntStream;
-import java.util.stream.Stream;
-import lumbrical.cdisc.CdiscFiles;
 import lumbrical.deidentify.DeidentifiedDataset;
 import lumbrical.deidentify.Profile;
 import lumbrical.deidentify.SentRecords;
+import lumbrical.sending.InventedClinic;
+import lumbrical.sending.MemoryFiles;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -29,18 +24,17 @@ class CdiscByHandTest {
     @TempDir
     private static Path folder;
 
-    private static Clinics.Files days;
-    private static Clinics.Files weeks;
+    private static MemoryFiles days;
+    private static MemoryFiles weeks;
 
     @BeforeAll
-    static void write() throws IOException {
-        Path episodes = Files.writeString(
-                folder.resolve("episodes.csv"),
+    static void write() {
+        String episodes =
                 """
                 patient,episode,treated_side,index_date,sex,birth_year
                 A,first,right,2025-01-10,female,1980
                 A,second,left,2025-06-01,female,1980
-                """);
+                """;
         List<String> rows = new ArrayList<>(List.of("patient,completed_on,side,episode,instrument,item,response"));
         rows.add("A,2025-01-02,right,first,sane,1,40"); // day -8
         rows.add("A,2025-01-02,,first,griptasks,key_right,1");
@@ -53,9 +47,9 @@ class CdiscByHandTest {
         rows.add("A,2025-01-20,right,first,sane,1,60"); // day 10
         rows.addAll(quickDash("2025-01-20", 10));
         rows.add("A,2025-05-30,left,second,sane,1,70"); // day -2 of the second
-        Path responses = Files.writeString(folder.resolve("responses.csv"), String.join("\n", rows) + "\n");
-        days = files(Clinics.shipment(responses, episodes, profile(Profile.Dates.DAYS_FROM_INDEX)));
-        weeks = files(Clinics.shipment(responses, episodes, profile(Profile.Dates.WEEKS_FROM_INDEX)));
+        InventedClinic clinic = InventedClinic.of(folder, episodes, String.join("\n", rows) + "\n");
+        days = files(clinic.sent(profile(Profile.Dates.DAYS_FROM_INDEX)));
+        weeks = files(clinic.sent(profile(Profile.Dates.WEEKS_FROM_INDEX)));
     }
 
     /** Items 1 to {@code answered} of eleven, each answered with 2. */
@@ -66,41 +60,19 @@ class CdiscByHandTest {
     }
 
     private static Profile profile(Profile.Dates dates) {
-        return new Profile(
-                "by-hand",
-                "1",
-                "HAND",
-                dates,
-                0,
-                List.of(
-                        new Profile.AllowedColumn("sex", List.of("female")),
-                        new Profile.AllowedColumn("age", List.of())));
+        return InventedClinic.profile(dates, InventedClinic.column("sex", "female"), InventedClinic.column("age"));
     }
 
-    private static Clinics.Files files(DeidentifiedDataset shipment) {
-        Clinics.Files files = new Clinics.Files();
+    private static MemoryFiles files(DeidentifiedDataset shipment) {
+        MemoryFiles files = new MemoryFiles();
         CdiscFiles.CdiscSettings settings = new CdiscFiles.CdiscSettings("lumbrical 0.2.0", true, "");
         CdiscFiles.writeSdtm(shipment, SentRecords.NONE, settings, files);
         CdiscFiles.writeAdam(shipment, SentRecords.NONE, settings, files);
         return files;
     }
 
-    /** The values of some variables, a dash where missing, of the records that hold {@code value} in {@code variable}; sorted. */
-    private static List<String> of(Clinics.Files files, String dataset, String variable, String value, String... shown)
-            throws IOException {
-        List<String> lines = new ArrayList<>();
-        for (Map<String, JsonNode> record : DatasetJsonConformanceTest.records(files, dataset)) {
-            if (record.containsKey(variable) && record.get(variable).asText().equals(value)) {
-                lines.add(Stream.of(shown)
-                        .map(s -> record.containsKey(s) ? record.get(s).asText() : "-")
-                        .collect(Collectors.joining(" | ")));
-            }
-        }
-        return lines.stream().sorted().toList();
-    }
-
     @Test
-    void distancesCountThroughTheIndexDateInDays() throws IOException {
+    void distancesCountThroughTheIndexDateInDays() {
         assertEquals(
                 List.of(
                         "40 | -8 | 1 | 8 | -90 to 1 | DAYS | baseline | 1",
@@ -109,8 +81,7 @@ class CdiscByHandTest {
                         "56 | 6 | - | - | - | - | unscheduled 1.002 | 1.002",
                         "60 | 11 | 15 | 4 | 8 to 28 | DAYS | 2 weeks | 2",
                         "70 | -2 | 1 | 2 | -90 to 1 | DAYS | baseline | 1"),
-                of(
-                        days,
+                days.of(
                         "adhand",
                         "PARAMCD",
                         "SANET1",
@@ -125,7 +96,7 @@ class CdiscByHandTest {
     }
 
     @Test
-    void windowsAndDistancesAreInWeeksWhereWeeksAreSent() throws IOException {
+    void windowsAndDistancesAreInWeeksWhereWeeksAreSent() {
         assertEquals(
                 List.of(
                         "40 | - | - | -2 | 0 | 2 | -13 | 0 | WEEKS",
@@ -134,8 +105,7 @@ class CdiscByHandTest {
                         "56 | - | - | 0 | - | - | - | - | -",
                         "60 | - | - | 1 | 2 | 1 | 1 | 3 | WEEKS",
                         "70 | - | - | -1 | 0 | 1 | -13 | 0 | WEEKS"),
-                of(
-                        weeks,
+                weeks.of(
                         "adhand",
                         "PARAMCD",
                         "SANET1",
@@ -151,20 +121,20 @@ class CdiscByHandTest {
         // days 4 and 5 are both week 0: as it is sent one visit, of which two forms have an item and a score each
         assertEquals(
                 Collections.nCopies(4, "unscheduled 1.001 | - | - | -"),
-                of(weeks, "qs", "VISITNUM", "1.001", "VISIT", "VISITDY", "QSDY", "QSBLFL"));
+                weeks.of("qs", "VISITNUM", "1.001", "VISIT", "VISITDY", "QSDY", "QSBLFL"));
     }
 
     @Test
-    void eachEpisodeHasItsBaseline() throws IOException {
-        assertEquals(List.of("50 | 50 | -", "70 | 70 | -"), of(days, "adhand", "ABLFL", "Y", "AVAL", "BASE", "CHG"));
+    void eachEpisodeHasItsBaseline() {
+        assertEquals(List.of("50 | 50 | -", "70 | 70 | -"), days.of("adhand", "ABLFL", "Y", "AVAL", "BASE", "CHG"));
         assertEquals(
                 List.of("60 | 50 | 10 | 20"),
-                of(days, "adhand", "AVISIT", "2 weeks", "AVAL", "BASE", "CHG", "PCHG").stream()
+                days.of("adhand", "AVISIT", "2 weeks", "AVAL", "BASE", "CHG", "PCHG").stream()
                         .filter(line -> line.startsWith("60"))
                         .toList());
         assertEquals(
                 2,
-                of(days, "adhand", "ABLFL", "Y", "BASETYPE").stream().distinct().count());
+                days.of("adhand", "ABLFL", "Y", "BASETYPE").stream().distinct().count());
         List<String> expected = new ArrayList<>(List.of(
                 "GRIP01 | 3 | -1",
                 "GRIP03 | 2 | -8",
@@ -175,31 +145,30 @@ class CdiscByHandTest {
         for (int item = 1; item <= 9; item++) { // two were left blank, and nine do not make a score
             expected.add("QDSH0" + item + " | 2 | -1");
         }
-        assertEquals(
-                expected.stream().sorted().toList(), of(days, "qs", "QSBLFL", "Y", "QSTESTCD", "QSSTRESC", "QSDY"));
+        assertEquals(expected.stream().sorted().toList(), days.of("qs", "QSBLFL", "Y", "QSTESTCD", "QSSTRESC", "QSDY"));
     }
 
     @Test
-    void aScoreUnderAMissingItemRuleTellsTheRuleAndHasNoRecordInQs() throws IOException {
+    void aScoreUnderAMissingItemRuleTellsTheRuleAndHasNoRecordInQs() {
         // (mean of ten answers of 2, less 1) x 25 = 25
         assertEquals(
                 List.of("- | - | QS | QSSTRESN", "25 | MEAN OF ANSWERED ITEMS | - | -"),
-                of(days, "adhand", "PARAMCD", "QDSHT1", "AVAL", "DTYPE", "SRCDOM", "SRCVAR"));
-        assertEquals(List.of("NOT DONE | -1"), of(days, "qs", "QSTESTCD", "QDSHT1", "QSSTAT", "QSDY"));
+                days.of("adhand", "PARAMCD", "QDSHT1", "AVAL", "DTYPE", "SRCDOM", "SRCVAR"));
+        assertEquals(List.of("NOT DONE | -1"), days.of("qs", "QSTESTCD", "QDSHT1", "QSSTAT", "QSDY"));
         assertEquals(
                 List.of("Single Assessment Numeric Evaluation: Rating"),
-                of(days, "adhand", "PARAMCD", "SANET1", "PARAM").stream()
+                days.of("adhand", "PARAMCD", "SANET1", "PARAM").stream()
                         .distinct()
                         .toList());
     }
 
     @Test
-    void aSubjectHasOneRecordAndWhatIsNotHeldIsMissing() throws IOException {
+    void aSubjectHasOneRecordAndWhatIsNotHeldIsMissing() {
         // born in 1980: 45 in 2025 at both index dates
         assertEquals(
                 List.of("F | 45 | YEARS | CLINIC | - | - | - | -"),
-                of(days, "dm", "DOMAIN", "DM", "SEX", "AGE", "AGEU", "SITEID", "RFSTDTC", "RACE", "ARM", "COUNTRY"));
+                days.of("dm", "DOMAIN", "DM", "SEX", "AGE", "AGEU", "SITEID", "RFSTDTC", "RACE", "ARM", "COUNTRY"));
         assertEquals(
-                List.of("F | 45 | YEARS | -"), of(days, "adsl", "SITEID", "CLINIC", "SEX", "AGE", "AGEU", "TRT01P"));
+                List.of("F | 45 | YEARS | -"), days.of("adsl", "SITEID", "CLINIC", "SEX", "AGE", "AGEU", "TRT01P"));
     }
 }
