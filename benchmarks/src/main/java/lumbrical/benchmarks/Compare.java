@@ -79,19 +79,17 @@ public final class Compare {
         wideScore.put("(a) Commons CSV, parse only", tableRival("parse", wide.toString()));
         table("200,000 sittings of six forms, 10 % open", wideScore, "(a) Commons CSV, parse only");
 
-        Map<String, List<String>> track = new LinkedHashMap<>();
-        track.put(
-                "ours, track in -Xmx256m",
-                ours(
-                        "-Xmx256m",
-                        "track",
-                        clinic[0].toString(),
-                        "--episodes",
-                        clinic[1].toString(),
-                        "--out",
-                        out("clinic.xlsx"),
-                        "--overwrite"));
-        table("100,000 sittings, 20,000 episodes", track, "ours, track in -Xmx256m");
+        track("100,000 sittings of one form, 20,000 episodes", clinic, "-Xmx256m", this);
+        track(
+                "80,000 sittings of five to seven forms, 20,000 episodes",
+                MakeInput.visits(folder, 20_000),
+                "-Xmx1g",
+                this);
+        track(
+                "240,000 sittings of five scales, 60,000 episodes",
+                MakeInput.fiveScales(folder, 60_000),
+                "-Xmx2g",
+                once());
 
         Path[] groups = MakeInput.groups(folder, 20_000);
         Map<String, List<String>> cohort = new LinkedHashMap<>();
@@ -132,23 +130,63 @@ public final class Compare {
 
         Map<String, List<String>> start = new LinkedHashMap<>();
         start.put("ours, instruments", ours("", "instruments"));
+        Path demo = Path.of(launcher).resolveSibling("shared").resolve("demo");
+        String responses = demo.resolve("responses.csv").toString();
+        String episodes = demo.resolve("episodes.csv").toString();
+        start.put("ours, check of the demo", ours("", "check", responses));
+        start.put("ours, grip of the demo", ours("", "grip", responses));
+        start.put("ours, due of the demo", ours("", "due", responses, "--episodes", episodes));
+        start.put(
+                "ours, track of the demo",
+                ours("", "track", responses, "--episodes", episodes, "--out", out("demo.xlsx"), "--overwrite"));
         start.put("(e) a one-line program", java(tableJars.split(File.pathSeparator)[0], OneLine.class));
         table("start-up", start, "(e) a one-line program");
 
+        System.out.println("cost as work grows (track of five to seven forms at a sitting, one run each)");
+        for (int sittings = 1_000; sittings <= largest / 10; sittings *= 10) {
+            Path[] files = MakeInput.visits(folder, sittings / 4);
+            grow(sittings, "sitting", track(files, "-Xmx" + (128 + sittings / 80) + "m", "grow.xlsx"));
+        }
         System.out.println("cost as work grows (score, one run each)");
         for (int rows = 10_000; rows <= largest; rows *= 10) {
             Path file = MakeInput.narrow(folder, rows);
             long heap = 48 + Math.max(0, rows - 1_000_000L) * 16 / 1_000_000; // 16 bytes a sitting, to notice doubles
-            Sample s =
-                    run(ours("-Xmx" + heap + "m", "score", file.toString(), "--out", out("grow.csv"), "--overwrite"));
-            System.out.printf(
-                    Locale.ROOT,
-                    "  %,12d rows  %8.3f s  %8.2f microseconds a row  %5d MB peak%n",
+            grow(
                     rows,
-                    s.seconds(),
-                    s.seconds() / rows * 1e6,
-                    s.peakMb());
+                    "row",
+                    ours("-Xmx" + heap + "m", "score", file.toString(), "--out", out("grow.csv"), "--overwrite"));
         }
+    }
+
+    private void grow(int many, String of, List<String> command) throws IOException, InterruptedException {
+        Sample s = run(command);
+        System.out.printf(
+                Locale.ROOT,
+                "  %,12d %ss  %8.3f s  %8.2f microseconds a %s  %5d MB peak%n",
+                many,
+                of,
+                s.seconds(),
+                s.seconds() / many * 1e6,
+                of,
+                s.peakMb());
+    }
+
+    private void track(String title, Path[] files, String memory, Compare runs)
+            throws IOException, InterruptedException {
+        String ours = "ours, track in " + memory;
+        runs.table(title, Map.of(ours, track(files, memory, "clinic.xlsx")), ours);
+    }
+
+    private List<String> track(Path[] files, String memory, String name) {
+        return ours(
+                memory,
+                "track",
+                files[0].toString(),
+                "--episodes",
+                files[1].toString(),
+                "--out",
+                out(name),
+                "--overwrite");
     }
 
     /** For what takes a minute. */

@@ -9,20 +9,20 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.IntStream;
-import lumbrical.fastpath.ScoreFiles;
 import lumbrical.batch.ScoringCounts;
 import lumbrical.catalogue.Catalogue;
-import lumbrical.output.CsvTableWriter;
 import lumbrical.columns.ProblemColumns;
+import lumbrical.fastpath.ScoreFiles;
+import lumbrical.intake.ReadOptions;
+import lumbrical.intake.ReadSummary;
+import lumbrical.intake.ResponseReader;
+import lumbrical.output.CsvTableWriter;
 import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
 import lumbrical.problem.ProblemCode;
 import lumbrical.scoring.ScoringOptions;
 import lumbrical.tabular.Input;
-import lumbrical.intake.ReadOptions;
-import lumbrical.intake.ReadSummary;
 import lumbrical.tabular.ProgressListener;
-import lumbrical.intake.ResponseReader;
 import lumbrical.workbook.ProblemsWorkbook;
 import lumbrical.workbook.RunRecord;
 import org.openjdk.jmh.annotations.Benchmark;
@@ -78,7 +78,12 @@ public class FilesBenchmark {
 
     private ScoringCounts score(Input input, int threads) {
         return new ScoreFiles(
-                        catalogue, ReadOptions.asOf(AS_OF), ScoringOptions.AS_DEFINED, true, threads, ProgressListener.NONE)
+                        catalogue,
+                        ReadOptions.asOf(AS_OF),
+                        ScoringOptions.AS_DEFINED,
+                        true,
+                        threads,
+                        ProgressListener.NONE)
                 .write(List.of(input), OutputStream.nullOutputStream(), problem -> {});
     }
 
@@ -101,7 +106,12 @@ public class FilesBenchmark {
     @OperationsPerInvocation(ROWS)
     public ReadSummary workbookRead(Blackhole sink) {
         return ResponseReader.read(
-                List.of(workbook), catalogue, ReadOptions.asOf(AS_OF), sink::consume, problem -> {}, ProgressListener.NONE);
+                List.of(workbook),
+                catalogue,
+                ReadOptions.asOf(AS_OF),
+                sink::consume,
+                problem -> {},
+                ProgressListener.NONE);
     }
 
     /** A table of problems as CSV. */

@@ -6,6 +6,7 @@ import java.nio.file.FileSystemException;
 import java.util.List;
 import java.util.Optional;
 import lumbrical.catalogue.DefinitionFaultsException;
+import lumbrical.clinic.ClinicTooLargeException;
 import lumbrical.output.OutputFile;
 import lumbrical.output.OutputRefusedException;
 import lumbrical.problem.Remedy;
@@ -60,6 +61,12 @@ record Failures(Console console, boolean debug) implements IParameterExceptionHa
         }
         if (OutputFile.runEnded()) {
             console.say("The run was ended. Every file is whole: the old one or the new.");
+            return ExitStatus.FAILURE;
+        }
+        if (e instanceof ClinicTooLargeException large) {
+            console.say(large.getMessage() + " Give it more, such as LUMBRICAL_JAVA_OPTS=-Xmx"
+                    + (large.neededMegabytes() * 5 / 4 / 1_000 + 1) + "g, or divide the files by patients.");
+            console.say("Nothing was written.");
             return ExitStatus.FAILURE;
         }
         Throwable cause = e instanceof UncheckedIOException unchecked ? unchecked.getCause() : e;

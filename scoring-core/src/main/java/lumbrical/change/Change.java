@@ -113,7 +113,9 @@ public record Change(
         if (mcid.isEmpty()) {
             reasons.add(VerdictReason.NO_MCID);
         }
-        Optional<VerdictReason> reason = reasons.stream().findFirst(); // an EnumSet goes in the order of the constants
+        Optional<VerdictReason> reason = reasons.isEmpty()
+                ? Optional.empty()
+                : Known.of(reasons.iterator().next()); // an EnumSet goes in the order of the constants
         Optional<Verdict> verdict = reason.isEmpty() && both && mcid.isPresent()
                 ? Optional.of(Verdict.of(improvement.getAsDouble(), mcid.getAsDouble(), mdc))
                 : Optional.empty();
@@ -124,16 +126,16 @@ public record Change(
                 improvement,
                 bounds,
                 thresholds,
-                both ? Optional.of(beyondError(improvement.getAsDouble(), mdc)) : Optional.empty(),
-                both ? Optional.of(reachesMcid(improvement.getAsDouble(), mcid)) : Optional.empty(),
+                both ? Known.of(beyondError(improvement.getAsDouble(), mdc)) : Optional.empty(),
+                both ? Known.of(reachesMcid(improvement.getAsDouble(), mcid)) : Optional.empty(),
                 verdict.orElse(Verdict.NOT_ASSESSABLE),
                 reason,
-                verdict.flatMap(v -> bounds.map(
-                        b -> Verdict.of(b.low(), mcid.orElse(0), mdc) != Verdict.of(b.high(), mcid.orElse(0), mdc))),
+                verdict.flatMap(v -> bounds.flatMap(b -> Known.of(
+                        Verdict.of(b.low(), mcid.orElse(0), mdc) != Verdict.of(b.high(), mcid.orElse(0), mdc)))),
                 comparable && before.isPresent() && mcid.isPresent()
-                        ? Optional.of(Reached.meets(room(scale, before.getAsDouble()), mcid.getAsDouble()))
+                        ? Known.of(Reached.meets(room(scale, before.getAsDouble()), mcid.getAsDouble()))
                         : Optional.empty(),
-                both ? Optional.of(met(improvement.getAsDouble(), thresholds)) : Optional.empty(),
+                both ? met(improvement.getAsDouble(), thresholds) : Optional.empty(),
                 acceptable(scale.better(), pair.state(), value(thresholds.pass())));
     }
 
@@ -169,19 +171,19 @@ public record Change(
         return Reached.meets(-improvement, mcid.getAsDouble()) ? ReachesMcid.WORSENED : ReachesMcid.NO;
     }
 
-    private static McidsMet met(double improvement, ThresholdSet thresholds) {
+    private static Optional<McidsMet> met(double improvement, ThresholdSet thresholds) {
         int met = 0;
         for (double mcid : thresholds.publishedMcids()) {
             met += Reached.meets(improvement, mcid) ? 1 : 0;
         }
-        return new McidsMet(met, thresholds.publishedMcids().size());
+        return Known.mcidsMet(met, thresholds.publishedMcids().size());
     }
 
     private static Optional<Boolean> acceptable(Direction better, OptionalDouble score, OptionalDouble pass) {
         if (score.isEmpty() || pass.isEmpty()) {
             return Optional.empty();
         }
-        return Optional.of(
+        return Known.of(
                 better == Direction.LOWER
                         ? Reached.meets(pass.getAsDouble(), score.getAsDouble())
                         : Reached.meets(score.getAsDouble(), pass.getAsDouble()));

@@ -5,7 +5,6 @@ import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Comparator;
-import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -27,8 +26,6 @@ import lumbrical.problem.ProblemCode;
 import lumbrical.scoring.ScoreResult;
 import lumbrical.sitting.ScoredForm;
 import lumbrical.sitting.Sitting;
-import lumbrical.threshold.ThresholdChoice;
-import lumbrical.threshold.ThresholdSet;
 
 /** Gathers the forms of one episode, then picks baselines and visits and judges change. */
 final class EpisodeBuilder {
@@ -39,7 +36,7 @@ final class EpisodeBuilder {
     private final Episode episode;
     private final Schedule schedule;
     private final LocalDate asOf;
-    private final ThresholdChoice choice;
+    private final ThresholdSets thresholds;
     private final EpisodeCondition condition;
     private final List<Waiting> waiting = new ArrayList<>(4);
     private final List<GripRow> grips = new ArrayList<>();
@@ -81,12 +78,12 @@ final class EpisodeBuilder {
         }
     }
 
-    EpisodeBuilder(Episode episode, Schedule schedule, LocalDate asOf, ThresholdChoice choice) {
+    EpisodeBuilder(Episode episode, Schedule schedule, LocalDate asOf, ThresholdSets thresholds) {
         this.episode = episode;
         this.schedule = schedule;
         this.asOf = asOf;
-        this.choice = choice;
-        this.condition = choice.condition(episode.condition());
+        this.thresholds = thresholds;
+        this.condition = thresholds.condition(episode.condition());
     }
 
     /** Adds a form; its position in this episode. */
@@ -214,15 +211,11 @@ final class EpisodeBuilder {
             }
         }
         boolean changes = instrument.facts().change().kind() != ChangeRule.Kind.NONE;
-        Map<String, ThresholdSet> thresholds = new HashMap<>(); // by version: each has its own
-        candidates.forEach(c -> thresholds.computeIfAbsent(
-                c.form().instrument().definition(),
-                d -> choice.thresholds(c.form().instrument(), c.scale(), condition)));
         List<AssignedScore> followUps = IntStream.range(0, candidates.size())
                 .boxed()
                 .filter(i -> candidates.get(i).at().inRole(Visit.Role.FOLLOW_UP))
                 .sorted(Comparator.comparing(candidates::get, BY_TIME))
-                .map(i -> followUp(candidates.get(i), used.get(i), baselines, baseline, changes, thresholds))
+                .map(i -> followUp(candidates.get(i), used.get(i), baselines, baseline, changes))
                 .toList();
         if (changes) {
             noteBaseline(instrument, baseline, followUps);
@@ -230,17 +223,16 @@ final class EpisodeBuilder {
         return new ScoreSeries(instrument, latest.scale(), baseline, followUps);
     }
 
-    private static AssignedScore followUp(
+    private AssignedScore followUp(
             Candidate candidate,
             boolean used,
             List<Candidate> baselines,
             Optional<AssignedScore> lastBaseline,
-            boolean changes,
-            Map<String, ThresholdSet> thresholds) {
+            boolean changes) {
         return candidate.keep(
                 used ? AssignedScore.Use.FOLLOW_UP : AssignedScore.Use.NOT_USED,
                 changes
-                        ? Optional.of(assess(candidate, baselineFor(candidate, baselines, lastBaseline), thresholds))
+                        ? Optional.of(assess(candidate, baselineFor(candidate, baselines, lastBaseline)))
                         : Optional.empty());
     }
 
@@ -251,9 +243,12 @@ final class EpisodeBuilder {
     /** The baseline of a follow-up: the last of its own version of the definition, else the last of any. */
     private static Optional<AssignedScore> baselineFor(
             Candidate followUp, List<Candidate> baselines, Optional<AssignedScore> lastOfAny) {
-        String definition = followUp.form().instrument().definition();
+        Instrument own = followUp.form().instrument();
+        if (lastOfAny.filter(b -> b.form().instrument().equals(own)).isPresent()) {
+            return lastOfAny;
+        }
         return last(baselines.stream()
-                        .filter(c -> c.form().instrument().definition().equals(definition))
+                        .filter(c -> c.form().instrument().definition().equals(own.definition()))
                         .toList())
                 .map(c -> c.pending().scores().get(c.position()))
                 .or(() -> lastOfAny);
@@ -263,8 +258,8 @@ final class EpisodeBuilder {
     private static Optional<Integer> nearest(List<Candidate> candidates, Visit visit) {
         return IntStream.range(0, candidates.size())
                 .boxed()
-                .filter(i -> candidates.get(i).scorable()
-                        && candidates.get(i).at().visit().filter(visit::equals).isPresent())
+                .filter(i ->
+                        candidates.get(i).scorable() && candidates.get(i).at().isAt(visit))
                 .min(Comparator.comparing(
                         candidates::get,
                         Comparator.comparingInt((Candidate c) ->
@@ -272,12 +267,12 @@ final class EpisodeBuilder {
                                 .thenComparing(BY_TIME)));
     }
 
-    private static AssessedChange assess(
-            Candidate followUp, Optional<AssignedScore> baseline, Map<String, ThresholdSet> thresholds) {
+    /** Against the thresholds of its own version of the definition. */
+    private AssessedChange assess(Candidate followUp, Optional<AssignedScore> baseline) {
         return AssessedChange.of(
                 followUp.keep(AssignedScore.Use.NOT_USED, Optional.empty()),
                 baseline,
-                thresholds.get(followUp.form().instrument().definition()));
+                thresholds.of(followUp.form().instrument(), followUp.scale(), condition));
     }
 
     private void noteBaseline(Instrument instrument, Optional<AssignedScore> baseline, List<AssignedScore> followUps) {

@@ -37,6 +37,7 @@ public final class FollowUpAnalysis {
     private final List<List<Destination>> destinations = new ArrayList<>();
 
     private final Map<Episode.Key, EpisodeBuilder> builders = new LinkedHashMap<>();
+    private final GripProfile profiles = new GripProfile();
 
     /** Takes the forms of one episode, or gives an unassigned form. */
     sealed interface Destination {
@@ -84,8 +85,9 @@ public final class FollowUpAnalysis {
         this.finder = new EpisodeFinder(episodes, schedule);
         this.sittings = sittings(forms);
         this.duplicates = new DuplicateForms(forms, sittings);
+        ThresholdSets thresholds = new ThresholdSets(choice);
         for (Episode episode : episodes) {
-            EpisodeBuilder twin = builders.put(episode.key(), new EpisodeBuilder(episode, schedule, asOf, choice));
+            EpisodeBuilder twin = builders.put(episode.key(), new EpisodeBuilder(episode, schedule, asOf, thresholds));
             if (twin != null) {
                 throw new IllegalArgumentException(
                         "Patient " + episode.patient() + " has two episodes called " + episode.id());
@@ -217,7 +219,7 @@ public final class FollowUpAnalysis {
         EpisodeFinder.Found found = finder.find(sitting);
         found.problem().ifPresent(problems::add);
         List<GripRow> profile = kept == Kept.PLACES_AND_PROFILE
-                ? GripProfile.of(positions.stream()
+                ? profiles.ofSitting(positions.stream()
                         .filter(i -> !duplicates.excludes(i))
                         .map(forms::get)
                         .toList())
@@ -242,11 +244,13 @@ public final class FollowUpAnalysis {
                     inside.computeIfAbsent(i, k -> new ArrayList<>(2)).add(new Inside(builder, position));
                 }
             }
+            Optional<String> inEpisode = Optional.of(episode.id());
+            Optional<String> atVisit = at.visitName();
             List<GripRow> own = profile.stream()
                     .filter(row -> found.episodes().size() == 1
                             || row.hand().isEmpty()
                             || row.hand().get() == episode.treatedSide())
-                    .map(row -> row.placed(Optional.of(episode.id()), at.visitName()))
+                    .map(row -> row.placed(inEpisode, atVisit))
                     .toList();
             grips.addAll(own);
             if (found.problem().isEmpty()) { // one that is not used in time says nothing of the episode

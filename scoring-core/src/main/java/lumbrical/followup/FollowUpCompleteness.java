@@ -90,9 +90,20 @@ final class FollowUpCompleteness {
             return followUp.episode();
         }
 
-        Stream<AssignedForm> at(Visit visit) {
-            return forms.stream()
-                    .filter(f -> f.at().visit().filter(visit::equals).isPresent());
+        List<AssignedForm> at(Visit visit) {
+            return forms.stream().filter(f -> f.at().isAt(visit)).toList();
+        }
+    }
+
+    /** The window of a visit in an episode, and the forms that came in it. */
+    private record Window(Visit visit, LocalDate opens, LocalDate target, LocalDate closes, List<AssignedForm> forms) {
+        static Window of(Received received, LocalDate index, Visit visit) {
+            return new Window(
+                    visit,
+                    index.plusDays(visit.fromDay()),
+                    index.plusDays(visit.targetDay()),
+                    index.plusDays(visit.toDay()),
+                    received.at(visit));
         }
     }
 
@@ -100,11 +111,11 @@ final class FollowUpCompleteness {
         List<ExpectedForm> expected = new ArrayList<>();
         boolean known = false;
         for (int v = 0; v < counters.size(); v++) {
-            Visit visit = schedule.visits().get(v);
-            for (InstrumentId instrument : received.followUp().asked(visit)) {
+            Window window = Window.of(received, index, schedule.visits().get(v));
+            for (InstrumentId instrument : received.followUp().asked(window.visit())) {
                 known = true;
                 Counter counter = counters.get(v).computeIfAbsent(instrument, i -> new Counter());
-                expectedForm(received, index, visit, instrument, counter).ifPresent(expected::add);
+                expectedForm(received.episode(), window, instrument, counter).ifPresent(expected::add);
             }
         }
         if (!known) {
@@ -114,12 +125,8 @@ final class FollowUpCompleteness {
     }
 
     private Optional<ExpectedForm> expectedForm(
-            Received received, LocalDate index, Visit visit, InstrumentId instrument, Counter counter) {
-        Episode episode = received.episode();
-        LocalDate opens = index.plusDays(visit.fromDay());
-        LocalDate target = index.plusDays(visit.targetDay());
-        LocalDate closes = index.plusDays(visit.toDay());
-        List<AssignedForm> came = received.at(visit)
+            Episode episode, Window window, InstrumentId instrument, Counter counter) {
+        List<AssignedForm> came = window.forms().stream()
                 .filter(f -> f.form().instrument().id().equals(instrument))
                 .toList();
         Optional<AssignedForm> best = came.stream()
@@ -127,7 +134,7 @@ final class FollowUpCompleteness {
                 .findFirst()
                 .or(() -> came.stream().findFirst());
         Optional<Episode.Closure> closure = episode.closureKnown(asOf);
-        boolean closedBefore = closure.filter(c -> c.isBefore(opens)).isPresent();
+        boolean closedBefore = closure.filter(c -> c.isBefore(window.opens())).isPresent();
         ExpectedForm.State state;
         if (best.isPresent()) {
             counter.receive(best.get(), episode);
@@ -139,7 +146,7 @@ final class FollowUpCompleteness {
             counter.closed++;
             return Optional.empty();
         } else {
-            state = stateOfOpen(closure, opens, target, closes);
+            state = stateOfOpen(closure, window.opens(), window.target(), window.closes());
             if (state == ExpectedForm.State.NOT_YET) {
                 counter.notYet++;
             } else {
@@ -151,13 +158,13 @@ final class FollowUpCompleteness {
                 : List.of();
         return Optional.of(new ExpectedForm(
                 episode,
-                visit,
+                window.visit(),
                 instrument,
-                opens,
-                target,
-                closes,
+                window.opens(),
+                window.target(),
+                window.closes(),
                 state,
-                ChronoUnit.DAYS.between(asOf, closes),
+                ChronoUnit.DAYS.between(asOf, window.closes()),
                 blank));
     }
 
@@ -241,7 +248,7 @@ final class FollowUpCompleteness {
                     && closure.filter(c -> !c.isAfter(closes)).isEmpty();
             if (over) {
                 couldBeSeen[v]++;
-                notSeen[v] += received.at(visit).findAny().isEmpty() ? 1 : 0;
+                notSeen[v] += received.at(visit).isEmpty() ? 1 : 0;
             }
         }
     }

@@ -21,6 +21,11 @@ public record VisitAssignment(Episode episode, OptionalInt day, Optional<Visit> 
                 : Optional.of(visit.map(Visit::name).orElse(UNSCHEDULED));
     }
 
+    /** Whether the window of that visit holds the day; the visits of a schedule have different names. */
+    boolean isAt(Visit other) {
+        return visit.isPresent() && visit.get().name().equals(other.name());
+    }
+
     /** Whether the window of a visit in that role holds the day. */
     boolean inRole(Visit.Role role) {
         return visit.filter(v -> v.role() == role).isPresent();

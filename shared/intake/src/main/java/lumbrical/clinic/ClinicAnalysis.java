@@ -65,6 +65,7 @@ public final class ClinicAnalysis {
      *
      * @throws UnreadableInputException if a file cannot be read at all, or a choice of thresholds, a map of conditions or a schedule has
      *     a fault
+     * @throws ClinicTooLargeException if it cannot be held in memory
      */
     public static ClinicResult analyse(ClinicFiles files, Catalogue catalogue) {
         return analyse(files, catalogue, ClinicProgressListener.NONE);
@@ -78,6 +79,7 @@ public final class ClinicAnalysis {
     public static ClinicResult analyse(ClinicFiles files, Catalogue catalogue, ClinicProgressListener progress) {
         return new ClinicAnalysis(files, catalogue, progress)
                 .analyse((forms, episodes, schedule, asOf, choice, uses) -> {
+                    MemoryNeed.check(forms, Runtime.getRuntime().maxMemory());
                     FollowUpResult held = FollowUpAnalysis.analyse(forms, episodes, schedule, asOf, choice);
                     held.episodes().forEach(uses::accept);
                     return held;

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.file.Path;
 import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -136,8 +137,10 @@ public final class ClinicWorkbook {
 
     /** Sittings that count first, then by how much a look is needed, then as they came. */
     private static List<ChangeRow> byNeed(Stream<ChangeRow> changes) {
+        Map<Verdict, Integer> need = new EnumMap<>(Verdict.class);
+        BY_NEED.forEach(verdict -> need.put(verdict, need.size()));
         return changes.sorted(Comparator.comparing((ChangeRow c) -> !c.used())
-                        .thenComparingInt(c -> BY_NEED.indexOf(c.change().verdict())))
+                        .thenComparing(c -> need.get(c.change().verdict())))
                 .toList();
     }
 

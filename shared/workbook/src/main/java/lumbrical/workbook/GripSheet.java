@@ -7,19 +7,18 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import lumbrical.columns.GripColumns;
 import lumbrical.followup.Episode;
 import lumbrical.followup.EpisodeFollowUp;
 import lumbrical.followup.FollowUpResult;
 import lumbrical.grip.GripRow;
 import lumbrical.grip.GripTask;
-import lumbrical.instrument.Grip;
 import lumbrical.instrument.Side;
 import lumbrical.number.Figures;
 import lumbrical.output.OutputColumn;
 import lumbrical.output.OutputTable;
 import lumbrical.output.Value;
-import lumbrical.sitting.Sitting;
 
 /**
  * The sheet of grips: the treated and the other hand side by side in the words of the tasks. Within a visit the hardest grip of the
@@ -64,48 +63,66 @@ final class GripSheet {
 
     private record EpisodeKey(String patient, String episode) {}
 
-    private record GripKey(Sitting sitting, Optional<String> episode, Optional<String> visit, Grip grip) {
-        static GripKey of(GripRow row) {
-            return new GripKey(row.sitting(), row.episode(), row.visit(), row.grip());
-        }
-    }
-
     private GripSheet() {}
 
     static void write(StreamingWorkbook book, FollowUpResult clinic) {
-        TableSheet.write(book, TABLE, LAYOUT, lines(clinic));
+        TableSheet.write(book, TABLE, LAYOUT, () -> lines(clinic).iterator());
     }
 
     /** In the order of the patients; within a sitting by hand and hardness. */
-    static List<Line> lines(FollowUpResult clinic) {
+    static Stream<Line> lines(FollowUpResult clinic) {
         Map<EpisodeKey, Side> treated = new HashMap<>();
         for (EpisodeFollowUp each : clinic.episodes()) {
             Episode episode = each.episode();
             treated.put(new EpisodeKey(episode.patient(), episode.id()), episode.treatedSide());
         }
-        Map<GripKey, List<GripRow>> alike =
-                clinic.grips().stream().filter(r -> r.hand().isPresent()).collect(Collectors.groupingBy(GripKey::of));
-        Map<Sitting, Integer> order = new HashMap<>();
-        List<Line> lines = new ArrayList<>();
-        for (GripRow row : clinic.grips()) {
-            order.putIfAbsent(row.sitting(), order.size());
-            Optional<Side> side = row.episode()
-                    .flatMap(e -> Optional.ofNullable(
-                            treated.get(new EpisodeKey(row.sitting().patient(), e))));
-            lines.add(new Line(
-                    row,
-                    row.hand().flatMap(hand -> side.map(s -> s.includes(hand) ? Hand.TREATED : Hand.OTHER)),
-                    alike.getOrDefault(GripKey.of(row), List.of()).stream()
-                            .filter(r -> !r.hand().equals(row.hand()) && side.isPresent() && side.get() != Side.BOTH)
-                            .findFirst()));
+        return sittings(clinic.grips()).stream().flatMap(rows -> ofSitting(rows, treated));
+    }
+
+    /** The rows of each sitting, which stand together. */
+    private static List<List<GripRow>> sittings(List<GripRow> rows) {
+        List<List<GripRow>> sittings = new ArrayList<>();
+        int begin = 0;
+        for (int end = 1; end <= rows.size(); end++) {
+            if (end == rows.size()
+                    || !rows.get(end).sitting().equals(rows.get(begin).sitting())) {
+                sittings.add(rows.subList(begin, end));
+                begin = end;
+            }
         }
-        lines.sort(Comparator.comparing((Line l) -> order.get(l.row().sitting()))
-                .thenComparing(l -> l.row().episode().orElse(""))
-                .thenComparing(l -> l.row().hand().isEmpty())
-                .thenComparing(Comparator.comparingDouble(Line::hardness).reversed())
-                .thenComparing(l -> l.row().grip())
-                .thenComparing(l -> l.of().map(Hand::ordinal).orElse(0)));
-        return lines;
+        return sittings;
+    }
+
+    private static Stream<Line> ofSitting(List<GripRow> rows, Map<EpisodeKey, Side> treated) {
+        return rows.stream()
+                .map(row -> {
+                    Optional<Side> side = row.episode()
+                            .flatMap(e -> Optional.ofNullable(
+                                    treated.get(new EpisodeKey(row.sitting().patient(), e))));
+                    return new Line(
+                            row,
+                            row.hand().flatMap(hand -> side.map(s -> s.includes(hand) ? Hand.TREATED : Hand.OTHER)),
+                            side.filter(s -> s != Side.BOTH).flatMap(s -> ofOtherHand(row, rows)));
+                })
+                .sorted(Comparator.comparing((Line l) -> l.row().episode().orElse(""))
+                        .thenComparing(l -> l.row().hand().isEmpty())
+                        .thenComparing(
+                                Comparator.comparingDouble(Line::hardness).reversed())
+                        .thenComparing(l -> l.row().grip())
+                        .thenComparing(l -> l.of().map(Hand::ordinal).orElse(0)));
+    }
+
+    /** The same grip of the other hand. */
+    private static Optional<GripRow> ofOtherHand(GripRow row, List<GripRow> ofSitting) {
+        return row.hand().isEmpty()
+                ? Optional.empty()
+                : ofSitting.stream()
+                        .filter(r -> r.grip() == row.grip()
+                                && r.hand().isPresent()
+                                && !r.hand().equals(row.hand())
+                                && r.episode().equals(row.episode())
+                                && r.visit().equals(row.visit()))
+                        .findFirst();
     }
 
     private static List<OutputColumn<Line>> columns() {

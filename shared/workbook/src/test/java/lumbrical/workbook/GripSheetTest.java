@@ -12,7 +12,7 @@ import org.junit.jupiter.api.Test;
 /** The treated and the other hand side by side: the invented demo clinic. */
 class GripSheetTest {
     private static final List<GripSheet.Line> LINES =
-            GripSheet.lines(Written.demo().clinic());
+            GripSheet.lines(Written.demo().clinic()).toList();
 
     private static String text(GripSheet.Line line, String column) {
         return GripSheet.TABLE.columns().stream()

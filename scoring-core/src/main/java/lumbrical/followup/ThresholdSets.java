@@ -1,0 +1,33 @@
+package lumbrical.followup;
+
+import java.util.HashMap;
+import java.util.Map;
+import java.util.Optional;
+import lumbrical.condition.EpisodeCondition;
+import lumbrical.instrument.Instrument;
+import lumbrical.instrument.Scale;
+import lumbrical.instrument.ScaleId;
+import lumbrical.threshold.ThresholdChoice;
+import lumbrical.threshold.ThresholdSet;
+
+/** What scales are set against by a choice of thresholds, found once for each scale and condition. */
+final class ThresholdSets {
+    private final ThresholdChoice choice;
+    private final Map<Key, ThresholdSet> found = new HashMap<>();
+
+    private record Key(Instrument instrument, ScaleId scale, EpisodeCondition condition) {}
+
+    ThresholdSets(ThresholdChoice choice) {
+        this.choice = choice;
+    }
+
+    /** What the condition of an episode is. */
+    EpisodeCondition condition(Optional<String> text) {
+        return choice.condition(text);
+    }
+
+    ThresholdSet of(Instrument instrument, Scale scale, EpisodeCondition condition) {
+        return found.computeIfAbsent(
+                new Key(instrument, scale.id(), condition), k -> choice.thresholds(instrument, scale, condition));
+    }
+}

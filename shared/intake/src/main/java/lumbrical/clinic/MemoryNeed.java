@@ -1,0 +1,47 @@
+package lumbrical.clinic;
+
+import java.util.List;
+import java.util.Locale;
+import lumbrical.sitting.ScoredForm;
+
+/**
+ * How much memory a clinic takes once it is placed in time. Nearly full, the program would collect garbage for minutes before it fails; so
+ * what cannot be held is told at once.
+ */
+final class MemoryNeed {
+    /** Bytes for each form and for each of its scores, ours: measured on an invented clinic, see docs/performance.md. */
+    private static final long FORM = 500;
+
+    private static final long SCORE = 480;
+    /** The part of the memory that may be taken, in percent; the rest is for what is new. */
+    private static final long USABLE_PERCENT = 90;
+
+    private static final long MEGABYTE = 1_000_000;
+
+    private MemoryNeed() {}
+
+    /**
+     * Refuses a clinic that cannot be held.
+     *
+     * @param limit the memory of the program, in bytes
+     * @throws ClinicTooLargeException if it needs more
+     */
+    static void check(List<ScoredForm> forms, long limit) {
+        long scores = 0;
+        for (ScoredForm form : forms) {
+            scores += form.results().size();
+        }
+        long needed = (forms.size() * FORM + scores * SCORE) * 100 / USABLE_PERCENT;
+        if (needed > limit) {
+            throw new ClinicTooLargeException(
+                    String.format(
+                            Locale.ROOT,
+                            "The memory is too small for this run: %d forms with %d scores take about %d MB, and the program may use %d MB.",
+                            forms.size(),
+                            scores,
+                            needed / MEGABYTE,
+                            limit / MEGABYTE),
+                    needed / MEGABYTE);
+        }
+    }
+}
