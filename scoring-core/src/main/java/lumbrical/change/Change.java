@@ -11,6 +11,7 @@ import lumbrical.instrument.Range;
 import lumbrical.instrument.Scale;
 import lumbrical.instrument.Threshold;
 import lumbrical.number.Figures;
+import lumbrical.number.Numbers;
 import lumbrical.threshold.Reached;
 import lumbrical.threshold.ThresholdSet;
 
@@ -48,6 +49,8 @@ public record Change(
         Optional<Boolean> couldReach,
         Optional<McidsMet> mcidsMet,
         Optional<Boolean> acceptableState) {
+    /** How far the last bits may carry a score beyond an end of its scale. */
+    private static final double OF_LAST_BITS = 1e-6;
 
     /**
      * Of so many published MCIDs so many are reached.
@@ -71,7 +74,11 @@ public record Change(
         return improvement.isPresent() ? usual.tellingApart(Math.abs(improvement.getAsDouble()), used) : usual;
     }
 
-    /** The change between two scores, whatever their dates. */
+    /**
+     * The change between two scores, whatever their dates.
+     *
+     * @throws IllegalArgumentException if a score lies outside the scale's range, so that it is another scale's
+     */
     public static Change of(Scale scale, ScorePair pair, ThresholdSet thresholds) {
         return of(scale, pair, thresholds, Set.of());
     }
@@ -82,9 +89,12 @@ public record Change(
      * @param forScores what a change between two scores of the scale is set against
      * @param circumstances reasons against a verdict that lie outside the scores: {@link VerdictReason#TOO_EARLY}, or {@link
      *     VerdictReason#DIFFERENT_VERSIONS} where the pair does not know; scores of different versions give no numbers of a change
+     * @throws IllegalArgumentException if a score lies outside the scale's range, so that it is another scale's
      */
     public static Change of(Scale scale, ScorePair pair, ThresholdSet forScores, Set<VerdictReason> circumstances) {
         ThresholdSet thresholds = forScores.forItems(pair.pairedItems());
+        requireIn(scale, pair.followUp());
+        pair.baseline().ifPresent(b -> requireIn(scale, b));
         boolean comparable = !pair.differentVersions() && !circumstances.contains(VerdictReason.DIFFERENT_VERSIONS);
         OptionalDouble before = pair.baseline().map(ScorePair.Measured::score).orElse(OptionalDouble.empty());
         OptionalDouble after = pair.followUp().score();
@@ -137,6 +147,16 @@ public record Change(
                         : Optional.empty(),
                 both ? met(improvement.getAsDouble(), thresholds) : Optional.empty(),
                 acceptable(scale.better(), pair.state(), value(thresholds.pass())));
+    }
+
+    private static void requireIn(Scale scale, ScorePair.Measured measured) {
+        double score = measured.score().orElse(scale.range().low());
+        if (score < scale.range().low() - OF_LAST_BITS || score > scale.range().high() + OF_LAST_BITS) {
+            throw new IllegalArgumentException(
+                    "A score of " + Numbers.format(score) + " lies outside the range of " + scale.id() + ", "
+                            + Numbers.format(scale.range().low()) + " to "
+                            + Numbers.format(scale.range().high()));
+        }
     }
 
     private static OptionalDouble value(Optional<Threshold> threshold) {

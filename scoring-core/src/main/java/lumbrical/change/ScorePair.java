@@ -69,16 +69,46 @@ public record ScorePair(
     }
 
     /**
-     * Two results of scoring one scale of one version of a definition.
+     * Two results of scoring one scale of an instrument that compares scores; of two versions of its definition the pair tells that.
      *
-     * @throws IllegalArgumentException if they are of two scales
+     * @throws IllegalArgumentException if they are not of this instrument, of two scales or of two hands, or if the instrument compares
+     *     the items rated at both sittings, so that the responses are needed
      */
-    public static ScorePair of(ScoreResult baseline, ScoreResult followUp) {
+    public static ScorePair of(Instrument instrument, ScoreResult baseline, ScoreResult followUp) {
+        if (instrument.facts().change().kind() == ChangeRule.Kind.PAIRED_ITEMS) {
+            throw new IllegalArgumentException(
+                    instrument + " compares the items rated at both sittings; the responses of both are needed");
+        }
+        requireOf(instrument, baseline);
+        requireOf(instrument, followUp);
+        return asScored(baseline, followUp);
+    }
+
+    private static void requireOf(Instrument instrument, ScoreResult result) {
+        if (!result.definition().startsWith(instrument.id() + "@")) {
+            throw new IllegalArgumentException(
+                    "A score of " + result.definition() + " is never set against one of " + instrument);
+        }
+        instrument.requireScale(result.scale());
+    }
+
+    private static ScorePair asScored(ScoreResult baseline, ScoreResult followUp) {
         if (!baseline.scale().equals(followUp.scale())) {
             throw new IllegalArgumentException(
                     "A score of " + followUp.scale() + " is never set against one of " + baseline.scale());
         }
-        return new ScorePair(Optional.of(Measured.of(baseline)), Measured.of(followUp), false);
+        if (!baseline.hand().equals(followUp.hand())) {
+            throw new IllegalArgumentException(
+                    "A score of " + handOf(followUp) + " is never set against one of " + handOf(baseline));
+        }
+        OptionalDouble state = Measured.of(followUp).score();
+        boolean differentVersions = !baseline.definition().equals(followUp.definition());
+        return new ScorePair(
+                Optional.of(Measured.of(baseline)), Measured.of(followUp), false, differentVersions, state);
+    }
+
+    private static String handOf(ScoreResult result) {
+        return result.hand().map(h -> "hand " + h.code()).orElse("the person");
     }
 
     /** A follow-up without a baseline. */
@@ -92,7 +122,8 @@ public record ScorePair(
      *
      * @param before responses at baseline, and the scale's result from them
      * @param after responses at follow-up, and the scale's result from them
-     * @throws IllegalArgumentException if the two sittings are of two instruments, or the results of two scales
+     * @throws IllegalArgumentException if the two sittings are of two instruments, if a result is not one of this scale from its
+     *     sitting's definition, or if the results are of two hands
      */
     public static ScorePair of(
             Scale scale, Responses before, ScoreResult baseline, Responses after, ScoreResult followUp) {
@@ -101,10 +132,12 @@ public record ScorePair(
             throw new IllegalArgumentException(
                     "Responses to " + instrument + " are never set against responses to " + before.instrument());
         }
-        ScorePair asScored = of(baseline, followUp);
+        requireFrom(before, scale, baseline);
+        requireFrom(after, scale, followUp);
+        ScorePair asScored = asScored(baseline, followUp);
         OptionalDouble state = asScored.state();
-        if (!before.instrument().definition().equals(instrument.definition())) {
-            return new ScorePair(asScored.baseline(), asScored.followUp(), false, true, state);
+        if (asScored.differentVersions()) {
+            return asScored;
         } else if (instrument.facts().change().kind() != ChangeRule.Kind.PAIRED_ITEMS) {
             return asScored;
         } else if (baseline.scored().isEmpty() || followUp.scored().isEmpty()) {
@@ -135,6 +168,14 @@ public record ScorePair(
                         false,
                         OptionalInt.of(first.size()),
                         state);
+    }
+
+    private static void requireFrom(Responses responses, Scale scale, ScoreResult result) {
+        if (!result.definition().equals(responses.instrument().definition())
+                || !result.scale().equals(scale.id())) {
+            throw new IllegalArgumentException("A result of " + result.definition() + " " + result.scale()
+                    + " is none of " + responses.instrument() + " " + scale.id());
+        }
     }
 
     private static double mean(List<Double> values) {

@@ -17,6 +17,7 @@ public final class Instrument {
     private static final Provenance OURS = new Provenance(Standing.OURS, "ours");
 
     private final Facts facts;
+    private final String definition;
     private final Map<String, Column> columnsByName;
     private final List<Column> columns;
     private final Map<ScaleId, Scale> scales;
@@ -212,6 +213,7 @@ public final class Instrument {
 
     private Instrument(Facts facts) {
         this.facts = facts;
+        this.definition = facts.id() + "@" + facts.version();
         this.columns = columnsOf(facts);
         this.columnsByName = byKey(columns, Column::name, "column");
         this.scales = byKey(facts.scales(), Scale::id, "scale");
@@ -272,7 +274,7 @@ public final class Instrument {
 
     /** {@code id@version}, as written beside every score. */
     public String definition() {
-        return facts.id() + "@" + facts.version();
+        return definition;
     }
 
     /** All that the definition states. */

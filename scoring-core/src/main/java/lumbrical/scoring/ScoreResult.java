@@ -7,6 +7,9 @@ import lumbrical.instrument.Side;
 
 /** What scoring one scale gave: a score, or the reason there is none. */
 public sealed interface ScoreResult {
+    /** The definition and version that gave it, such as {@code quickdash@1}. */
+    String definition();
+
     /** The scale. */
     ScaleId scale();
 
@@ -46,6 +49,7 @@ public sealed interface ScoreResult {
      * @param precision standard error and interval, where the scale has them
      */
     record Scored(
+            String definition,
             ScaleId scale,
             Optional<Side> hand,
             double value,
@@ -77,7 +81,14 @@ public sealed interface ScoreResult {
      *
      * @param why the reason
      */
-    record NotScored(ScaleId scale, Optional<Side> hand, Reason why, int items, int answered, Optional<Range> bounds)
+    record NotScored(
+            String definition,
+            ScaleId scale,
+            Optional<Side> hand,
+            Reason why,
+            int items,
+            int answered,
+            Optional<Range> bounds)
             implements ScoreResult {
         @Override
         public Outcome outcome() {

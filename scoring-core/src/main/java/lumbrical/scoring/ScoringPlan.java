@@ -287,7 +287,7 @@ public final class ScoringPlan {
         return false;
     }
 
-    private static ScoreResult result(Output output, ScoreBuffer buffer) {
+    private ScoreResult result(Output output, ScoreBuffer buffer) {
         int slot = output.slot();
         ScaleId scale = output.scale().id();
         int items = buffer.items(slot);
@@ -295,13 +295,15 @@ public final class ScoringPlan {
         Optional<Range> bounds =
                 buffer.hasBounds(slot) ? Optional.of(new Range(buffer.low(slot), buffer.high(slot))) : Optional.empty();
         if (!buffer.isScored(slot)) {
-            return new ScoreResult.NotScored(scale, output.hand(), buffer.reason(slot), items, answered, bounds);
+            return new ScoreResult.NotScored(
+                    instrument.definition(), scale, output.hand(), buffer.reason(slot), items, answered, bounds);
         }
         double value = buffer.value(slot);
         Optional<ScoreResult.Precision> precision = buffer.hasStandardError(slot)
                 ? Optional.of(new ScoreResult.Precision(buffer.standardError(slot)))
                 : Optional.empty();
         return new ScoreResult.Scored(
+                instrument.definition(),
                 scale,
                 output.hand(),
                 value,

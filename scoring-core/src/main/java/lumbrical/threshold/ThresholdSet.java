@@ -41,8 +41,15 @@ public record ThresholdSet(
                 : this;
     }
 
-    /** The general thresholds that the definition names. */
+    /**
+     * The general thresholds that the definition names.
+     *
+     * @throws IllegalArgumentException if the scale is not one of the instrument
+     */
     public static ThresholdSet defaultsOf(Instrument instrument, Scale scale) {
+        if (!instrument.requireScale(scale.id()).equals(scale)) {
+            throw new IllegalArgumentException("The scale " + scale.id() + " given is not that of " + instrument);
+        }
         return ThresholdChoice.DEFAULTS.thresholds(instrument, scale, EpisodeCondition.NONE);
     }
 }

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertNotSame;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import lumbrical.instrument.ChangeRule;
@@ -12,6 +13,8 @@ import lumbrical.instrument.Instrument;
 import lumbrical.instrument.ItemRule;
 import lumbrical.instrument.Range;
 import lumbrical.instrument.Scale;
+import lumbrical.instrument.ScaleId;
+import lumbrical.instrument.Side;
 import lumbrical.instrument.Threshold;
 import lumbrical.scoring.ExampleInstrument;
 import lumbrical.scoring.Reason;
@@ -164,7 +167,94 @@ class ScorePairTest {
         ScoreResult b = ScoringPlan.of(two).score(responses, Optional.empty()).get(1);
         assertEquals(
                 "A score of b is never set against one of a",
-                assertThrows(IllegalArgumentException.class, () -> ScorePair.of(a, b))
+                assertThrows(IllegalArgumentException.class, () -> ScorePair.of(two, a, b))
+                        .getMessage());
+    }
+
+    private static ScoreResult result(String definition, String scale, Optional<Side> hand, double value) {
+        return new ScoreResult.Scored(
+                definition, new ScaleId(scale), hand, value, 1, 1, new Range(value, value), Optional.empty());
+    }
+
+    @Test
+    void scoresOfTwoInstrumentsHandsOrKindsAreNeverSetAgainstEachOther() {
+        Instrument level = level().build();
+        ScoreResult good = result("level@3", "total", Optional.empty(), 40);
+        for (ScoreResult other : List.of(
+                result("levels@3", "total", Optional.empty(), 50), result("other@3", "total", Optional.empty(), 50))) {
+            assertEquals(
+                    "A score of " + other.definition() + " is never set against one of level@3",
+                    assertThrows(IllegalArgumentException.class, () -> ScorePair.of(level, good, other))
+                            .getMessage());
+            assertThrows(IllegalArgumentException.class, () -> ScorePair.of(level, other, good));
+        }
+        ScoreResult right = result("level@3", "total", Optional.of(Side.RIGHT), 40);
+        ScoreResult left = result("level@3", "total", Optional.of(Side.LEFT), 60);
+        assertEquals(
+                "A score of hand left is never set against one of hand right",
+                assertThrows(IllegalArgumentException.class, () -> ScorePair.of(level, right, left))
+                        .getMessage());
+        assertThrows(IllegalArgumentException.class, () -> ScorePair.of(level, right, good));
+        ScoreResult noScale = result("level@3", "none", Optional.empty(), 40);
+        assertThrows(IllegalArgumentException.class, () -> ScorePair.of(level, noScale, noScale));
+        assertEquals(
+                "activities@3 compares the items rated at both sittings; the responses of both are needed",
+                assertThrows(
+                                IllegalArgumentException.class,
+                                () -> ScorePair.of(
+                                        ACTIVITIES,
+                                        result("activities@3", "total", Optional.empty(), 2),
+                                        result("activities@3", "total", Optional.empty(), 5)))
+                        .getMessage());
+    }
+
+    @Test
+    void twoVersionsOfADefinitionAreToldApart() {
+        Instrument level = level().build();
+        ScorePair pair = ScorePair.of(
+                level,
+                result("level@2", "total", Optional.empty(), 40),
+                result("level@3", "total", Optional.empty(), 50));
+        assertEquals(true, pair.differentVersions());
+        Scale scale = level.scales().get(0);
+        assertEquals(
+                OptionalDouble.empty(),
+                Change.of(scale, pair, ThresholdSet.defaultsOf(level, scale)).improvement());
+    }
+
+    @Test
+    void aResultIsOneOfItsSitting() {
+        Instrument level = level().build();
+        Scale scale = level.scales().get(0);
+        Responses responses = ExampleInstrument.answers(level, "1=80 2=80");
+        ScoreResult own = score(level, responses);
+        ScoreResult foreign = result("level@2", "total", Optional.empty(), 40);
+        assertEquals(
+                "A result of level@2 total is none of level@3 total",
+                assertThrows(
+                                IllegalArgumentException.class,
+                                () -> ScorePair.of(scale, responses, own, responses, foreign))
+                        .getMessage());
+        assertThrows(IllegalArgumentException.class, () -> ScorePair.of(scale, responses, foreign, responses, own));
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> ScorePair.of(ACTIVITIES.scales().get(0).toBuilder().build(), responses, foreign, responses, own));
+    }
+
+    @Test
+    void aScaleOfAnotherInstrumentHasNoThresholdsHereAndTakesNoScoresOfThis() {
+        Instrument level = level().build();
+        Scale foreign = ACTIVITIES.scales().get(0);
+        assertEquals(
+                "The scale total given is not that of level@3",
+                assertThrows(IllegalArgumentException.class, () -> ThresholdSet.defaultsOf(level, foreign))
+                        .getMessage());
+        ScoreResult forty = result("level@3", "total", Optional.empty(), 40);
+        ScorePair pair = ScorePair.of(level, forty, forty);
+        ThresholdSet none = ThresholdSet.defaultsOf(ACTIVITIES, foreign);
+        assertEquals(
+                "A score of 40 lies outside the range of total, 0 to 10",
+                assertThrows(IllegalArgumentException.class, () -> Change.of(foreign, pair, none))
                         .getMessage());
     }
 
@@ -174,7 +264,7 @@ class ScorePairTest {
         ScoreResult gap = score(level, ExampleInstrument.answers(level, "1=80"));
         ScoreResult wrong = score(level, ExampleInstrument.answers(level, "1=101"));
         assertEquals(Optional.of(Reason.RESPONSE_NOT_ALLOWED), wrong.reason());
-        ScorePair pair = ScorePair.of(gap, wrong);
+        ScorePair pair = ScorePair.of(level, gap, wrong);
         assertEquals(
                 new ScorePair.Measured(OptionalDouble.of(80), Optional.of(new Range(40, 90))),
                 pair.baseline().orElseThrow());

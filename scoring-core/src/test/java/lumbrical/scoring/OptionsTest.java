@@ -253,6 +253,7 @@ class OptionsTest {
                 assertThrows(
                                 IllegalArgumentException.class,
                                 () -> new ScoreResult.Scored(
+                                        "example@1",
                                         new ScaleId("total"),
                                         Optional.empty(),
                                         Double.NaN,

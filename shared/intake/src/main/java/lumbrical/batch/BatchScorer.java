@@ -46,6 +46,7 @@ public final class BatchScorer {
     private long nothing;
     private long sittings;
     private long blankForms;
+    private boolean begun;
 
     /** Scores what was answered; a blank form gives nothing. */
     public BatchScorer(Catalogue catalogue, ReadOptions reading, ScoringOptions scoring) {
@@ -69,11 +70,12 @@ public final class BatchScorer {
     }
 
     /**
-     * Scores {@code inputs}; to be called once.
+     * Scores {@code inputs}. That a form stood before is not told here, for nothing of a row is kept.
      *
      * @param forms takes the forms of each sitting, in input order
      * @param problems takes each problem and note
      * @throws lumbrical.tabular.UnreadableInputException if a file cannot be read at all
+     * @throws IllegalStateException if this scorer has scored before: its counts are of one run
      */
     public ScoringCounts score(List<Input> inputs, FormSink forms, Consumer<Problem> problems) {
         return score(inputs, forms, problems, ScoringProgressListener.NONE);
@@ -86,6 +88,7 @@ public final class BatchScorer {
      */
     public ScoringCounts score(
             List<Input> inputs, FormSink forms, Consumer<Problem> problems, ScoringProgressListener watch) {
+        begin();
         ReadSummary read = read(inputs, forms, problems, watch);
         tellMemory(problems);
         reading.columns().notUsed(read.headings(), List.of()).forEach(problems);
@@ -93,13 +96,16 @@ public final class BatchScorer {
     }
 
     /**
-     * Scores a table that lies in no file, such as one of a database: its rows are handed in one by one. To be called once.
+     * Scores a table that lies in no file, such as one of a database: its rows are handed in one by one. That a form stood before is not
+     * told here, for nothing of a row is kept.
      *
      * @param table its name in problems
      * @param forms takes the forms of each sitting, in input order
      * @param problems takes each problem and note
+     * @throws IllegalStateException if this scorer has scored before: its counts are of one table
      */
     public Rows rows(String table, FormSink forms, Consumer<Problem> problems) {
+        begin();
         ResponseReader.Rows rows =
                 ResponseReader.rows(table, catalogue, reading, row -> forms.take(row, scoreSitting(row)), problems);
         return new Rows() {
@@ -118,18 +124,31 @@ public final class BatchScorer {
         };
     }
 
+    private void begin() {
+        if (begun) {
+            throw new IllegalStateException("A scorer scores once, since its counts are of one run; make another one");
+        }
+        begun = true;
+    }
+
     /** Takes the rows of a table; the headings come first. */
     public interface Rows {
         /**
          * One row.
          *
          * @param number by which problems name it, from 1
-         * @param cells its texts, in the order of the headings; blank = not answered
+         * @param cells its texts, in the order of the headings; blank = not answered; a null, as a database gives one, counts as blank
+         * @throws IllegalArgumentException if the number is less than 1
+         * @throws IllegalStateException if the table has ended
          * @throws lumbrical.tabular.UnreadableInputException if it is the header, and names no patient or date, or one item twice
          */
         void row(int number, List<String> cells);
 
-        /** Ends the table: where its rows went. */
+        /**
+         * Ends the table: where its rows went.
+         *
+         * @throws IllegalStateException if it has ended
+         */
         ScoringCounts end();
     }
 

@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
@@ -123,15 +124,35 @@ public final class ResponseReader {
                 new ResponseReader(catalogue, options, rows, Optional.empty(), problems, ProgressListener.NONE);
         FileRun run = reader.new FileRun(new Input(Path.of(table), Optional.empty()));
         return new Rows() {
+            private boolean ended;
+
             @Override
             public void row(int number, List<String> cells) {
-                run.row(number, cells);
+                requireOpen();
+                if (number < 1) {
+                    throw new IllegalArgumentException("Rows are numbered from 1, not " + number);
+                }
+                List<String> texts = new ArrayList<>(cells.size());
+                cells.forEach(cell -> texts.add(Objects.requireNonNullElse(cell, "")));
+                run.row(number, texts);
             }
 
             @Override
             public ReadSummary end() {
+                requireOpen();
+                ended = true;
+                if (run.empty()) {
+                    throw new UnreadableInputException(
+                            Place.of(table), "the table has no headings. Hand them in first.");
+                }
                 run.end();
                 return reader.summary();
+            }
+
+            private void requireOpen() {
+                if (ended) {
+                    throw new IllegalStateException("The table " + table + " has ended");
+                }
             }
         };
     }
@@ -142,12 +163,19 @@ public final class ResponseReader {
          * One row.
          *
          * @param number by which problems name it, from 1
-         * @param cells its texts, in the order of the headings; blank = not answered
+         * @param cells its texts, in the order of the headings; blank = not answered; a null, as a database gives one, counts as blank
+         * @throws IllegalArgumentException if the number is less than 1
+         * @throws IllegalStateException if the table has ended
          * @throws UnreadableInputException if it is the header, and names no patient or date, or one item twice
          */
         void row(int number, List<String> cells);
 
-        /** Ends the table: what was read. */
+        /**
+         * Ends the table: what was read.
+         *
+         * @throws IllegalStateException if it has ended
+         * @throws UnreadableInputException if no headings came, or they name no patient or date
+         */
         ReadSummary end();
     }
 
@@ -385,6 +413,11 @@ public final class ResponseReader {
             header = Optional.of(found);
         }
 
+        /** Whether no row has come that holds anything. */
+        boolean empty() {
+            return header.isEmpty() && beforeHeader.isEmpty();
+        }
+
         void end() {
             if (header.isEmpty()) {
                 if (beforeHeader.isEmpty()) {
@@ -428,7 +461,7 @@ public final class ResponseReader {
             entries.ifPresent(sink -> wide.entry(header, cells, sitting.get(), instrument, column.get(), value, sink));
             longSittings
                     .computeIfAbsent(sitting.get().key(), key -> new LongSitting(sitting.get()))
-                    .put(instrument, column.get(), value);
+                    .put(instrument, column.get(), value, sitting.get());
         }
 
         private Optional<Column> longColumn(ResponseHeader header, List<String> cells, Place place) {
@@ -473,17 +506,17 @@ public final class ResponseReader {
             this.sitting = sitting;
         }
 
-        void put(Instrument instrument, Column column, Response value) {
+        void put(Instrument instrument, Column column, Response value, Sitting row) {
             forms.computeIfAbsent(instrument.id().value(), id -> new LongForm(instrument))
-                    .put(column, value);
+                    .put(column, value, row);
         }
 
         void handOn() {
             List<FormEntry> entries = new ArrayList<>();
-            List<FormEntry> doubles = new ArrayList<>();
+            List<SittingRow> doubles = new ArrayList<>();
             forms.values().forEach(form -> form.addTo(entries, doubles));
             rows.accept(new SittingRow(sitting, entries));
-            doubles.forEach(second -> rows.accept(new SittingRow(sitting, List.of(second))));
+            doubles.forEach(rows);
         }
     }
 
@@ -492,12 +525,14 @@ public final class ResponseReader {
         private final Instrument instrument;
         private final List<Responses.Builder> values = new ArrayList<>();
         private final List<BitSet> named = new ArrayList<>();
+        /** The row where each form begins. */
+        private final List<Sitting> begun = new ArrayList<>();
 
         LongForm(Instrument instrument) {
             this.instrument = instrument;
         }
 
-        void put(Column column, Response value) {
+        void put(Column column, Response value, Sitting row) {
             int form = 0;
             while (form < named.size() && named.get(form).get(column.index())) {
                 form++;
@@ -505,19 +540,24 @@ public final class ResponseReader {
             if (form == named.size()) {
                 values.add(Responses.builder(instrument));
                 named.add(new BitSet());
+                begun.add(row);
             }
             values.get(form).put(column.index(), value);
             named.get(form).set(column.index());
         }
 
-        void addTo(List<FormEntry> entries, List<FormEntry> doubles) {
+        void addTo(List<FormEntry> entries, List<SittingRow> doubles) {
             for (int i = 0; i < values.size(); i++) {
                 FormEntry entry = new FormEntry(
                         instrument,
                         values.get(i).build(),
                         RequestedColumns.columns(named.get(i)),
                         named.get(i).cardinality());
-                (i == 0 ? entries : doubles).add(entry);
+                if (i == 0) {
+                    entries.add(entry);
+                } else {
+                    doubles.add(new SittingRow(begun.get(i), List.of(entry)));
+                }
             }
         }
     }

@@ -53,6 +53,7 @@ public final class SiteMaker {
     private final Path root;
     private final Path site;
     private final String version;
+    private final List<String> undocumented = new ArrayList<>();
 
     private SiteMaker(Path root, Path site, String version) {
         this.root = root;
@@ -64,22 +65,25 @@ public final class SiteMaker {
      * Makes the site anew and follows its links.
      *
      * @param args the folder of the project, the folder of the site, the version
-     * @throws IllegalStateException if a link leads nowhere
+     * @throws IllegalStateException if a link leads nowhere, or the Javadoc lacks a public type
      * @throws UncheckedIOException if a document cannot be read or a page not be written
      */
     public static void main(String[] args) {
         List<String> broken = make(Path.of(args[0]).toAbsolutePath().normalize(), Path.of(args[1]), args[2]);
         if (!broken.isEmpty()) {
-            throw new IllegalStateException("Links of the site that lead nowhere:\n" + String.join("\n", broken));
+            throw new IllegalStateException("What the site lacks:\n" + String.join("\n", broken));
         }
     }
 
-    /** Makes the site anew; returns the links that lead nowhere, each with its page. */
+    /** Makes the site anew; returns what it lacks: links that lead nowhere, each with its page, and public types without Javadoc. */
     static List<String> make(Path root, Path site, String version) {
         try {
             deleteAll(site);
-            new SiteMaker(root, site, version).make();
-            return LinkCheck.broken(site);
+            SiteMaker maker = new SiteMaker(root, site, version);
+            maker.make();
+            List<String> faults = new ArrayList<>(maker.undocumented);
+            faults.addAll(LinkCheck.broken(site));
+            return faults;
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
@@ -146,6 +150,9 @@ public final class SiteMaker {
         for (String library : LIBRARIES) {
             Path made = root.resolve(library).resolve("target/reports/apidocs");
             if (Files.exists(made.resolve("index.html"))) {
+                PublicTypes.of(root.resolve(library).resolve("src/main/java")).stream()
+                        .filter(page -> !Files.exists(made.resolve(page)))
+                        .forEach(page -> undocumented.add(library + ": the Javadoc lacks " + page));
                 String name = library.substring(library.lastIndexOf('/') + 1);
                 copyAll(made, site.resolve("api").resolve(name));
                 found.add(name);

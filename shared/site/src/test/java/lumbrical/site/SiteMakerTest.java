@@ -92,6 +92,15 @@ class SiteMakerTest {
     }
 
     @Test
+    void thePublicTypesOfALibraryAreThoseItsModuleExports() throws IOException {
+        List<String> types = PublicTypes.of(ROOT.resolve("shared/verification/src/main/java"));
+        assertTrue(types.contains("lumbrical.verification/lumbrical/verification/DossierPage.html"), types.toString());
+        assertTrue(types.contains("lumbrical.verification/lumbrical/verification/StatedRule.html"), types.toString());
+        // In a package of the module that it keeps to itself.
+        assertTrue(types.stream().noneMatch(t -> t.contains("/page/")), types.toString());
+    }
+
+    @Test
     void aDocumentNamedInCodeTypeIsALink() throws IOException {
         assertTrue(page("index.html").select("a[href=docs/cohort.html]").size() > 0);
     }

@@ -21,6 +21,10 @@ import org.apache.poi.xddf.usermodel.chart.XDDFValueAxis;
 import org.apache.poi.xssf.usermodel.XSSFChart;
 import org.apache.poi.xssf.usermodel.XSSFDrawing;
 import org.openxmlformats.schemas.drawingml.x2006.chart.CTScatterSer;
+import org.openxmlformats.schemas.drawingml.x2006.chart.CTTitle;
+import org.openxmlformats.schemas.drawingml.x2006.chart.CTValAx;
+import org.openxmlformats.schemas.drawingml.x2006.main.CTRegularTextRun;
+import org.openxmlformats.schemas.drawingml.x2006.main.CTTextParagraph;
 
 /** Draws native charts with two axes of numbers: time to scale, an amount against a share. */
 final class ScatterCharts {
@@ -108,6 +112,10 @@ final class ScatterCharts {
         XDDFValueAxis left = chart.createValueAxis(AxisPosition.LEFT);
         dress(bottom, across);
         dress(left, up);
+        inEnglish(chart.getCTChart().getTitle());
+        for (CTValAx axis : chart.getCTChart().getPlotArea().getValAxArray()) {
+            inEnglish(axis.getTitle());
+        }
         // The axis of x lies at the foot of the picture, whichever end of y that is.
         bottom.setCrosses(up.turned() ? AxisCrosses.MAX : AxisCrosses.MIN);
         left.setCrosses(AxisCrosses.MIN);
@@ -122,6 +130,15 @@ final class ScatterCharts {
             marker(
                     chart.getCTChart().getPlotArea().getScatterChartArray(0).getSerArray(i),
                     points.get(i).look());
+        }
+    }
+
+    /** The workbook library writes the language of the machine beside each title. */
+    private static void inEnglish(CTTitle title) {
+        for (CTTextParagraph paragraph : title.getTx().getRich().getPArray()) {
+            for (CTRegularTextRun run : paragraph.getRArray()) {
+                run.getRPr().setLang("en");
+            }
         }
     }
 
