@@ -58,6 +58,26 @@ public final class KeyFile implements Pseudonyms {
     }
 
     /**
+     * Keeps the key file at {@code name} for one run; to be asked for before {@link #open} and closed after {@link #save}.
+     *
+     * @param submission the folder that leaves the house
+     * @throws UnreadableInputException if another run keeps it, nothing can be written beside it, or it lies in {@code submission}
+     */
+    public static KeyFileLock keep(String name, Path submission) {
+        Place place = Place.of(String.valueOf(Path.of(name).getFileName()));
+        Path path = outside(Path.of(name), submission, place);
+        requireFolder(path, place);
+        return KeyFileLock.beside(path, place);
+    }
+
+    private static void requireFolder(Path path, Place place) {
+        if (path.getParent() == null || !Files.isDirectory(path.getParent())) {
+            throw new UnreadableInputException(
+                    place, "its folder does not exist. Create the folder, or choose another.");
+        }
+    }
+
+    /**
      * The key file at {@code name}, read if it is there.
      *
      * @param submission the folder that leaves the house
@@ -67,10 +87,7 @@ public final class KeyFile implements Pseudonyms {
         Place place = Place.of(String.valueOf(Path.of(name).getFileName()));
         Path path = outside(Path.of(name), submission, place);
         if (!Files.exists(path)) {
-            if (path.getParent() == null || !Files.isDirectory(path.getParent())) {
-                throw new UnreadableInputException(
-                        place, "its folder does not exist. Create the folder, or choose another.");
-            }
+            requireFolder(path, place);
             return new KeyFile(path, Optional.empty());
         }
         OwnerOnly.require(path, place);

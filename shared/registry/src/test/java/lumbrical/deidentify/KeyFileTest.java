@@ -46,6 +46,29 @@ class KeyFileTest {
         assertNotEquals(one, two);
     }
 
+    /** While one run keeps it no other can, and a lock file that a killed run left does not matter. */
+    @Test
+    void oneRunAtATimeKeepsAKeyFile() throws IOException {
+        String name = folder.resolve("keys.json").toString();
+        Path beside = Files.writeString(folder.resolve("keys.json.lock"), "left by a killed run");
+        try (KeyFileLock first = KeyFile.keep(name, folder.resolve("upload"))) {
+            assertEquals(
+                    "keys.json: another run is using this key file. Wait until it has ended, and run the command again.",
+                    assertThrows(UnreadableInputException.class, () -> KeyFile.keep(name, folder.resolve("upload")))
+                            .getMessage());
+            assertTrue(Files.exists(beside), first.toString());
+        }
+        assertFalse(Files.exists(beside));
+        KeyFile.keep(name, folder.resolve("upload")).close();
+        assertEquals(
+                "keys.json: its folder does not exist. Create the folder, or choose another.",
+                assertThrows(
+                                UnreadableInputException.class,
+                                () -> KeyFile.keep(folder + "/nowhere/keys.json", folder.resolve("upload")))
+                        .getMessage());
+        assertFalse(Files.exists(folder.resolve("keys.json")));
+    }
+
     @Test
     void pseudonymsAreSixteenConsonantsAndEpisodesAreNumbered() {
         KeyFile keys = open();
