@@ -19,10 +19,16 @@ final class DatasetFacts {
         private final SortedMap<String, String> values = new TreeMap<>();
         private int longest;
         private int decimals;
+        private long filled;
 
         /** Length of the longest value; 0 = no record has one. */
         int longest() {
             return longest;
+        }
+
+        /** How many records have a value. */
+        long filled() {
+            return filled;
         }
 
         int decimals() {
@@ -35,6 +41,7 @@ final class DatasetFacts {
         }
 
         private void look(String text) {
+            filled++;
             longest = Math.max(longest, text.length());
         }
     }

@@ -189,8 +189,10 @@ final class DefineXml {
         end();
     }
 
+    /** Keys, and what the standard requires, where no record is without it. */
     private static boolean mandatory(DatasetFacts facts, Variable variable) {
-        return variable.key() > 0 && (facts.held(variable).longest() > 0 || facts.records() == 0);
+        return (variable.key() > 0 || variable.required())
+                && facts.held(variable).filled() == facts.records();
     }
 
     private void variable(DatasetFacts facts, Variable variable) throws XMLStreamException {

@@ -28,7 +28,9 @@ final class SdtmQs {
             Variable.text("STUDYID", "Study Identifier", "study or profile: study")
                     .protocol()
                     .key(1),
-            Variable.text("DOMAIN", "Domain Abbreviation", "QS").terms(Terms.USED),
+            Variable.text("DOMAIN", "Domain Abbreviation", "QS")
+                    .terms(Terms.USED)
+                    .requiredByStandard(),
             Variable.text("USUBJID", "Unique Subject Identifier", "study, site and pseudonym of the patient")
                     .key(2),
             Variable.integer("QSSEQ", "Sequence Number", "number within the subject")
@@ -37,11 +39,14 @@ final class SdtmQs {
             Variable.text("QSGRPID", "Group ID", "key of the form"),
             Variable.text("QSSPID", "Sponsor-Defined Identifier", "item or scale id"),
             Variable.text("QSTESTCD", "Question Short Name", "short code of the instrument and number")
-                    .terms(Terms.usedAs("QSTEST")),
+                    .terms(Terms.usedAs("QSTEST"))
+                    .requiredByStandard(),
             Variable.text("QSTEST", "Question Name", "our topic label, never the form's wording")
-                    .terms(Terms.USED),
+                    .terms(Terms.USED)
+                    .requiredByStandard(),
             Variable.text("QSCAT", "Category for Question", "definition and version")
-                    .terms(Terms.USED),
+                    .terms(Terms.USED)
+                    .requiredByStandard(),
             Variable.text("QSSCAT", "Subcategory for Question", "scale of a derived record")
                     .terms(Terms.USED),
             Variable.text("QSORRES", "Finding in Original Units", "the response: our word for the code, else the code")

@@ -17,7 +17,7 @@ final class Subjects {
     private static final String TO_ADD = "not held here; the receiver adds it";
     private static final String AGE = "lowest age at an index date";
     private static final String AGE_GROUP = "age at the index date by tens, where all episodes of the subject agree";
-    private static final String SEX = "F, M, or U for unknown; another is in SUPPDM";
+    private static final String SEX = "F, M, or U: unknown, not sent, differing, or another, which is in SUPPDM";
     private static final String DEATH = "Y where an episode closed by a death and the profile sends that";
 
     /** Variables and order: the standard's example of DM for SDTMIG 3.3. */
@@ -25,10 +25,13 @@ final class Subjects {
             Variable.text("STUDYID", "Study Identifier", "study or profile: study")
                     .protocol()
                     .key(1),
-            Variable.text("DOMAIN", "Domain Abbreviation", "DM").terms(Terms.USED),
+            Variable.text("DOMAIN", "Domain Abbreviation", "DM")
+                    .terms(Terms.USED)
+                    .requiredByStandard(),
             Variable.text("USUBJID", "Unique Subject Identifier", "study, site and pseudonym of the patient")
                     .key(2),
-            Variable.text("SUBJID", "Subject Identifier for the Study", "pseudonym of the patient"),
+            Variable.text("SUBJID", "Subject Identifier for the Study", "pseudonym of the patient")
+                    .requiredByStandard(),
             Variable.of(
                             "RFSTDTC",
                             "Subject Reference Start Date/Time",
@@ -43,11 +46,12 @@ final class Subjects {
             date("DTHDTC", "Date/Time of Death"),
             Variable.text("DTHFL", "Subject Death Flag", DEATH).derived().terms(Terms.YES_ONLY),
             Variable.text("SITEID", "Study Site Identifier", "the site given for the upload")
-                    .terms(Terms.USED),
+                    .terms(Terms.USED)
+                    .requiredByStandard(),
             date("BRTHDTC", "Date/Time of Birth"),
             Variable.integer("AGE", "Age", AGE).derived(),
             Variable.text("AGEU", "Age Units", "YEARS where there is an age").terms(Terms.AGE_UNIT),
-            Variable.text("SEX", "Sex", SEX).collected().terms(Terms.SEX),
+            Variable.text("SEX", "Sex", SEX).collected().terms(Terms.SEX).requiredByStandard(),
             text("RACE", "Race"),
             text("ETHNIC", "Ethnicity"),
             text("ARMCD", "Planned Arm Code"),
@@ -88,9 +92,11 @@ final class Subjects {
                     .predecessor()
                     .key(2),
             Variable.text("SUBJID", "Subject Identifier for the Study", "DM.SUBJID")
-                    .predecessor(),
+                    .predecessor()
+                    .requiredByStandard(),
             Variable.text("SITEID", "Study Site Identifier", "DM.SITEID")
                     .predecessor()
+                    .requiredByStandard()
                     .terms(Terms.USED),
             text("ARM", "Description of Planned Arm"),
             text("TRT01P", "Planned Treatment for Period 01"),
@@ -103,7 +109,7 @@ final class Subjects {
             Variable.text("AGEGR1", "Pooled Age Group 1", AGE_GROUP).derived().terms(Terms.USED),
             Variable.text("AGEU", "Age Units", "DM.AGEU").predecessor().terms(Terms.AGE_UNIT),
             text("RACE", "Race"),
-            Variable.text("SEX", "Sex", "DM.SEX").predecessor().terms(Terms.SEX),
+            Variable.text("SEX", "Sex", "DM.SEX").predecessor().terms(Terms.SEX).requiredByStandard(),
             text("ETHNIC", "Ethnicity"),
             Variable.text("DTHFL", "Subject Died?", "DM.DTHFL").predecessor().terms(Terms.YES_ONLY));
 
@@ -187,7 +193,7 @@ final class Subjects {
                 .set("USUBJID", CdiscFiles.subject(shipment, subject.id()))
                 .set("SUBJID", subject.id())
                 .set("SITEID", shipment.sender().site());
-        subject.alike("sex").map(SEX_CODES::get).ifPresent(sex -> record.set("SEX", sex));
+        record.set("SEX", subject.alike("sex").map(SEX_CODES::get).orElse("U")); // no record may be without it
         subject.age().ifPresent(age -> record.set("AGE", age).set("AGEU", "YEARS"));
         if (subject.died()) {
             record.set("DTHFL", "Y");

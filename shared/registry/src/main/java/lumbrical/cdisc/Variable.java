@@ -12,8 +12,10 @@ import java.util.Optional;
  * @param origin where it comes from or how it is derived; of a predecessor, the variable it is taken from
  * @param source the kind of origin
  * @param terms the code list that its values are of
+ * @param required whether the standard lets no record be without it
  */
-record Variable(String name, String label, Type type, int key, String origin, Source source, Terms terms) {
+record Variable(
+        String name, String label, Type type, int key, String origin, Source source, Terms terms, boolean required) {
     private static final int LONGEST_LABEL = 40;
 
     /** Kinds of values, with the data types of Dataset-JSON 1.1. */
@@ -81,7 +83,7 @@ record Variable(String name, String label, Type type, int key, String origin, So
     }
 
     static Variable of(String name, String label, Type type, String origin) {
-        return new Variable(name, label, type, 0, origin, Source.ASSIGNED, Terms.FREE);
+        return new Variable(name, label, type, 0, origin, Source.ASSIGNED, Terms.FREE, false);
     }
 
     static Variable text(String name, String label, String origin) {
@@ -97,7 +99,7 @@ record Variable(String name, String label, Type type, int key, String origin, So
     }
 
     Variable key(int place) {
-        return new Variable(name, label, type, place, origin, source, terms);
+        return new Variable(name, label, type, place, origin, source, terms, required);
     }
 
     Variable collected() {
@@ -123,11 +125,16 @@ record Variable(String name, String label, Type type, int key, String origin, So
     }
 
     private Variable source(Source of) {
-        return new Variable(name, label, type, key, origin, of, terms);
+        return new Variable(name, label, type, key, origin, of, terms, required);
     }
 
     Variable terms(Terms of) {
-        return new Variable(name, label, type, key, origin, source, of);
+        return new Variable(name, label, type, key, origin, source, of, required);
+    }
+
+    /** The standard requires it ("Req"). */
+    Variable requiredByStandard() {
+        return new Variable(name, label, type, key, origin, source, terms, true);
     }
 
     boolean held() {

@@ -86,12 +86,13 @@ class CdiscFilesTest {
                         InventedClinic.column("age"),
                         InventedClinic.column("age_band"),
                         InventedClinic.column("closed_reason", "died"))));
-        // F, M and U are of the code list Sex; another stands in the supplement. The age is the lowest, the band must
+        // F, M and U are of the code list Sex; another is U and stands in the supplement, since none may be missing.
+        // The age is the lowest, the band must
         // agree.
         assertEquals(
                 List.of(
                         "SA | F | 45 | YEARS | -",
-                        "SB | - | 90 | YEARS | Y",
+                        "SB | U | 90 | YEARS | Y",
                         "SC | M | - | - | -",
                         "SD | U | 35 | YEARS | -"),
                 files.of("dm", "DOMAIN", "DM", "SUBJID", "SEX", "AGE", "AGEU", "DTHFL"));
