@@ -68,7 +68,7 @@ public final class DateAdvice {
         List<Problem> settled = new ArrayList<>(problems.size());
         problems.forEach(p -> settled.add(
                 asksForStyle(p)
-                        ? new Problem(p.place(), p.value(), p.code(), p.advice(), styles.get(Column.of(p)))
+                        ? new Problem(p.place(), p.value(), p.code(), p.advice(), styles.get(Column.of(p)), p.patient())
                         : p));
         return settled;
     }

@@ -446,7 +446,7 @@ public final class ResponseReader {
         private void longRow(ResponseHeader header, int number, List<String> cells) {
             Place place = Place.of(file, number);
             Optional<Sitting> sitting = wide.sitting(header, place, cells, Optional.empty());
-            Optional<Column> column = longColumn(header, cells, place);
+            Optional<Column> column = longColumn(header, cells, place, sitting.map(Sitting::patient));
             if (column.isEmpty() || sitting.isEmpty()) {
                 rejected++;
                 return;
@@ -464,7 +464,8 @@ public final class ResponseReader {
                     .put(instrument, column.get(), value, sitting.get());
         }
 
-        private Optional<Column> longColumn(ResponseHeader header, List<String> cells, Place place) {
+        private Optional<Column> longColumn(
+                ResponseHeader header, List<String> cells, Place place, Optional<String> patient) {
             String id = Cells.heading(header.cell(cells, "instrument"));
             Optional<Instrument> instrument = catalogue.find(id);
             if (instrument.isEmpty()) {
@@ -478,7 +479,8 @@ public final class ResponseReader {
                                 Cells.printable(id),
                                 ProblemCode.INSTRUMENT_NOT_KNOWN,
                                 "The row is rejected: no such instrument." + meant)
-                        .mendedBy(Remedy.of(Remedy.Kind.INSTRUMENTS)));
+                        .mendedBy(Remedy.of(Remedy.Kind.INSTRUMENTS))
+                        .of(patient));
                 return Optional.empty();
             }
             String item = Cells.heading(header.cell(cells, "item"));
@@ -491,7 +493,8 @@ public final class ResponseReader {
                                 Cells.printable(item),
                                 ProblemCode.ITEM_NOT_KNOWN,
                                 "The row is rejected: " + id + " has no such item.")
-                        .mendedBy(new Remedy(Remedy.Kind.INSTRUMENTS, id)));
+                        .mendedBy(new Remedy(Remedy.Kind.INSTRUMENTS, id))
+                        .of(patient));
             }
             return column;
         }

@@ -55,7 +55,8 @@ final class SittingParser {
      */
     Optional<Sitting> parse(ResponseHeader header, List<String> cells, Place place, Optional<String> identifier) {
         Optional<String> patient = patient(header, cells, place);
-        Optional<Dates.Moment> moment = identifier.isPresent() ? Optional.of(NO_MOMENT) : moment(header, cells, place);
+        Optional<Dates.Moment> moment =
+                identifier.isPresent() ? Optional.of(NO_MOMENT) : moment(header, cells, place, patient);
         Optional<Side> side = side(header, cells, place);
         if (patient.isEmpty() || moment.isEmpty()) {
             return Optional.empty();
@@ -76,7 +77,7 @@ final class SittingParser {
     private Optional<String> patient(ResponseHeader header, List<String> cells, Place place) {
         String patient = header.cell(cells, "patient");
         if (patient.equals(Cells.NOT_CALCULATED)) {
-            notCalculated(place.in("patient"), ProblemCode.PATIENT_MISSING);
+            notCalculated(place.in("patient"), ProblemCode.PATIENT_MISSING, Optional.empty());
             return Optional.empty();
         }
         if (patient.isEmpty() || SHEET_ERRORS.contains(patient)) {
@@ -90,30 +91,34 @@ final class SittingParser {
         return Optional.of(patient);
     }
 
-    private void notCalculated(Place place, ProblemCode missing) {
+    private void notCalculated(Place place, ProblemCode missing, Optional<String> patient) {
         problem(place, "", ProblemCode.FORMULA_NOT_CALCULATED, FormulaAdvice.ROW_REJECTED);
-        problem(place, "", missing, "The row is rejected, since the cell has no value yet.");
+        problems.accept(
+                new Problem(place, "", missing, "The row is rejected, since the cell has no value yet.").of(patient));
     }
 
-    private Optional<Dates.Moment> moment(ResponseHeader header, List<String> cells, Place place) {
+    private Optional<Dates.Moment> moment(
+            ResponseHeader header, List<String> cells, Place place, Optional<String> patient) {
         String date = header.cell(cells, COMPLETED_ON);
         if (date.equals(Cells.NOT_CALCULATED)) {
-            notCalculated(place.in(COMPLETED_ON), ProblemCode.DATE_MISSING);
+            notCalculated(place.in(COMPLETED_ON), ProblemCode.DATE_MISSING, patient);
             return Optional.empty();
         }
         if (date.isEmpty()) {
-            problem(
-                    place.in(COMPLETED_ON),
-                    "",
-                    ProblemCode.DATE_MISSING,
-                    "The row is rejected. Fill in the day on which the form was completed.");
+            problems.accept(new Problem(
+                            place.in(COMPLETED_ON),
+                            "",
+                            ProblemCode.DATE_MISSING,
+                            "The row is rejected. Fill in the day on which the form was completed.")
+                    .of(patient));
             return Optional.empty();
         }
         Optional<Dates.Moment> moment = read(date);
         style.see(date, moment);
         if (moment.isEmpty()) {
             problems.accept(
-                    DateAdvice.problem(place.in(COMPLETED_ON), date, "The row is rejected.", options.dateFormat()));
+                    DateAdvice.problem(place.in(COMPLETED_ON), date, "The row is rejected.", options.dateFormat())
+                            .of(patient));
         } else if (moment.get().day().isAfter(options.asOf())) {
             problem(
                     place.in(COMPLETED_ON),

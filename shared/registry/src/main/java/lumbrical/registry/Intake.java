@@ -7,7 +7,6 @@ import java.util.Set;
 import lumbrical.deidentify.Withheld;
 import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
-import lumbrical.problem.ProblemCode;
 import lumbrical.sitting.Sitting;
 
 /**
@@ -66,7 +65,10 @@ public record Intake(
                             problem.place().column().orElse(""),
                             Optional.empty(),
                             problem.code().code(),
-                            refusing.isEmpty() || problem.code() == ProblemCode.PATIENT_MISSING));
+                            refusing.isEmpty()
+                                    || problem.patient()
+                                            .filter(p -> !refusing.contains(p))
+                                            .isPresent()));
                 }
                 last = row;
             }
