@@ -1,5 +1,6 @@
 package lumbrical.command;
 
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -16,9 +17,11 @@ import lumbrical.deidentify.DeIdentifier;
 import lumbrical.deidentify.DeidentifiedDataset;
 import lumbrical.deidentify.Disclosure;
 import lumbrical.deidentify.KeyFile;
+import lumbrical.deidentify.KeyFileLock;
 import lumbrical.deidentify.Profile;
 import lumbrical.deidentify.ProfileReader;
 import lumbrical.deidentify.Pseudonyms;
+import lumbrical.deidentify.RealPlace;
 import lumbrical.deidentify.Sender;
 import lumbrical.deidentify.SentRecords;
 import lumbrical.deidentify.ThrowawayPseudonyms;
@@ -146,10 +149,49 @@ final class SubmitCommand implements Command {
                                     + " --throwaway-pseudonyms, if no later upload is to match this one.");
         }
         StagedFolder folder = StagedFolder.at(output.requiredFolder("upload"), output.overwrite(), Submission.MARK);
+        refuseOtherFiles(folder);
         Optional<OutputFile> problemsFile = output.problemsFile();
-        Profile rules = profile.value()
+        problemsFile.ifPresent(file -> refuseWithin(file.target(), folder.path()));
+        // nobody else may use the key file until this run has saved it; a trial run saves nothing
+        Optional<KeyFileLock> kept =
+                keyFile.value().filter(f -> !dryRun.given()).map(f -> KeyFile.keep(f, folder.path()));
+        try {
+            return submit(format, folder, problemsFile);
+        } finally {
+            kept.ifPresent(KeyFileLock::close);
+        }
+    }
+
+    private static void refuseOtherFiles(StagedFolder folder) {
+        List<String> others = folder.present().map(ManifestCheck::unlisted).orElse(List.of());
+        if (!others.isEmpty()) {
+            throw new UsageException(folder.path().getFileName()
+                    + ": the folder holds files that its manifest does not list ("
+                    + String.join(", ", others.subList(0, Math.min(3, others.size())))
+                    + (others.size() > 3 ? " and " + (others.size() - 3) + " more" : "")
+                    + "), and they would be lost. Move them elsewhere, or choose another folder.");
+        }
+    }
+
+    private static void refuseWithin(Path file, Path folder) {
+        try {
+            if (!RealPlace.isWithin(file, folder)) {
+                return;
+            }
+        } catch (IOException e) {
+            throw new UsageException(file.getFileName()
+                    + ": it cannot be told where the file of --problems lies. Name it without links.");
+        }
+        throw new UsageException(file.getFileName()
+                + ": the file of --problems lies in the folder that is sent. It tells of rows of the input: keep it"
+                + " elsewhere.");
+    }
+
+    private int submit(RegistryFormat format, StagedFolder folder, Optional<OutputFile> problemsFile) {
+        Profile given = profile.value()
                 .map(p -> ProfileReader.read(Input.parse(p, Optional.empty())))
                 .orElse(Profile.DEFAULT);
+        Profile rules = format.narrowed(given);
         Sender sender = sender(rules);
         Optional<KeyFile> keys = keyFile.value().map(f -> KeyFile.open(f, folder.path()));
         ProblemList problems = new ProblemList();
@@ -167,7 +209,7 @@ final class SubmitCommand implements Command {
         if (dryRun.given()) {
             CsvTableWriter<ColumnDisposition> csv =
                     new CsvTableWriter<>(Submission.FATES, console.out(), output.guard());
-            Submission.fates(shipment, taken.intake()).forEach(csv::write);
+            Submission.fates(shipment, taken.intake(), format).forEach(csv::write);
             csv.flush();
         } else {
             Submission.SubmissionSettings settings =
@@ -212,7 +254,7 @@ final class SubmitCommand implements Command {
                         .value()
                         .map(f -> ExternalCodes.read(Input.parse(f, Optional.empty()), catalogue))
                         .orElse(ExternalCodes.NONE),
-                before.map(Submission::sent)
+                before.map(b -> Submission.sent(b, format))
                         .orElse(SentRecords.NONE)
                         .over(keys.map(f -> f.sent(format.code())).orElse(SentRecords.NONE)));
     }
@@ -336,7 +378,8 @@ final class SubmitCommand implements Command {
                                                                 .visits()
                                                                 .fields()
                                                                 .size()))
-                                + " of the forms"));
+                                + " of the forms"),
+                row(line, "with forms", disclosure.forms(), "those of the person, and the set of instruments sent"));
     }
 
     private static String row(String line, String what, Disclosure.Cells cells, String columns) {

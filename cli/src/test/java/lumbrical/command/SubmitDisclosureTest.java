@@ -143,6 +143,16 @@ class SubmitDisclosureTest {
 
     /** Sizes of the groups of subjects whose files are alike, counted from the files alone: {under k, unique, subjects}. */
     private List<Integer> attack(int k, boolean withVisits, String... columns) throws IOException {
+        return attack(k, withVisits, Map.of(), columns);
+    }
+
+    /** The same, by what else is known of each episode. */
+    private List<Integer> attack(int k, Map<String, TreeSet<String>> more, String... columns) throws IOException {
+        return attack(k, false, more, columns);
+    }
+
+    private List<Integer> attack(int k, boolean withVisits, Map<String, TreeSet<String>> more, String... columns)
+            throws IOException {
         Map<String, TreeSet<String>> languages = new HashMap<>();
         Map<String, TreeSet<Integer>> times = new HashMap<>();
         for (Map<String, String> row : table("responses")) {
@@ -164,6 +174,7 @@ class SubmitDisclosureTest {
             if (withVisits) {
                 of.append(row.getOrDefault("index_year", "")).append(times.get(row.get("episode")));
             }
+            of.append(more.getOrDefault(row.get("episode"), new TreeSet<>()));
             known.computeIfAbsent(row.get("subject"), s -> new TreeSet<>()).add(of + "#" + number++ % 1_000_000);
         }
         Map<List<String>, Integer> alike = new HashMap<>();
@@ -253,6 +264,35 @@ class SubmitDisclosureTest {
         assertEquals(0, attack(k, false, COARSE).get(0));
         assertEquals(attack(k, false, COARSE), said("person"));
         assertTrue(run.err().contains("left blank so that nobody is in a smaller group: "), run.err());
+    }
+
+    /** Blanks do not hide which forms a person filled in: in the demo clinic an instrument tells the condition. */
+    @ParameterizedTest
+    @ValueSource(strings = {"--accept-disclosure", "--coarsen"})
+    void peopleAreCountedByTheSetOfTheirFormsToo(String how) throws IOException {
+        Run run = demo(how);
+        assertEquals(0, run.status(), run.err());
+        Map<String, TreeSet<String>> sets = new HashMap<>();
+        for (Map<String, String> row : table("responses")) {
+            sets.computeIfAbsent(row.get("episode"), e -> new TreeSet<>()).add(row.get("instrument"));
+        }
+        assertTrue(sets.values().stream().distinct().count() > 2, "people fill in different forms");
+        List<Integer> counted = attack(5, sets, COARSE);
+        assertEquals(counted, said("forms"));
+        assertTrue(counted.get(0) > 0, "blanks do not hide the forms");
+        assertTrue(
+                run.err()
+                        .lines()
+                        .anyMatch(line -> line.matches("with forms +" + counted.get(2) + " +" + counted.get(0) + " +"
+                                + counted.get(1) + "  those of the person, and the set of instruments sent")),
+                run.err());
+        Json.Arr fields =
+                (Json.Arr) member(manifest(), "disclosure", "forms").members().get("fields");
+        List<String> names = new ArrayList<>(List.of(COARSE));
+        names.add("instruments");
+        assertEquals(
+                names,
+                fields.elements().stream().map(f -> ((Json.Text) f).value()).toList());
     }
 
     @ParameterizedTest

@@ -109,6 +109,7 @@ public final class DeIdentifier {
                         attributes.blanked()),
                 new Disclosure(
                         alike.person(terms.smallestCell(), profile),
+                        alike.forms(terms.smallestCell(), profile),
                         alike.visits(terms.smallestCell(), profile),
                         coarsened(maker),
                         coarsening.leftOut().size()),

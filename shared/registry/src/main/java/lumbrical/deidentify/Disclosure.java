@@ -10,11 +10,12 @@ import java.util.Map;
  * all its episodes together. Counted on what would really be sent.
  *
  * @param person alike in what is sent of the person
- * @param visits alike in that and in when the forms were filled in
+ * @param forms alike in that of the person and in which instruments are sent
+ * @param visits alike in what is sent of the person and in when the forms were filled in
  * @param coarsened by kind of value, in the order in which they are left blank, how many values were; empty where none was to be
  * @param episodesLeftOut episodes not sent, since too few subjects have as many
  */
-public record Disclosure(Cells person, Cells visits, Map<String, Integer> coarsened, int episodesLeftOut) {
+public record Disclosure(Cells person, Cells forms, Cells visits, Map<String, Integer> coarsened, int episodesLeftOut) {
     /** Copies the map. */
     public Disclosure {
         coarsened = Collections.unmodifiableMap(new LinkedHashMap<>(coarsened));

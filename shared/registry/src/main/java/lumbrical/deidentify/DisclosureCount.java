@@ -9,11 +9,13 @@ import java.util.TreeMap;
 /** Counts subjects that are alike in what is sent. */
 final class DisclosureCount {
     private final Map<String, List<String>> person = new TreeMap<>();
+    private final Map<String, List<String>> forms = new TreeMap<>();
     private final Map<String, List<String>> visits = new TreeMap<>();
 
     void add(DeidentifiedEpisode episode) {
         String of = new TreeMap<>(PersonKey.of(episode)).toString();
         person.computeIfAbsent(episode.subject(), s -> new ArrayList<>()).add(of);
+        forms.computeIfAbsent(episode.subject(), s -> new ArrayList<>()).add(of + " " + PersonKey.instruments(episode));
         visits.computeIfAbsent(episode.subject(), s -> new ArrayList<>()).add(of + " " + PersonKey.visits(episode));
     }
 
@@ -23,6 +25,12 @@ final class DisclosureCount {
 
     Disclosure.Cells person(int k, Profile profile) {
         return cells(k, PersonKey.fields(profile), person);
+    }
+
+    Disclosure.Cells forms(int k, Profile profile) {
+        List<String> fields = new ArrayList<>(PersonKey.fields(profile));
+        fields.add(PersonKey.INSTRUMENTS);
+        return cells(k, fields, forms);
     }
 
     Disclosure.Cells visits(int k, Profile profile) {

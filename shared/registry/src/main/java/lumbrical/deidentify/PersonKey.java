@@ -11,6 +11,8 @@ import lumbrical.instrument.Side;
 final class PersonKey {
     static final String SIDE = "treated_side";
     static final String LANGUAGE = "language";
+    /** What the set of instruments is called beside the columns. */
+    static final String INSTRUMENTS = "instruments";
 
     private PersonKey() {}
 
@@ -49,6 +51,13 @@ final class PersonKey {
             values.put(LANGUAGE, String.join(" ", languages));
         }
         return values;
+    }
+
+    /** The instruments of the forms, each once: which are used often tells what a person is treated for. */
+    static TreeSet<String> instruments(DeidentifiedEpisode episode) {
+        TreeSet<String> instruments = new TreeSet<>();
+        episode.forms().forEach(form -> instruments.add(form.instrument().id().value()));
+        return instruments;
     }
 
     /** The weeks or days of the forms, each once, and the year of the index date where it is sent. */

@@ -4,8 +4,10 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 
-/** Where a path really leads, also of a file that is not there yet: links are followed, and {@code ..} is taken after them. */
-final class RealPlace {
+/**
+ * Where a path really leads, also of a file that is not there yet: links are followed, and {@code ..} is taken after them.
+ */
+public final class RealPlace {
     private static final int MOST_LINKS = 40;
 
     private RealPlace() {}
@@ -30,6 +32,15 @@ final class RealPlace {
             return of(of(parent, links - 1).resolve(Files.readSymbolicLink(path)), links - 1);
         }
         return of(parent, links).resolve(path.getFileName()).normalize();
+    }
+
+    /**
+     * Whether a file, there or not, lies in a folder or is it, whatever links its name goes through.
+     *
+     * @throws IOException if links lead in a circle or a folder on the way cannot be read
+     */
+    public static boolean isWithin(Path file, Path folder) throws IOException {
+        return lies(of(file), of(folder));
     }
 
     /** Whether {@code file} lies in {@code folder} or is it, by whatever name; both as {@link #of} gives them. */

@@ -15,6 +15,7 @@ import java.util.Set;
  */
 public record ColumnDisposition(String table, String column, boolean leaves, String becomes, List<String> examples) {
     private static final Set<String> KNOWN = Set.of(
+            "responses of every instrument",
             "mode",
             "respondent",
             "language",

@@ -15,16 +15,19 @@ import lumbrical.deidentify.Profile;
 /** Says of each column of the input whether it leaves, in what form, and shows masked examples. */
 final class ColumnDispositions {
     private static final int EXAMPLES = 3;
+    private static final String RESPONSES = "responses of every instrument";
 
     private final Profile profile;
+    private final RegistryFormat format;
     private final Map<String, TreeSet<String>> examples = new HashMap<>();
 
-    private ColumnDispositions(Profile profile) {
+    private ColumnDispositions(Profile profile, RegistryFormat format) {
         this.profile = profile;
+        this.format = format;
     }
 
-    static List<ColumnDisposition> of(DeidentifiedDataset shipment, Intake intake) {
-        ColumnDispositions fates = new ColumnDispositions(shipment.profile());
+    static List<ColumnDisposition> of(DeidentifiedDataset shipment, Intake intake, RegistryFormat format) {
+        ColumnDispositions fates = new ColumnDispositions(shipment.profile(), format);
         shipment.contents().forEach(fates::look);
         List<ColumnDisposition> list = new ArrayList<>();
         list.add(fates.leaves("responses", "patient", "a pseudonym", "subject"));
@@ -34,7 +37,10 @@ final class ColumnDispositions {
         for (String column : List.of("mode", "respondent", "language")) {
             list.add(fates.allowed("responses", column, column));
         }
-        list.add(fates.leaves("responses", "responses of every instrument", "codes as they are", "response"));
+        list.add(
+                format == RegistryFormat.ADAM
+                        ? stays("responses", RESPONSES, "this form sends the scores alone")
+                        : fates.leaves("responses", RESPONSES, "codes as they are", "response"));
         intake.unusedColumns().forEach(c -> list.add(stays("responses", c, "not on the profile's list")));
         for (String column : intake.episodeColumns()) {
             list.add(fates.ofEpisodes(column));
@@ -97,7 +103,12 @@ final class ColumnDispositions {
         return switch (column) {
             case "patient" -> leaves("episodes", column, "a pseudonym", "subject");
             case "episode" -> leaves("episodes", column, "a pseudonym", "episode");
-            case "treated_side" -> leaves("episodes", column, "as it is", "treated_side");
+            case "treated_side" ->
+                leaves(
+                        "episodes",
+                        column,
+                        format.sendsEveryColumn() ? "as it is" : "as the side of the forms and hands",
+                        "treated_side");
             case "index_date" -> leaves("episodes", column, index(), "index");
             case "birth_year" ->
                 profile.column("age").isPresent()
@@ -116,18 +127,28 @@ final class ColumnDispositions {
     private ColumnDisposition renamed(String column, String as, String becomes) {
         return profile.column(as).isPresent()
                 ? leaves("episodes", column, becomes, as)
-                : stays("episodes", column, "not on the profile's list (as " + as + ")");
+                : stays("episodes", column, whyNot(as) + " (as " + as + ")");
     }
 
     private ColumnDisposition allowed(String table, String column, String example) {
         Optional<Profile.AllowedColumn> allowed = profile.columns().stream()
                 .filter(c -> c.name().equalsIgnoreCase(column))
                 .findFirst();
-        return allowed.map(a -> leaves(
-                        table,
-                        column,
-                        a.values().isEmpty() ? "as it is" : "values on the profile's list; any other is left blank",
-                        example))
-                .orElseGet(() -> stays(table, column, "not on the profile's list"));
+        return allowed.map(a -> leaves(table, column, becomes(a), example))
+                .orElseGet(() -> stays(table, column, whyNot(column)));
+    }
+
+    private String becomes(Profile.AllowedColumn allowed) {
+        if (allowed.values().isEmpty()) {
+            return "as it is";
+        }
+        return format.sendsEveryColumn() || !allowed.name().equals("closed_reason")
+                ? "values on the profile's list; any other is left blank"
+                : "a death alone; this form has no place for other reasons";
+    }
+
+    /** A profile that was narrowed to the form no longer tells whether it named the column. */
+    private String whyNot(String column) {
+        return format.hasPlaceFor(column) ? "not on the profile's list" : "this form has no place for it";
     }
 }

@@ -96,6 +96,7 @@ final class Manifest {
         json.writeObjectFieldStart("disclosure");
         cells("person", disclosure.person(), json);
         cells("visits", disclosure.visits(), json);
+        cells("forms", disclosure.forms(), json);
         json.writeBooleanField("accepted", settings.acceptDisclosure());
         numbers("coarsened", disclosure.coarsened(), json);
         json.writeNumberField("episodes_left_out", disclosure.episodesLeftOut());

@@ -104,15 +104,17 @@ public final class Submission {
     /**
      * What a folder written earlier lists as sent.
      *
-     * @throws lumbrical.tabular.UnreadableInputException if its list is damaged
+     * @param format the form of the upload that follows it
+     * @throws lumbrical.tabular.UnreadableInputException if it was written in another form, or its list is not as it was written
      */
-    public static SentRecords sent(Path folder) {
+    public static SentRecords sent(Path folder, RegistryFormat format) {
+        ManifestCheck.require(folder, format, SentTable.NAME);
         return SentTable.read(folder);
     }
 
     /** What becomes of each column of the input. */
-    public static List<ColumnDisposition> fates(DeidentifiedDataset shipment, Intake intake) {
-        return ColumnDispositions.of(shipment, intake);
+    public static List<ColumnDisposition> fates(DeidentifiedDataset shipment, Intake intake, RegistryFormat format) {
+        return ColumnDispositions.of(shipment, intake, format);
     }
 
     /**
@@ -131,7 +133,8 @@ public final class Submission {
      *     folder appears
      * @return how it differs from the submission before
      * @throws IllegalStateException if sittings in are not sittings sent and rejected
-     * @throws IllegalArgumentException if people are in groups smaller than the limit and that is not accepted
+     * @throws IllegalArgumentException if people are in groups smaller than the limit and that is not accepted, or the data were
+     *     prepared by a profile that names columns for which the form has no place (see {@link RegistryFormat#narrowed})
      */
     public static Corrections write(
             DeidentifiedDataset shipment,
@@ -142,9 +145,14 @@ public final class Submission {
         if (!shipment.disclosure().withinLimit() && !settings.acceptDisclosure()) {
             throw new IllegalArgumentException("People in too small groups: accept that, or leave values blank");
         }
+        if (!settings.format().narrowed(shipment.profile()).equals(shipment.profile())) {
+            throw new IllegalArgumentException("The profile names columns that "
+                    + settings.format().code() + " does not send, so too much was counted: narrow it to the form");
+        }
         Reconciliation reconciliation = Reconciliation.of(shipment, intake);
         SendingLog log = new SendingLog(settings.before());
-        Manifest manifest = new Manifest(shipment, settings, reconciliation, ColumnDispositions.of(shipment, intake));
+        Manifest manifest = new Manifest(
+                shipment, settings, reconciliation, ColumnDispositions.of(shipment, intake, settings.format()));
         folder.fill(staging -> {
             Fields fields = data(shipment, settings, settings.gzip() ? compressed(staging) : staging, log);
             SentRecords after = log.after();

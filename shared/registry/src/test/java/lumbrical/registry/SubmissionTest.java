@@ -325,12 +325,10 @@ class SubmissionTest {
     @Test
     void whatIsNotSentIsListedByPlaceAndReason() throws IOException {
         write(RegistryFormat.CSV);
-        // in the long layout a form begins at its first row; refusals are counted and not told
+        // in the long layout a form begins at its first row; refusals are counted and not told,
+        // nor is row 27: it has no patient, and may be of B, who refuses
         assertEquals(
-                List.of(
-                        "1 | 27 | patient |  | patient-missing",
-                        "1 | 26 | episode | sane | episode-not-found",
-                        "1 | 28 | completed_on | sane | date-in-future"),
+                List.of("1 | 26 | episode | sane | episode-not-found", "1 | 28 | completed_on | sane | date-in-future"),
                 values("rejected.csv", "input", "row", "column", "instrument", "reason"));
         Reconciliation reconciled = Submission.reconcile(clinic().sent(weeks()), clinic().intake());
         assertEquals(
@@ -356,7 +354,7 @@ class SubmissionTest {
                 """);
         Intake intake = clinic.intake();
         assertEquals(
-                List.of("3 patient patient-missing true", "4 completed_on date-not-iso false"),
+                List.of("3 patient patient-missing false", "4 completed_on date-not-iso true"),
                 told(intake.rejected()));
         assertEquals(List.of("5  nothing-answered true", "6  nothing-answered false"), told(intake.unanswered()));
         assertEquals(
@@ -402,7 +400,7 @@ class SubmissionTest {
         write(clinic(), five, accepted, new ArrayList<>());
         JsonNode disclosure = json("manifest.json").get("disclosure");
         assertTrue(disclosure.get("accepted").asBoolean());
-        for (String count : List.of("person", "visits")) {
+        for (String count : List.of("person", "forms", "visits")) {
             JsonNode cells = disclosure.get(count);
             assertEquals(
                     List.of(5, 2, 2, 2),
@@ -411,6 +409,7 @@ class SubmissionTest {
                             .toList());
         }
         assertEquals(List.of("treated_side", "sex", "age_band"), texts(disclosure.at("/person/fields")));
+        assertEquals(List.of("treated_side", "sex", "age_band", "instruments"), texts(disclosure.at("/forms/fields")));
         assertEquals(List.of("treated_side", "sex", "age_band", "week"), texts(disclosure.at("/visits/fields")));
     }
 
@@ -493,7 +492,7 @@ class SubmissionTest {
         InventedClinic clinic = clinic(
                 EPISODES.replace("share,ward", "share,closed_on,forms").replace(",=7", ",2025-06-01,sane"),
                 RESPONSES.replace(",8\n", ",,\n"));
-        for (ColumnDisposition column : Submission.fates(clinic.sent(profile), clinic.intake())) {
+        for (ColumnDisposition column : Submission.fates(clinic.sent(profile), clinic.intake(), RegistryFormat.CSV)) {
             told.put(
                     column.table() + "." + column.column(),
                     (column.leaves() ? "leaves: " : "stays: ") + column.becomes() + " "
@@ -579,7 +578,7 @@ class SubmissionTest {
                 third.withdrawn().values().stream().mapToInt(Integer::intValue).sum(), keys.size());
         JsonNode counts = json("manifest.json").get("withdrawn");
         assertEquals(third.withdrawn().size(), counts.size());
-        assertEquals(kept.get(3), Submission.sent(up()), "the folder lists what the receiver knows");
+        assertEquals(kept.get(3), Submission.sent(up(), format), "the folder lists what the receiver knows");
     }
 
     private byte[] read(String name) {
@@ -596,11 +595,10 @@ class SubmissionTest {
 
     @Test
     void aDamagedListOfWhatWasSentIsRefused() throws IOException {
-        assertEquals(SentRecords.NONE, Submission.sent(folder));
         write(RegistryFormat.CSV);
         Path list = up().resolve("sent.csv");
         Files.writeString(list, Files.readString(list).replaceFirst(",sent\r\n", ",lost\r\n"));
-        UnreadableInputException refused = assertThrows(UnreadableInputException.class, () -> Submission.sent(up()));
+        UnreadableInputException refused = assertThrows(UnreadableInputException.class, () -> SentTable.read(up()));
         assertEquals(
                 "sent.csv row 2, column state: this is no state of a record. Name a folder as submit wrote it.",
                 refused.getMessage());
@@ -628,6 +626,37 @@ class SubmissionTest {
             assertTrue(define.contains("\"qs.json.gz\""), "the description names files as they are");
         }
         assertEquals(List.of(), ManifestCheck.check(up()).faults());
+    }
+
+    /** Counts of columns that do not leave would say too much of what does, so such data are not written. */
+    @Test
+    void dataPreparedForMoreThanAFormSendsAreRefused() {
+        Profile wide = InventedClinic.profile(
+                Profile.Dates.WEEKS_FROM_INDEX,
+                InventedClinic.column("sex", "female", "male"),
+                InventedClinic.column("closed_reason"),
+                InventedClinic.column("condition", "wrist"));
+        assertEquals(
+                "The profile names columns that sdtm does not send, so too much was counted: narrow it to the form",
+                assertThrows(
+                                IllegalArgumentException.class,
+                                () -> write(
+                                        clinic(),
+                                        wide,
+                                        settings(RegistryFormat.SDTM, false, SentRecords.NONE),
+                                        new ArrayList<>()))
+                        .getMessage());
+        assertEquals(wide, RegistryFormat.CSV.narrowed(wide));
+        assertEquals(wide, RegistryFormat.FHIR.narrowed(wide));
+        assertEquals(
+                List.of(InventedClinic.column("sex", "female", "male"), InventedClinic.column("closed_reason", "died")),
+                RegistryFormat.ADAM.narrowed(wide).columns());
+        assertEquals(
+                List.of("sex", "age_band"),
+                RegistryFormat.SDTM.narrowed(Profile.DEFAULT).columns().stream()
+                        .map(Profile.AllowedColumn::name)
+                        .toList(),
+                "the default profile lets no death out");
     }
 
     // ---- checking a folder
