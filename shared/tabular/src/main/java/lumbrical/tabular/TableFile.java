@@ -64,10 +64,19 @@ public final class TableFile {
                         + " answers into an entry form.");
     }
 
+    /** Whether a file is read by the workbook library; false for one that cannot be read. */
+    public static boolean isWorkbook(Input input) {
+        try {
+            return startsWith(start(input), 'P', 'K', 3, 4);
+        } catch (IOException e) {
+            return false; // told where the file is read
+        }
+    }
+
     /** Names of the sheets of a workbook, in order; none for a file of another kind. */
     public static List<String> sheets(Input input) {
         try {
-            return startsWith(start(input), 'P', 'K', 3, 4) ? SheetReader.names(input) : List.of();
+            return isWorkbook(input) ? SheetReader.names(input) : List.of();
         } catch (IOException e) {
             return List.of(); // told where the file is read
         }
