@@ -175,7 +175,9 @@ class SubmitGuardsTest {
         Path own = Files.writeString(folder.resolve("up/data/agreement.txt"), "signed");
         try {
             Path link = Files.createSymbolicLink(folder.resolve("named"), folder.resolve("up"));
-            refused("(data/agreement.txt), and they would be lost.", submit("csv", link.getFileName().toString()));
+            refused(
+                    "(data/agreement.txt), and they would be lost.",
+                    submit("csv", link.getFileName().toString()));
         } catch (UnsupportedOperationException e) {
             assertTrue(Files.exists(own), "no links on this system");
         }
