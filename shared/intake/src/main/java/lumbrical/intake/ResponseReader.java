@@ -220,13 +220,12 @@ public final class ResponseReader {
 
             @Override
             public void notReadable(int line, String why) {
-                rowsRead++;
-                rejected++;
-                problems.accept(new Problem(
-                        Place.of(input.name(), line),
-                        "",
-                        ProblemCode.FORM_NOT_READABLE,
-                        "The line is rejected: " + why + ". Export it again, or tell whoever made the file."));
+                rejectForm(Place.of(input.name(), line), "The line is rejected: " + why);
+            }
+
+            @Override
+            public void entryNotReadable(int entry, String why) {
+                rejectForm(Place.of(input.name(), entry), "The entry of the Bundle is rejected: " + why);
             }
 
             @Override
@@ -242,6 +241,13 @@ public final class ResponseReader {
         forms.endOfFile();
         unused.addAll(forms.unused());
         headings.addAll(forms.headings());
+    }
+
+    private void rejectForm(Place place, String what) {
+        rowsRead++;
+        rejected++;
+        problems.accept(new Problem(
+                place, "", ProblemCode.FORM_NOT_READABLE, what + ". Export it again, or tell whoever made the file."));
     }
 
     private void formRow(FormRows.Row row) {
