@@ -64,6 +64,15 @@ public final class TableFile {
                         + " answers into an entry form.");
     }
 
+    /** Whether a file is a workbook, in which a row ends at its last filled cell; told by its first bytes. */
+    public static boolean isWorkbook(Input input) {
+        try {
+            return startsWith(start(input), 'P', 'K', 3, 4);
+        } catch (IOException e) {
+            return false; // told where the file is read
+        }
+    }
+
     /** Names of the sheets of a workbook, in order; none for a file of another kind. */
     public static List<String> sheets(Input input) {
         try {
