@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import lumbrical.tabular.Input;
+import lumbrical.tabular.TableFile;
 import lumbrical.tabular.UnreadableInputException;
 import picocli.CommandLine.Model.OptionSpec;
 
@@ -66,6 +67,12 @@ final class NamedFiles {
                         + ", which is read. Name another folder.");
             }
         }
+    }
+
+    /** Whether a file to be read is a workbook. */
+    static boolean readWorkbook(List<CliOption> words) {
+        return named(words, CliOption.Use.READ).stream()
+                .anyMatch(file -> TableFile.isWorkbook(Input.parse(file.path().toString(), Optional.empty())));
     }
 
     private static List<Named> named(List<CliOption> words, CliOption.Use use) {

@@ -64,7 +64,9 @@ final class TrackCommand implements Command {
                             .map(f.path()::resolve)
                             .toList());
         });
-        ClinicWorkbook.prepare();
+        if (!NamedFiles.readWorkbook(options().toList())) {
+            ClinicWorkbook.prepare();
+        }
         ProblemList problems = new ProblemList();
         Progress progress = new Progress(console, reading.inputs(files.values()));
         Timings spent = new Timings(progress);

@@ -92,8 +92,8 @@ public final class Responses {
     }
 
     /**
-     * Responses by item: the column's heading without the instrument's prefix, such as {@code 1} or {@code pain_1_right}. Items
-     * not named are not answered.
+     * Responses by item: the column's heading with the instrument's prefix or without it, such as {@code quickdash_1} or {@code 1}.
+     * Items not named are not answered.
      *
      * @throws IllegalArgumentException if the instrument has no such column, or a value is null or not finite
      */
@@ -102,6 +102,7 @@ public final class Responses {
         byItem.forEach((item, value) -> {
             Column column = instrument
                     .column(instrument.id() + "_" + item)
+                    .or(() -> instrument.column(item))
                     .orElseThrow(() -> new IllegalArgumentException(instrument.id() + " has no item '" + item
                             + "'. Its items are "
                             + instrument.columns().stream()
@@ -110,6 +111,10 @@ public final class Responses {
             if (Objects.isNull(value)) {
                 throw new IllegalArgumentException(
                         "The response to item '" + item + "' is null; leave out what was not answered");
+            }
+            if (!Double.isFinite(value)) {
+                throw new IllegalArgumentException("The response to item '" + item + "' is " + value
+                        + ", no number; leave out what was not answered");
             }
             builder.answer(column.index(), value);
         });

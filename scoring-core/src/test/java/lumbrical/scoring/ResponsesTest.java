@@ -92,9 +92,10 @@ class ResponsesTest {
     }
 
     @Test
-    void theyAreNamedByItemWithoutThePrefix() {
+    void theyAreNamedByItemWithThePrefixOrWithoutIt() {
         Responses responses = Responses.of(FORM, Map.of("1", 3.0, "p_left", 2.5));
         assertEquals("example10@3 {1=3, p_left=2.5}", responses.toString());
+        assertEquals(responses, Responses.of(FORM, Map.of("example10_1", 3.0, "example10_p_left", 2.5)));
     }
 
     @Test
@@ -103,8 +104,8 @@ class ResponsesTest {
                 "example10 has no item '9'. Its items are 1, 2, p_right, p_left",
                 refusal(() -> Responses.of(FORM, Map.of("9", 1.0))));
         assertEquals(
-                "example10 has no item 'example10_1'. Its items are 1, 2, p_right, p_left",
-                refusal(() -> Responses.of(FORM, Map.of("example10_1", 1.0))));
+                "example10 has no item 'other_1'. Its items are 1, 2, p_right, p_left",
+                refusal(() -> Responses.of(FORM, Map.of("other_1", 1.0))));
         assertEquals(
                 "example10 has no item 'p'. Its items are 1, 2, p_right, p_left",
                 refusal(() -> Responses.of(FORM, Map.of("p", 1.0))));
@@ -124,7 +125,9 @@ class ResponsesTest {
     void anAnswerIsANumber(double value) {
         String message = "A response is a number; leave out what was not answered";
         assertEquals(message, refusal(() -> Responses.builder(FORM).answer(0, value)));
-        assertEquals(message, refusal(() -> Responses.of(FORM, Map.of("1", value))));
+        assertEquals(
+                "The response to item '1' is " + value + ", no number; leave out what was not answered",
+                refusal(() -> Responses.of(FORM, Map.of("1", value))));
     }
 
     @ParameterizedTest

@@ -114,7 +114,7 @@ class ScoringProperties {
         List<Integer> order =
                 new ArrayList<>(IntStream.rangeClosed(1, ITEMS).boxed().toList());
         Collections.shuffle(order, random);
-        ExampleInstrument made = ExampleInstrument.called("example10");
+        ExampleInstrument made = ExampleInstrument.called("example10").version("1");
         order.forEach(i -> made.item(String.valueOf(i), ExampleInstrument.codes(1, 5)));
         Instrument shuffled = made.scale(
                         "total",

@@ -13,8 +13,8 @@ final class MemoryNeed {
     private static final long FORM = 500;
 
     private static final long SCORE = 480;
-    /** The part of the memory that may be taken, in percent; the rest is for what is new. */
-    private static final long USABLE_PERCENT = 90;
+    /** The part of the memory that may be taken, in percent; the rest is for what is new, and for the collector to work in. */
+    private static final long USABLE_PERCENT = 80;
 
     private static final long MEGABYTE = 1_000_000;
 

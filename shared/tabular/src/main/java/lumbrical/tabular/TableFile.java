@@ -64,7 +64,7 @@ public final class TableFile {
                         + " answers into an entry form.");
     }
 
-    /** Whether a file is a workbook, in which a row ends at its last filled cell; told by its first bytes. */
+    /** Whether a file is a workbook, in which a row ends at its last filled cell; told by its first bytes, false if it cannot be read. */
     public static boolean isWorkbook(Input input) {
         try {
             return startsWith(start(input), 'P', 'K', 3, 4);
@@ -76,7 +76,7 @@ public final class TableFile {
     /** Names of the sheets of a workbook, in order; none for a file of another kind. */
     public static List<String> sheets(Input input) {
         try {
-            return startsWith(start(input), 'P', 'K', 3, 4) ? SheetReader.names(input) : List.of();
+            return isWorkbook(input) ? SheetReader.names(input) : List.of();
         } catch (IOException e) {
             return List.of(); // told where the file is read
         }

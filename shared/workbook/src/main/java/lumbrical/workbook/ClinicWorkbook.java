@@ -91,11 +91,12 @@ public final class ClinicWorkbook {
 
     private ClinicWorkbook() {}
 
-    /** Has the workbook library got ready by a thread of its own, while the files are read. Nothing depends on it. */
+    /**
+     * Has the workbook library got ready by a thread of its own, while files are read of which none is a workbook; writing waits for it.
+     * Nothing else depends on it.
+     */
     public static void prepare() {
-        Thread thread = new Thread(LibraryStart::run, "workbook library");
-        thread.setDaemon(true);
-        thread.start();
+        LibraryStart.begin();
     }
 
     /**

@@ -4,15 +4,39 @@ import java.io.IOException;
 import java.io.OutputStream;
 import java.io.UncheckedIOException;
 import java.util.List;
+import java.util.Optional;
 import org.apache.poi.ss.util.SheetUtil;
 import org.apache.poi.xssf.usermodel.XSSFSheet;
 import org.apache.poi.xssf.usermodel.XSSFWorkbook;
 
 /** A small workbook made for nobody, after which the workbook library has its schemas, its fonts and what charts need. */
 final class LibraryStart {
+    private static volatile Optional<Thread> under = Optional.empty();
+
     private LibraryStart() {}
 
-    static void run() {
+    /** Makes it on a thread of its own. */
+    static void begin() {
+        Thread thread = new Thread(LibraryStart::make, "workbook library");
+        thread.setDaemon(true);
+        // What fails here, such as fonts that a machine does not have, is met again where it is needed.
+        thread.setUncaughtExceptionHandler((failed, e) -> {});
+        under = Optional.of(thread);
+        thread.start();
+    }
+
+    /** Waits for it, if it was begun: two threads that set up the same classes could wait for each other for ever. */
+    static void await() {
+        under.ifPresent(thread -> {
+            try {
+                thread.join();
+            } catch (InterruptedException e) {
+                Thread.currentThread().interrupt();
+            }
+        });
+    }
+
+    private static void make() {
         try (XSSFWorkbook book = new XSSFWorkbook()) {
             new Styles(book);
             XSSFSheet sheet = book.createSheet();

@@ -105,6 +105,7 @@ final class StreamingWorkbook {
      * @param scratch a folder for temporary files, which the caller removes
      */
     static void write(LocalDate asOf, Path scratch, OutputStream out, Content content) throws IOException {
+        LibraryStart.await();
         PoiTempFiles.in(scratch, () -> {
             try (PackedWorkbook packed = new PackedWorkbook(scratch)) {
                 StreamingWorkbook book = new StreamingWorkbook(asOf, packed);
