@@ -275,7 +275,8 @@ class WideTableTest {
                 List.of(
                         "The file has no column quickdash_11, so quickdash total is scored with 10 of its 11 items at most, and"
                                 + " every form counts as having unanswered ones."),
-                ReadTable.lines(folder, ten.toString(), "P1,2026-03-09" + ",".repeat(10)).advices());
+                ReadTable.lines(folder, ten.toString(), "P1,2026-03-09" + ",".repeat(10))
+                        .advices());
         assertEquals(
                 List.of(
                         "The file has no column quickdash_10, quickdash_11, so quickdash total can never be scored: 10 of its 11"
@@ -286,7 +287,10 @@ class WideTableTest {
                 List.of(
                         "The file has no column mhq_function_3_left, mhq_function_4_left, mhq_function_5_left, so mhq function"
                                 + " (left) can never be scored: 3 of its 5 items are needed, and the file has 2."),
-                ReadTable.lines(folder, "patient,completed_on,mhq_function_1_left,mhq_function_2_left", "P1,2026-03-09" + ",".repeat(40))
+                ReadTable.lines(
+                                folder,
+                                "patient,completed_on,mhq_function_1_left,mhq_function_2_left",
+                                "P1,2026-03-09" + ",".repeat(40))
                         .advices());
         assertEquals(
                 List.of(),
