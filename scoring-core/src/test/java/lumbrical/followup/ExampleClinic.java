@@ -110,6 +110,10 @@ final class ExampleClinic {
         return FollowUpAnalysis.analyse(inOrder, episodes, schedule, asOf, ThresholdChoice.DEFAULTS);
     }
 
+    FollowUpOnDemand onDemand(EpisodeSink sink) {
+        return FollowUpAnalysis.onDemand(forms, episodes, schedule, asOf, ThresholdChoice.DEFAULTS, sink);
+    }
+
     /** Scores with a place in an episode, in the order of the input. */
     List<AssignedScore> scores() {
         return analyse().forms().stream()

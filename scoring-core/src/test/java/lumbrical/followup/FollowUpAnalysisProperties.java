@@ -2,8 +2,10 @@ package lumbrical.followup;
 
 import static lumbrical.scoring.ExampleInstrument.PUBLISHED;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.EnumSet;
@@ -18,6 +20,7 @@ import lumbrical.instrument.Threshold;
 import lumbrical.scoring.ExampleInstrument;
 import lumbrical.sitting.ScoredForm;
 import lumbrical.threshold.ExampleThreshold;
+import lumbrical.threshold.ThresholdChoice;
 import net.jqwik.api.Arbitraries;
 import net.jqwik.api.Arbitrary;
 import net.jqwik.api.Combinators;
@@ -83,6 +86,48 @@ class FollowUpAnalysisProperties {
     private static String inWords(Change c) {
         return c.baseline() + " " + c.improvement() + " " + c.beyondError() + " " + c.reachesMcid() + " " + c.verdict()
                 + " " + c.gapsCouldChangeVerdict() + " " + c.couldReach() + " " + c.improvementBounds();
+    }
+
+    /** Judged whenever asked for, an episode is what it is where all are held, but for grips and expected forms. */
+    @Property(tries = 300)
+    void anEpisodeJudgedOnDemandIsTheOneThatIsHeld(@ForAll("courses") List<Given> course) {
+        ExampleClinic clinic = clinic(course, LOWER, false);
+        FollowUpResult all = clinic.analyse();
+        FollowUpSource held = FollowUpSource.of(all);
+        List<EpisodeFollowUp> taken = new ArrayList<>();
+        FollowUpOnDemand demanded = clinic.onDemand(new EpisodeSink() {
+            @Override
+            public void begins(List<Episode> episodes, Schedule schedule, LocalDate asOf, ThresholdChoice choice) {
+                assertEquals(1, episodes.size());
+            }
+
+            @Override
+            public void accept(EpisodeFollowUp episode) {
+                taken.add(episode);
+            }
+        });
+        assertEquals(held.asOf(), demanded.asOf());
+        assertEquals(held.schedule(), demanded.schedule());
+        assertEquals(held.listed(), demanded.listed());
+        assertEquals(all.problems(), demanded.summary().problems());
+        for (Episode episode : held.listed()) {
+            EpisodeFollowUp one = held.followUp(episode.key());
+            for (int again = 0; again < 2; again++) {
+                EpisodeFollowUp other = demanded.followUp(episode.key());
+                assertEquals(one.forms(), other.forms());
+                assertEquals(one.series(), other.series());
+                assertEquals(one.condition(), other.condition());
+            }
+        }
+        assertEquals(all.episodes().get(0).expected(), taken.get(0).expected());
+        List<ScoredForm> first = new ArrayList<>();
+        List<ScoredForm> second = new ArrayList<>();
+        held.eachForm(f -> first.add(f.form()));
+        demanded.eachForm(f -> second.add(f.form()));
+        assertEquals(first, second);
+        Episode.Key none = ExampleEpisode.called("none").build().key();
+        assertThrows(IllegalArgumentException.class, () -> held.followUp(none));
+        assertThrows(IllegalArgumentException.class, () -> demanded.followUp(none));
     }
 
     @Property(tries = 300)
