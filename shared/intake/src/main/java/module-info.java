@@ -6,6 +6,7 @@ module lumbrical.intake {
     requires transitive lumbrical.tabular;
     requires transitive lumbrical.columns;
     requires com.fasterxml.jackson.core;
+    requires org.apache.commons.compress;
     requires org.apache.poi.ooxml;
     requires org.apache.poi.ooxml.schemas;
     requires org.apache.poi.poi;

@@ -59,7 +59,8 @@ public enum ProblemCode {
     NOTE_FORM_ENTERED_IN_ERROR,
     NOTE_FORM_NOT_FINISHED,
     NOTE_OTHER_VERSION,
-    NOTE_MORE_PAGES;
+    NOTE_MORE_PAGES,
+    NOTE_SHORT_ROW;
 
     /** The code in files, such as {@code date-not-iso}; a note's starts with {@code note-}. */
     public String code() {

@@ -65,6 +65,11 @@ final class PlainRowParser {
     private final byte lastSpecial;
 
     private final int[] meaning;
+    /** Cells that a row needs to have one for every response. */
+    private final int cellsForResponses;
+    /** Cells of the last plain row. */
+    private int cells;
+
     /** Which of the numbers 0 to 99 each item allows, item after item. */
     private final boolean[] allowed;
 
@@ -81,6 +86,7 @@ final class PlainRowParser {
         this.firstDay = options.firstPlausibleDay().toEpochDay();
         this.lastDay = options.asOf().toEpochDay();
         this.meaning = new int[header.width()];
+        this.cellsForResponses = header.cellsForResponses();
         Arrays.fill(meaning, IGNORED);
         int offset = 0;
         this.allowed = new boolean[header.values() * CODES];
@@ -134,12 +140,20 @@ final class PlainRowParser {
                 }
                 if (last > start) {
                     odd = Optional.of(odd.orElseGet(() -> new WideRows(options, block.problems()::add)));
-                    oddRow(bytes, start, last, firstRow.join() + block.lines(), block, odd.get());
+                    int number = firstRow.join() + block.lines();
+                    oddRow(bytes, start, last, number, block, odd.get(), endOf(stop, end));
                 }
+            } else if (cells < cellsForResponses) {
+                Place place = Place.of(file, firstRow.join() + block.lines());
+                block.problems().add(WideRows.tooFew(header, place, cells, endOf(stop, end)));
             }
             block.addLine();
             start = stop + 1;
         }
+    }
+
+    private static WideRows.RowEnd endOf(int stop, int end) {
+        return stop < end ? WideRows.RowEnd.AT_LINE_BREAK : WideRows.RowEnd.AT_END_OF_FILE;
     }
 
     private static int oddEnd(byte[] bytes, int start) {
@@ -242,6 +256,7 @@ final class PlainRowParser {
         if (patientEnd == patientStart || dateStart < 0 || side < 0) {
             return -1;
         }
+        cells = column;
         for (; column < columns; column++) {
             if (means[column] >= 0) {
                 values[offset + means[column]] = RowBlock.NOT_ANSWERED;
@@ -336,20 +351,21 @@ final class PlainRowParser {
         return monthStarts[slot];
     }
 
-    private void oddRow(byte[] bytes, int start, int end, int number, RowBlock block, WideRows odd) {
-        List<String> cells = new ArrayList<>(header.width());
+    private void oddRow(
+            byte[] bytes, int start, int end, int number, RowBlock block, WideRows odd, WideRows.RowEnd rowEnd) {
+        List<String> texts = new ArrayList<>(header.width());
         int from = start;
         for (int at = start; at <= end; at++) {
             if (at == end || bytes[at] == delimiter) {
-                cells.add(decode(bytes, from, at));
+                texts.add(decode(bytes, from, at));
                 from = at + 1;
             }
         }
-        if (WideRows.blank(cells)) {
+        if (WideRows.blank(texts)) {
             return;
         }
         block.next();
-        odd.row(header, Place.of(file, number), cells).ifPresentOrElse(block::addOdd, block::reject);
+        odd.row(header, Place.of(file, number), texts, rowEnd).ifPresentOrElse(block::addOdd, block::reject);
     }
 
     private String decode(byte[] bytes, int from, int to) {

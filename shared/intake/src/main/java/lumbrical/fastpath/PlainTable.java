@@ -312,11 +312,20 @@ public final class PlainTable {
         long[] counts = new long[2];
         String file = input.name();
         CsvReader.readFrom(input, rest.offset(), rest.row(), delimiter, new TableSink() {
+            private WideRows.RowEnd end = WideRows.RowEnd.AT_LINE_BREAK;
+
             @Override
             public void row(int number, List<String> cells) {
                 if (!WideRows.blank(cells)) {
                     counts[0]++;
-                    wide.row(header, Place.of(file, number), cells).ifPresentOrElse(rows, () -> counts[1]++);
+                    wide.row(header, Place.of(file, number), cells, end).ifPresentOrElse(rows, () -> counts[1]++);
+                }
+            }
+
+            @Override
+            public void remark(Remark remark, int row, int column) {
+                if (remark == Remark.ENDS_WITHOUT_LINE_BREAK) {
+                    end = WideRows.RowEnd.AT_END_OF_FILE;
                 }
             }
 

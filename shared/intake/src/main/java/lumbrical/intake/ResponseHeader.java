@@ -13,6 +13,7 @@ import java.util.OptionalInt;
 import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.stream.IntStream;
 import lumbrical.catalogue.Catalogue;
 import lumbrical.document.Nearest;
 import lumbrical.instrument.Column;
@@ -40,6 +41,8 @@ public final class ResponseHeader {
     private final Set<String> unused = new LinkedHashSet<>();
     private final List<Problem> problems = new ArrayList<>();
     private final int width;
+    /** Positions of the columns that hold responses, in order. */
+    private final int[] responses;
 
     /**
      * An instrument that has columns in the table.
@@ -77,6 +80,7 @@ public final class ResponseHeader {
                         List.of(Remedy.of(Remedy.Kind.MAP_HEADINGS)));
             }
         }
+        responses = responsePositions();
         lookForForms(Place.of(input.name(), row));
     }
 
@@ -99,6 +103,25 @@ public final class ResponseHeader {
             }
         }
         positions.forEach((id, at) -> forms.add(new Form(catalogue.find(id).orElseThrow(), at)));
+        responses = responsePositions();
+    }
+
+    private int[] responsePositions() {
+        IntStream items = forms.stream().flatMapToInt(form -> Arrays.stream(form.positions()));
+        return (isLong() ? IntStream.of(sittingColumns.get("response")) : items)
+                .filter(at -> at >= 0)
+                .sorted()
+                .toArray();
+    }
+
+    /** The first column of responses that a row of so many cells has no cell for, by its position. */
+    OptionalInt firstResponseBeyond(int cells) {
+        return Arrays.stream(responses).filter(at -> at >= cells).findFirst();
+    }
+
+    /** How many cells a row needs to have one for every response. */
+    public int cellsForResponses() {
+        return responses.length == 0 ? 0 : responses[responses.length - 1] + 1;
     }
 
     /**

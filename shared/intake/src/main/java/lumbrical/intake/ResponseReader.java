@@ -122,7 +122,8 @@ public final class ResponseReader {
             Consumer<Problem> problems) {
         ResponseReader reader =
                 new ResponseReader(catalogue, options, rows, Optional.empty(), problems, ProgressListener.NONE);
-        FileRun run = reader.new FileRun(new Input(Path.of(table), Optional.empty()));
+        FileRun run =
+                reader.new FileRun(new Input(Path.of(table), Optional.empty()), WideRows.RowEnd.AT_LAST_FILLED_CELL);
         return new Rows() {
             private boolean ended;
 
@@ -194,7 +195,9 @@ public final class ResponseReader {
             files.add(InputFile.of(input));
             return;
         }
-        FileRun run = new FileRun(input);
+        FileRun run = new FileRun(
+                input,
+                TableFile.isWorkbook(input) ? WideRows.RowEnd.AT_LAST_FILLED_CELL : WideRows.RowEnd.AT_LINE_BREAK);
         TableFile.read(input, options.encoding(), run);
         run.end();
         files.add(InputFile.of(input));
@@ -220,13 +223,12 @@ public final class ResponseReader {
 
             @Override
             public void notReadable(int line, String why) {
-                rowsRead++;
-                rejected++;
-                problems.accept(new Problem(
-                        Place.of(input.name(), line),
-                        "",
-                        ProblemCode.FORM_NOT_READABLE,
-                        "The line is rejected: " + why + ". Export it again, or tell whoever made the file."));
+                rejectForm(Place.of(input.name(), line), "The line is rejected: " + why);
+            }
+
+            @Override
+            public void entryNotReadable(int entry, String why) {
+                rejectForm(Place.of(input.name(), entry), "The entry of the Bundle is rejected: " + why);
             }
 
             @Override
@@ -244,9 +246,17 @@ public final class ResponseReader {
         headings.addAll(forms.headings());
     }
 
+    private void rejectForm(Place place, String what) {
+        rowsRead++;
+        rejected++;
+        problems.accept(new Problem(
+                place, "", ProblemCode.FORM_NOT_READABLE, what + ". Export it again, or tell whoever made the file."));
+    }
+
     private void formRow(FormRows.Row row) {
         ResponseHeader header = row.layout().header();
-        Optional<SittingRow> read = wide.row(header, row.place(), row.cells(), row.identifier());
+        Optional<SittingRow> read =
+                wide.row(header, row.place(), row.cells(), row.identifier(), WideRows.RowEnd.AT_LAST_FILLED_CELL);
         if (read.isEmpty()) {
             rejected++;
             return;
@@ -274,10 +284,14 @@ public final class ResponseReader {
         /** Sheets of a workbook none of which has the header. */
         private List<String> sheets = List.of();
 
+        private WideRows.RowEnd end;
+
         private final long rowsBefore = rowsRead;
 
-        FileRun(Input input) {
+        /** @param end how its rows end */
+        FileRun(Input input, WideRows.RowEnd end) {
             this.input = input;
+            this.end = end;
             this.file = input.name();
         }
 
@@ -302,6 +316,8 @@ public final class ResponseReader {
                         "The sheet holds hidden rows, here for the first time. They are read.");
             } else if (remark == Remark.LEADING_ZEROS && !zerosSaid && isId(column)) {
                 zeros = column;
+            } else if (remark == Remark.ENDS_WITHOUT_LINE_BREAK) {
+                end = WideRows.RowEnd.AT_END_OF_FILE;
             }
         }
 
@@ -434,7 +450,7 @@ public final class ResponseReader {
         }
 
         private void wideRow(ResponseHeader header, int number, List<String> cells) {
-            wide.row(header, Place.of(file, number), cells)
+            wide.row(header, Place.of(file, number), cells, end)
                     .ifPresentOrElse(
                             row -> {
                                 rows.accept(row);
@@ -445,7 +461,7 @@ public final class ResponseReader {
 
         private void longRow(ResponseHeader header, int number, List<String> cells) {
             Place place = Place.of(file, number);
-            Optional<Sitting> sitting = wide.sitting(header, place, cells, Optional.empty());
+            Optional<Sitting> sitting = wide.sitting(header, place, cells, Optional.empty(), end);
             Optional<Column> column = longColumn(header, cells, place, sitting.map(Sitting::patient));
             if (column.isEmpty() || sitting.isEmpty()) {
                 rejected++;

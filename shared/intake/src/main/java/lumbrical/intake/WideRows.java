@@ -42,9 +42,23 @@ public final class WideRows {
         this.formScores = new FormScoreCheck(options, problems);
     }
 
+    /** What is known of how a row ends. */
+    public enum RowEnd {
+        /** Cells that it lacks are blank ones: a row of a workbook, of a database, or a form. */
+        AT_LAST_FILLED_CELL,
+        /** At a line break of a text: a cell that it lacks may have been lost. */
+        AT_LINE_BREAK,
+        /** With the file, without a line break. */
+        AT_END_OF_FILE
+    }
+
     /** The sitting of a row, or empty if the row is rejected; all its faults are told. */
-    Optional<Sitting> sitting(ResponseHeader header, Place place, List<String> cells, Optional<String> identifier) {
+    Optional<Sitting> sitting(
+            ResponseHeader header, Place place, List<String> cells, Optional<String> identifier, RowEnd end) {
         boolean tooMany = tooMany(header, place, cells);
+        if (end != RowEnd.AT_LAST_FILLED_CELL && cells.size() < header.cellsForResponses()) {
+            problems.accept(tooFew(header, place, cells.size(), end));
+        }
         Optional<Sitting> sitting = sittings.parse(header, cells, place, identifier);
         return tooMany ? Optional.empty() : sitting;
     }
@@ -64,18 +78,43 @@ public final class WideRows {
         return false;
     }
 
+    /**
+     * That a row of a text has no cell for some responses: blank cells are often left out at the end of a row, and a file that was cut
+     * off looks the same.
+     *
+     * @param cells how many it has, fewer than {@link ResponseHeader#cellsForResponses}
+     */
+    public static Problem tooFew(ResponseHeader header, Place place, int cells, RowEnd end) {
+        String first = header.firstResponseBeyond(cells).stream()
+                .mapToObj(header::shown)
+                .findFirst()
+                .orElse("");
+        return new Problem(
+                place.in(first),
+                "",
+                ProblemCode.NOTE_SHORT_ROW,
+                "The row ends before this column: it has " + cells + (cells == 1 ? " cell" : " cells")
+                        + " and the header " + header.width()
+                        + " columns. What it lacks counts as not answered. "
+                        + (end == RowEnd.AT_END_OF_FILE
+                                ? "The file ends here without a line break, so it may be cut off: compare it with where it comes from,"
+                                        + " and export it again."
+                                : "If anything stood there, export the file again."));
+    }
+
     /** The sitting and its forms, or empty if the row is rejected; all its faults are told. */
-    public Optional<SittingRow> row(ResponseHeader header, Place place, List<String> cells) {
-        return row(header, place, cells, Optional.empty());
+    public Optional<SittingRow> row(ResponseHeader header, Place place, List<String> cells, RowEnd end) {
+        return row(header, place, cells, Optional.empty(), end);
     }
 
     /**
-     * As {@link #row(ResponseHeader, Place, List)}.
+     * As {@link #row(ResponseHeader, Place, List, RowEnd)}.
      *
      * @param identifier what a form that tells no date is known by; empty = the row needs a date
      */
-    Optional<SittingRow> row(ResponseHeader header, Place place, List<String> cells, Optional<String> identifier) {
-        Optional<Sitting> sitting = sitting(header, place, cells, identifier);
+    Optional<SittingRow> row(
+            ResponseHeader header, Place place, List<String> cells, Optional<String> identifier, RowEnd end) {
+        Optional<Sitting> sitting = sitting(header, place, cells, identifier, end);
         List<FormEntry> forms = new ArrayList<>(header.forms().size());
         for (ResponseHeader.Form form : header.forms()) {
             Responses.Builder responses = Responses.builder(form.instrument());

@@ -11,6 +11,7 @@ import com.fasterxml.jackson.core.exc.StreamConstraintsException;
 import com.fasterxml.jackson.core.io.JsonEOFException;
 import java.io.BufferedInputStream;
 import java.io.ByteArrayInputStream;
+import java.io.CharConversionException;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.AccessDeniedException;
@@ -19,7 +20,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.zip.GZIPInputStream;
 import java.util.zip.ZipException;
 import lumbrical.tabular.Cells;
 import lumbrical.tabular.CountedInput;
@@ -101,7 +101,8 @@ public final class FhirFile {
             CountedInput packed = new CountedInput(file, Files.size(input.path()), 0);
             boolean gzip = isPacked(start(file));
             try (InputStream plain = new BufferedInputStream(
-                    gzip ? new InflationGuard(new GZIPInputStream(packed, 1 << 16), packed) : packed, FIRST_LINE)) {
+                    gzip ? new InflationGuard(new GzipInput(packed, 1 << 16), packed) : packed, FIRST_LINE)) {
+                refuseWideCharacters(plain);
                 if (isOfLines(input, plain)) {
                     lines(input, new LineInput(plain), packed, sink);
                 } else {
@@ -120,10 +121,34 @@ public final class FhirFile {
     }
 
     private static byte[] start(InputStream file) throws IOException {
-        file.mark(2);
-        byte[] start = file.readNBytes(2);
+        return start(file, 2);
+    }
+
+    private static byte[] start(InputStream file, int bytes) throws IOException {
+        file.mark(bytes);
+        byte[] start = file.readNBytes(bytes);
         file.reset();
         return start;
+    }
+
+    /**
+     * JSON begins with two characters below 128, so a zero among the first bytes is half of a character of UTF-16, or a quarter of one
+     * of UTF-32. Source: RFC 4627, section 3; FHIR R4 takes UTF-8 alone.
+     */
+    private static void refuseWideCharacters(InputStream plain) throws IOException {
+        byte[] start = start(plain, 4);
+        if (start.length < 2) {
+            return;
+        }
+        int first = start[0] & 0xFF;
+        int second = start[1] & 0xFF;
+        boolean mark = first == 0xFE && second == 0xFF || first == 0xFF && second == 0xFE;
+        boolean oneIsZero = first == 0 ^ second == 0;
+        boolean fourBytes =
+                first == 0 && second == 0 && start.length == 4 && (start[2] != 0 || start[3] != 0); // else all are zero
+        if (mark || oneIsZero || fourBytes) {
+            throw new CharConversionException();
+        }
     }
 
     private static boolean isOfLines(Input input, InputStream plain) throws IOException {
@@ -190,6 +215,11 @@ public final class FhirFile {
                     } else {
                         held.add(form);
                     }
+                }
+
+                @Override
+                public void entryNotReadable(int entry, String why) {
+                    sink.entryNotReadable(entry, why);
                 }
 
                 @Override
@@ -288,7 +318,7 @@ public final class FhirFile {
         if (e instanceof ZipException || e instanceof java.io.EOFException) {
             return "the packed file (gzip) is damaged or cut off. Copy it again.";
         }
-        if (e instanceof java.io.CharConversionException) {
+        if (e instanceof CharConversionException) {
             return "the file is not in UTF-8, as FHIR asks for. Export it again.";
         }
         return "the file cannot be read ("

@@ -9,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import lumbrical.columns.FhirNames;
 import lumbrical.questionnaire.FhirForm.Answer;
 import lumbrical.questionnaire.FhirForm.Identifier;
@@ -24,6 +25,17 @@ final class FormBuilder {
     private static final int ANSWERS = 100;
     /** Largest power of ten of a number written as 1e3. Ours. */
     private static final int EXPONENT = 30;
+
+    /** The values of an answer that are no objects. Source: FHIR R4 (4.0.1), QuestionnaireResponse.item.answer.value[x]. */
+    private static final Set<String> ANSWER_KINDS = Set.of(
+            "valueBoolean",
+            "valueDecimal",
+            "valueInteger",
+            "valueDate",
+            "valueDateTime",
+            "valueTime",
+            "valueString",
+            "valueUri");
 
     private static final String SELF = "self";
     private static final String PROXY = "proxy";
@@ -315,25 +327,31 @@ final class FormBuilder {
         return parts[0].equals(FhirNames.DATA_ABSENT_REASON) && parts[1].equals("error");
     }
 
+    /** An answer holds one value; several stand beside each other as two ticks do, so that none of them is chosen. */
     private void answer(List<String> texts) throws IOException {
-        String[] found = {""};
+        Map<String, String> found = new LinkedHashMap<>();
         object((name, value) -> {
             if (name.equals("item")) {
                 elements("item", value, this::item);
-            } else if (name.startsWith("value")) {
-                found[0] = value(name, value);
+            } else if (name.startsWith("value") && value != JsonToken.VALUE_NULL) {
+                found.put(name, value(name, value));
             } else {
                 json.skipChildren();
             }
         });
-        if (!found[0].isBlank()) {
-            texts.add(found[0]);
+        if (found.size() > 1) {
+            found.replaceAll((name, text) -> text.isBlank() ? named(name) : text);
+        }
+        String text = String.join(", ", found.values());
+        if (!text.isBlank()) {
+            texts.add(text);
             if (texts.size() > ANSWERS) {
                 throw new TooMuchException(number, "an item of more than " + ANSWERS + " answers");
             }
         }
     }
 
+    /** The text of a value; blank if it is a blank text. A value of a kind that no answer has is named, and so never blank. */
     private String value(String name, JsonToken value) throws IOException {
         return switch (value) {
             case START_OBJECT ->
@@ -342,11 +360,12 @@ final class FormBuilder {
                     case "valueQuantity" -> quantity();
                     default -> {
                         json.skipChildren();
-                        yield "(" + name + ")";
+                        yield named(name);
                     }
                 };
-            case VALUE_STRING, VALUE_TRUE, VALUE_FALSE -> json.getText();
-            case VALUE_NUMBER_INT, VALUE_NUMBER_FLOAT -> plain(json.getText());
+            case VALUE_STRING, VALUE_TRUE, VALUE_FALSE -> ANSWER_KINDS.contains(name) ? json.getText() : named(name);
+            case VALUE_NUMBER_INT, VALUE_NUMBER_FLOAT ->
+                ANSWER_KINDS.contains(name) ? plain(json.getText()) : named(name);
             case START_ARRAY -> {
                 wrong(name, "one value");
                 json.skipChildren();
@@ -354,6 +373,10 @@ final class FormBuilder {
             }
             default -> "";
         };
+    }
+
+    private static String named(String name) {
+        return "(" + name + ")";
     }
 
     /** A number without an exponent, where it is of a size that a response can have. */
@@ -384,7 +407,8 @@ final class FormBuilder {
         if (!numeric && !parts[2].isEmpty()) {
             return parts[2];
         }
-        return parts[0].isEmpty() ? parts[1] : parts[0];
+        String text = parts[0].isEmpty() ? parts[1] : parts[0];
+        return text.isEmpty() ? named("valueCoding") : text;
     }
 
     private Optional<String> weight() throws IOException {
@@ -401,9 +425,12 @@ final class FormBuilder {
         return FhirNames.WEIGHTS.contains(parts[0]) && !parts[1].isEmpty() ? Optional.of(parts[1]) : Optional.empty();
     }
 
-    /** The value; with its unit, which no item allows, unless the unit is a plain number's or a score's. */
+    /**
+     * The value; with its unit, which no item allows, unless the unit is a plain number's or a score's, and with its comparator: less
+     * than 3 is not 3.
+     */
     private String quantity() throws IOException {
-        String[] parts = {"", "", ""};
+        String[] parts = {"", "", "", ""};
         object((name, value) -> {
             switch (name) {
                 case "value" ->
@@ -412,10 +439,16 @@ final class FormBuilder {
                             : text(name, value).orElse("");
                 case "unit" -> parts[1] = text(name, value).orElse("");
                 case "code" -> parts[2] = text(name, value).orElse("");
+                case "comparator" ->
+                    parts[3] = text(name, value).map(c -> c + " ").orElse("");
                 default -> json.skipChildren();
             }
         });
         String unit = parts[2].isEmpty() ? parts[1] : parts[2];
-        return FhirNames.NO_UNIT.contains(unit) ? parts[0] : parts[0] + " " + unit;
+        String written = parts[3] + parts[0];
+        if (written.isEmpty() && unit.isEmpty()) {
+            return named("valueQuantity");
+        }
+        return FhirNames.NO_UNIT.contains(unit) ? written : written + " " + unit;
     }
 }

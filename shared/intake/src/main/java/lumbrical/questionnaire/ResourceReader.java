@@ -48,7 +48,8 @@ final class ResourceReader {
         resource(json.currentTokenLocation().getLineNr());
     }
 
-    private void resource(int number) throws IOException {
+    /** Whether the object that begins here is a resource, which has a type. */
+    private boolean resource(int number) throws IOException {
         if (++seen % BETWEEN == 0) {
             sink.at(bytes.share());
         }
@@ -75,6 +76,7 @@ final class ResourceReader {
         if (type.equals(FORM)) {
             sink.form(form.build());
         }
+        return !type.isEmpty();
     }
 
     private static boolean isBundle(String type) {
@@ -85,24 +87,32 @@ final class ResourceReader {
         sawEntries = true;
         for (JsonToken entry = json.nextToken(); entry != JsonToken.END_ARRAY; entry = json.nextToken()) {
             entries++;
+            int number = line > 0 ? line : entries;
             if (entry == JsonToken.START_OBJECT) {
-                entry();
+                entry(number);
             } else {
                 json.skipChildren();
+                sink.entryNotReadable(number, "it is not an object");
             }
         }
     }
 
-    private void entry() throws IOException {
-        int number = line > 0 ? line : entries;
+    /** Of an entry that is a request, such as to delete, or a response no resource is asked. Source: FHIR R4 (4.0.1), Bundle, bdl-5. */
+    private void entry(int number) throws IOException {
+        boolean resource = false;
+        boolean exchange = false;
         while (json.nextToken() != JsonToken.END_OBJECT) {
             String name = json.currentName();
             JsonToken value = json.nextToken();
             if (name.equals("resource") && value == JsonToken.START_OBJECT) {
-                resource(number);
+                resource |= resource(number);
             } else {
+                exchange |= value == JsonToken.START_OBJECT && (name.equals("request") || name.equals("response"));
                 json.skipChildren();
             }
+        }
+        if (!resource && !exchange) {
+            sink.entryNotReadable(number, "it holds no resource");
         }
     }
 

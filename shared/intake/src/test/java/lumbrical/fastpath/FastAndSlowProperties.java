@@ -153,6 +153,41 @@ class FastAndSlowProperties {
         return Combinators.combine(plainEnd, rows().list().ofMaxSize(30)).as((e, r) -> HEADER + e + String.join("", r));
     }
 
+    /** A file that lost its end, in the middle of a row or with its last line break. */
+    @Property(tries = 200)
+    void theSameWhereAFileIsCutOff(@ForAll("files") String file, @ForAll @IntRange(min = 1, max = 40) int lost) {
+        byte[] bytes = file.substring(0, Math.max(HEADER.length() + 1, file.length() - lost))
+                .getBytes(StandardCharsets.UTF_8);
+        Run slow = run(bytes, 0);
+        assertEquals(slow, run(bytes, 1));
+        assertEquals(slow, run(bytes, 2));
+    }
+
+    /** Whole, short and cut rows in both ways: which of them are told, worked out by hand. */
+    @Test
+    void rowsWithoutACellForAResponseAreTold() {
+        String header = "patient,completed_on,nprs_rest,side,nprs_activity,remark\n";
+        String rows = "P1,2026-01-02,3,left,4\nP2,2026-01-02,3,left\nP3,2026-01-02,x\n,,,\nP4,2026-01-02,3";
+        String whole =
+                "The row ends before this column: it has %d cells and the header 6 columns. What it lacks counts as not"
+                        + " answered. ";
+        String again = "If anything stood there, export the file again.";
+        String cut =
+                "The file ends here without a line break, so it may be cut off: compare it with where it comes from, and"
+                        + " export it again.";
+        for (int threads = 0; threads < 3; threads++) {
+            List<String> told = run((header + rows).getBytes(StandardCharsets.UTF_8), threads).problems().stream()
+                    .filter(p -> p.contains("The row ends"))
+                    .toList();
+            assertEquals(
+                    List.of(
+                            "OptionalInt[3] Optional[nprs_activity] " + whole.formatted(4) + again,
+                            "OptionalInt[4] Optional[nprs_activity] " + whole.formatted(3) + again,
+                            "OptionalInt[6] Optional[nprs_activity] " + whole.formatted(3) + cut),
+                    told);
+        }
+    }
+
     /** The last cell of a row is the date, or what is left of it where the file ends. */
     @Property(tries = 400)
     void theSameWithTheDateLast(

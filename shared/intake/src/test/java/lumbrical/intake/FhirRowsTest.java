@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import lumbrical.batch.BatchScorer;
@@ -195,6 +196,37 @@ class FhirRowsTest {
                 read.summary.headings().contains("q10"), read.summary.headings().toString());
     }
 
+    /** An entry needs a resource unless it is a request or a response. Source: FHIR R4 (4.0.1), Bundle, bdl-5. */
+    @Test
+    void anEntryWithoutAResourceIsRejectedAlone() {
+        String bundle =
+                "{\"resourceType\":\"Bundle\",\"type\":\"collection\",\"entry\":[null,{},{\"fullUrl\":\"urn:x\"},"
+                        + "{\"resource\":null},{\"resource\":{}},{\"request\":{\"method\":\"DELETE\",\"url\":\"Patient/1\"}},"
+                        + "{\"response\":{\"status\":\"200\"}},[],{\"resource\":" + GOOD + "}]}";
+        Path file = ReadTable.write(folder, "bundle.json", bundle);
+        ReadTable read = ReadTable.files(ReadTable.PLAIN, file);
+        assertEquals(
+                List.of(1, 2, 3, 4, 5, 8).stream()
+                        .map(row -> "bundle.json row " + row + " [] form-not-readable")
+                        .toList(),
+                faults(read));
+        assertTrue(
+                read.advices()
+                        .contains(
+                                "The entry of the Bundle is rejected: it holds no resource. Export it again, or tell whoever made"
+                                        + " the file."),
+                read.advices().toString());
+        assertEquals(7, read.summary.rows());
+        assertEquals(6, read.summary.rejected());
+        assertEquals(1, read.sittings.size(), "the form after them is read");
+        ReadTable line = read(bundle, GOOD.replace("2026-03-01", "2026-03-02"));
+        assertEquals(
+                Collections.nCopies(6, "forms.ndjson row 1 [] form-not-readable"),
+                faults(line),
+                "also of a Bundle on a line");
+        assertEquals(2, line.sittings.size());
+    }
+
     @Test
     void aFileWithoutAFormSaysSo() {
         ReadTable read = read("{\"resourceType\":\"Patient\",\"id\":\"x\"}");
@@ -266,6 +298,9 @@ class FhirRowsTest {
                 ":3} | :\"\\uFFFE formula not calculated\"} | response-not-allowed",
                 "valueInteger\":3 | valueAttachment\":{\"data\":\"QUJD\"} | column rest [(valueAttachment)] response-not-allowed",
                 "valueInteger\":3 | valueBoolean\":true | column rest [true] response-not-allowed",
+                "valueInteger\":3 | valueInteger\":3,\"valueString\":\"5\" | column rest [3, 5] response-not-allowed",
+                "valueInteger\":3 | valueQuantity\":{\"value\":3,\"comparator\":\"<\"} | column rest [< 3] response-not-allowed",
+                "valueInteger\":3 | valueScore\":3 | column rest [(valueScore)] response-not-allowed",
                 "Patient/A | Group/A | column patient [] patient-missing",
                 "2026-03-01 | 2026-03 | column completed_on [2026-03] date-not-iso",
                 "2026-03-01 | 2026-02-30 | column completed_on [2026-02-30] date-not-iso",

@@ -43,7 +43,7 @@ class WideTableTest {
                         "007 2026-03-09 right episode E1 mode paper by proxy in de: uram {1=0, 2=1, 3=2, 4=3, 5=4, 6=5, 7=3, 8=2}",
                         "-5 2026-03-09T08:30: uram {1=1}"),
                 read.sittings);
-        assertEquals(List.of(), read.codes());
+        assertEquals(List.of("t.csv row 3, column uram_2 [] note-short-row"), read.codes());
         assertEquals(2, read.summary.rows());
         assertEquals(0, read.summary.rejected());
         assertEquals("t.csv", read.summary.files().get(0).name());
@@ -56,7 +56,7 @@ class WideTableTest {
                 "URAM_2;uram_1;Completed_On;PATIENT;uram_3;uram_4;uram_5;uram_6;uram_7;uram_8;uram_9",
                 "2;1;2026-03-09;P1");
         assertEquals(List.of("P1 2026-03-09: uram {1=1, 2=2}"), read.sittings);
-        assertEquals(List.of(), read.codes());
+        assertEquals(List.of("t.csv row 2, column uram_3 [] note-short-row"), read.codes());
     }
 
     @ParameterizedTest
@@ -275,22 +275,26 @@ class WideTableTest {
                 List.of(
                         "The file has no column quickdash_11, so quickdash total is scored with 10 of its 11 items at most, and"
                                 + " every form counts as having unanswered ones."),
-                ReadTable.lines(folder, ten.toString(), "P1,2026-03-09").advices());
+                ReadTable.lines(folder, ten.toString(), "P1,2026-03-09" + ",".repeat(10))
+                        .advices());
         assertEquals(
                 List.of(
                         "The file has no column quickdash_10, quickdash_11, so quickdash total can never be scored: 10 of its 11"
                                 + " items are needed, and the file has 9."),
-                ReadTable.lines(folder, ten.toString().replace(",quickdash_10", ""), "P1,2026-03-09")
+                ReadTable.lines(folder, ten.toString().replace(",quickdash_10", ""), "P1,2026-03-09" + ",".repeat(40))
                         .advices());
         assertEquals(
                 List.of(
                         "The file has no column mhq_function_3_left, mhq_function_4_left, mhq_function_5_left, so mhq function"
                                 + " (left) can never be scored: 3 of its 5 items are needed, and the file has 2."),
-                ReadTable.lines(folder, "patient,completed_on,mhq_function_1_left,mhq_function_2_left", "P1,2026-03-09")
+                ReadTable.lines(
+                                folder,
+                                "patient,completed_on,mhq_function_1_left,mhq_function_2_left",
+                                "P1,2026-03-09" + ",".repeat(40))
                         .advices());
         assertEquals(
                 List.of(),
-                ReadTable.lines(folder, "patient,completed_on,psfs_1,psfs_2", "P1,2026-03-09")
+                ReadTable.lines(folder, "patient,completed_on,psfs_1,psfs_2", "P1,2026-03-09" + ",".repeat(40))
                         .codes(),
                 "of a form that is rated as far as it goes nothing lacks");
     }

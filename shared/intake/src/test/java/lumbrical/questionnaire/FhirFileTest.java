@@ -9,6 +9,7 @@ import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.io.UncheckedIOException;
+import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -263,6 +264,14 @@ class FhirFileTest {
                 "{\"valueQuantity\":{\"value\":3,\"unit\":\"points\",\"code\":\"{score}\"}} | 3",
                 "{\"valueQuantity\":{\"value\":3,\"unit\":\"cm\"}} | 3 cm",
                 "{\"valueQuantity\":{\"value\":3,\"unit\":\"score\",\"code\":\"mm\",\"system\":\"x\"}} | 3 mm",
+                "{\"valueQuantity\":{\"value\":3,\"comparator\":\"<\"}} | < 3",
+                "{\"valueQuantity\":{\"comparator\":\">=\",\"value\":3,\"unit\":\"cm\"}} | >= 3 cm",
+                "{\"valueQuantity\":{\"system\":\"x\"}} | (valueQuantity)",
+                "{\"valueCoding\":{\"system\":\"x\"}} | (valueCoding)",
+                "{\"valueCoding\":3} | (valueCoding)",
+                "{\"valueScore\":3} | (valueScore)",
+                "{\"valueScore\":\"3\"} | (valueScore)",
+                "{\"value\":3} | (value)",
                 "{\"valueAttachment\":{\"data\":\"QUJD\"}} | (valueAttachment)"
             })
     void anAnswerIsTakenAsWritten(String answer, String text) {
@@ -294,6 +303,21 @@ class FhirFileTest {
         assertEquals(List.of("a=1, 2"), answers(item("{\"valueInteger\":1}") + "," + item("{\"valueInteger\":2}")));
         assertEquals(List.of(), answers(item("{\"valueString\":\" \"}") + "," + item("{\"valueInteger\":null}")));
         assertEquals(List.of(), answers(item("") + ",{\"linkId\":\"b\"}"));
+    }
+
+    /** FHIR R4 (4.0.1) allows one value[x] an answer: of two neither is chosen, whatever their order. */
+    @Test
+    void twoValuesOfAnAnswerStandBesideEachOther() {
+        assertEquals(List.of("a=3, 5"), answers(item("{\"valueInteger\":3,\"valueString\":\"5\"}")));
+        assertEquals(List.of("a=5, 3"), answers(item("{\"valueString\":\"5\",\"valueInteger\":3}")));
+        assertEquals(List.of("a=3, 3"), answers(item("{\"valueInteger\":3,\"valueDecimal\":3}")));
+        assertEquals(
+                List.of("a=(valueScore), 3"),
+                answers(item("{\"valueScore\":{\"x\":1},\"id\":\"x\",\"valueInteger\":3}")));
+        assertEquals(List.of("a=3, (valueString)"), answers(item("{\"valueInteger\":3,\"valueString\":\"\"}")));
+        assertEquals(List.of("a=3"), answers(item("{\"valueInteger\":3,\"valueString\":null}")));
+        assertEquals(List.of(), answers(item("{}")), "no value is no answer");
+        assertEquals(List.of(), answers(item("{\"id\":\"x\",\"_valueInteger\":{\"id\":\"y\"}}")));
     }
 
     @Test
@@ -518,6 +542,24 @@ class FhirFileTest {
                 refusal.startsWith("the file is no JSON") || refusal.startsWith("the file is not in UTF-8"), refusal);
     }
 
+    /** FHIR R4 (4.0.1) takes UTF-8 alone; with or without the mark of the encoding. */
+    @ParameterizedTest
+    @ValueSource(strings = {"UTF-16", "UTF-16LE", "UTF-16BE", "UTF-32", "UTF-32LE"})
+    void widerCharactersAreRefusedAsSuch(String encoding) {
+        String refusal = "the file is not in UTF-8, as FHIR asks for. Export it again.";
+        byte[] lines = (GOOD + "\n" + GOOD + "\n").getBytes(Charset.forName(encoding));
+        assertEquals(refusal, refusal("forms.ndjson", lines));
+        assertEquals(refusal, refusal("forms.ndjson.gz", packed(lines)));
+        assertEquals(refusal, refusal("forms.json", GOOD.getBytes(Charset.forName(encoding))));
+        byte[] marked = ("\uFEFF" + GOOD + "\n").getBytes(Charset.forName(encoding));
+        assertEquals(refusal, refusal("marked.ndjson", marked));
+        assertEquals(
+                1,
+                read("utf8.ndjson", ("\uFEFF" + GOOD + "\n").getBytes(StandardCharsets.UTF_8))
+                        .forms
+                        .size());
+    }
+
     @ParameterizedTest
     @ValueSource(strings = {"[{\"resourceType\":\"QuestionnaireResponse\"}]", "7", "\"text\"", "null"})
     void jsonThatIsNoResourceIsRefused(String text) {
@@ -581,6 +623,38 @@ class FhirFileTest {
         byte[] changed = good.clone();
         changed[good.length - 6] ^= 1; // of the checksum of RFC 1952
         assertEquals(damaged, refusal("sum.gz", changed));
+    }
+
+    private static byte[] joined(byte[]... parts) {
+        ByteArrayOutputStream all = new ByteArrayOutputStream();
+        for (byte[] part : parts) {
+            all.writeBytes(part);
+        }
+        return all.toByteArray();
+    }
+
+    /** A file of several members, as two packed files one after the other are. Source: RFC 1952, section 2.2. */
+    @Test
+    void everyMemberOfAPackedFileIsReadOrRefused() {
+        byte[] first = packed((GOOD + "\n").getBytes(StandardCharsets.UTF_8));
+        byte[] second = packed((GOOD.replace("Patient/A", "Patient/B") + "\n").getBytes(StandardCharsets.UTF_8));
+        List<String> both = read("two.ndjson.gz", joined(first, second)).forms.stream()
+                .map(f -> f.patient().orElseThrow())
+                .toList();
+        assertEquals(List.of("A", "B"), both);
+        assertEquals(
+                1, read("padded.ndjson.gz", joined(first, new byte[40])).forms.size(), "zeros to the end of a block");
+        String damaged = "the packed file (gzip) is damaged or cut off. Copy it again.";
+        for (int left : new int[] {1, 2, 9, 12, second.length / 2, second.length - 1}) {
+            byte[] cut = joined(first, Arrays.copyOf(second, left));
+            assertEquals(damaged, refusal("cut.ndjson.gz", cut), left + " bytes of the second member");
+        }
+        for (int at : new int[] {0, 1, 2, second.length - 6, second.length - 1}) {
+            byte[] changed = second.clone();
+            changed[at] ^= 0x55;
+            assertEquals(damaged, refusal("changed.ndjson.gz", joined(first, changed)), "byte " + at + " changed");
+        }
+        assertEquals(damaged, refusal("late.ndjson.gz", joined(first, new byte[40], second)), "a member after zeros");
     }
 
     /** 64 MB of blanks pack to about 64 kB, a thousandth; 16 MB are taken in any case. */

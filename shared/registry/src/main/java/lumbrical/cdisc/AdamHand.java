@@ -186,7 +186,9 @@ final class AdamHand {
         int[] sequence = {0};
         QsSequence source = new QsSequence();
         VisitNumbers numbers = new VisitNumbers(shipment.schedule());
+        Map<String, Baseline> baselines = new HashMap<>();
         return episode -> {
+            baselines.clear();
             sequence[0] = episode.subject().equals(subject[0]) ? sequence[0] : 0;
             subject[0] = episode.subject();
             source.startOf(episode);
@@ -196,7 +198,7 @@ final class AdamHand {
                 source.passItems(form);
                 for (DeidentifiedScore score : form.scores()) {
                     sequence[0]++;
-                    Dataset.Row record = record(episode, form, score, sequence[0], positions)
+                    Dataset.Row record = record(episode, form, score, sequence[0], positions, baselines)
                             .set("AVISIT", visit.name())
                             .set("AVISITN", visit.number());
                     source(score, source.ofScore(score), record);
@@ -243,7 +245,8 @@ final class AdamHand {
             DeidentifiedForm form,
             DeidentifiedScore score,
             int sequence,
-            Map<String, Integer> positions) {
+            Map<String, Integer> positions,
+            Map<String, Baseline> baselines) {
         TestNames.Test test = test(form, score);
         Dataset.Row record = new Dataset.Row(positions)
                 .set("STUDYID", shipment.sender().study())
@@ -262,7 +265,7 @@ final class AdamHand {
         score.result().reason().map(Reason::code).ifPresent(reason -> record.set("AVALREAS", reason));
         score.result().bounds().ifPresent(b -> record.set("AVALLOW", b.low()).set("AVALHIGH", b.high()));
         window(form, record);
-        values(form, score, test.code(), record);
+        values(form, score, test.code(), record, baselines);
         return record;
     }
 
@@ -289,7 +292,20 @@ final class AdamHand {
         return weeks ? StudyDay.week(daysFromIndex) : StudyDay.of(daysFromIndex);
     }
 
-    private void values(DeidentifiedForm form, DeidentifiedScore score, String code, Dataset.Row record) {
+    /**
+     * The baseline record of a parameter in an episode.
+     *
+     * @param definition definition and version of the form that gave it: two versions make no change
+     */
+    private record Baseline(OptionalDouble value, String definition) {}
+
+    /** @param baselines by parameter, those of the episode's records so far; forms come by time */
+    private void values(
+            DeidentifiedForm form,
+            DeidentifiedScore score,
+            String code,
+            Dataset.Row record,
+            Map<String, Baseline> baselines) {
         OptionalDouble value = score.result()
                 .scored()
                 .map(ScoreResult.Scored::value)
@@ -298,11 +314,43 @@ final class AdamHand {
         record.set("AVAL", value);
         if (score.use() == AssignedScore.Use.BASELINE) {
             record.set("ABLFL", "Y").set("BASE", value);
+            baselines.put(code, new Baseline(value, form.instrument().definition()));
         }
         if (score.use() != AssignedScore.Use.NOT_USED) {
             record.set("ANL01FL", "Y");
         }
-        score.change().ifPresent(change -> change(form, score, change, value, code, record));
+        if (score.change().isPresent()) {
+            change(form, score, score.change().get(), value, code, record);
+        } else if (score.use() != AssignedScore.Use.BASELINE) {
+            Optional.ofNullable(baselines.get(code))
+                    .ifPresent(baseline -> afterBaseline(form, baseline, value, record));
+        }
+    }
+
+    /** A record after the baseline that is not judged, such as one outside every window: its values stand, without a criterion. */
+    private static void afterBaseline(
+            DeidentifiedForm form, Baseline baseline, OptionalDouble value, Dataset.Row record) {
+        ChangeRule.Kind kind = form.instrument().facts().change().kind();
+        if (kind == ChangeRule.Kind.PAIRED_ITEMS
+                || !form.instrument().definition().equals(baseline.definition())) {
+            return;
+        }
+        record.set("BASE", baseline.value());
+        if (kind != ChangeRule.Kind.NONE) { // itself a rating of change
+            difference(value, baseline.value(), record);
+        }
+    }
+
+    private static void difference(OptionalDouble value, OptionalDouble baseline, Dataset.Row record) {
+        if (value.isEmpty() || baseline.isEmpty()) {
+            return;
+        }
+        double base = baseline.getAsDouble();
+        double chg = value.getAsDouble() - base;
+        record.set("CHG", chg);
+        if (Double.compare(base + 0.0, 0.0) != 0) {
+            record.set("PCHG", 100 * chg / base);
+        }
     }
 
     private void change(
@@ -320,12 +368,7 @@ final class AdamHand {
         if (value.isEmpty() || change.change().baseline().isEmpty()) {
             return;
         }
-        double base = change.change().baseline().getAsDouble();
-        double chg = value.getAsDouble() - base;
-        record.set("CHG", chg);
-        if (Double.compare(base + 0.0, 0.0) != 0) {
-            record.set("PCHG", 100 * chg / base);
-        }
+        difference(value, change.change().baseline(), record);
         criterion(form, score, change)
                 .filter(c -> change.change().verdict() != Verdict.NOT_ASSESSABLE)
                 .ifPresent(text -> {

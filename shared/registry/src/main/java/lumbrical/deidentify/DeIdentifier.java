@@ -34,6 +34,9 @@ public final class DeIdentifier {
     private final Map<String, Long> sittingsWithheld = new TreeMap<>();
     private long sittings;
     private int forms;
+    private int answersHeldBack;
+    private int answersBlankedWithSide;
+    private final HandsSent hands;
     private Coarsening coarsening = Coarsening.NONE;
 
     private DeIdentifier(FollowUpSource clinic, UploadTerms terms) {
@@ -42,6 +45,7 @@ public final class DeIdentifier {
         this.profile = terms.profile();
         this.pseudonyms = terms.pseudonyms();
         this.refusing = refusing(clinic);
+        this.hands = new HandsSent(clinic.listed(), this::sideBlank);
     }
 
     /** Patients of whom at least one episode may not be shared. */
@@ -79,7 +83,7 @@ public final class DeIdentifier {
                 .sorted(Comparator.comparing(Named::id))
                 .toList();
         if (terms.coarsen()) {
-            EpisodeDeidentifier first = new EpisodeDeidentifier(terms, keys, refusedSides(), Coarsening.NONE);
+            EpisodeDeidentifier first = new EpisodeDeidentifier(terms, keys, hands, Coarsening.NONE);
             coarsening = Coarsening.of(terms.smallestCell(), () -> all.stream()
                     .map(n -> made(first, n, new Attributes(profile)))
                     .iterator());
@@ -87,7 +91,7 @@ public final class DeIdentifier {
         sort();
         List<Named> named =
                 all.stream().filter(n -> !coarsening.leftOut().contains(n.id())).toList();
-        EpisodeDeidentifier maker = new EpisodeDeidentifier(terms, keys, refusedSides(), coarsening);
+        EpisodeDeidentifier maker = new EpisodeDeidentifier(terms, keys, hands, coarsening);
         Attributes attributes = new Attributes(profile);
         DisclosureCount alike = new DisclosureCount();
         named.forEach(n -> alike.add(made(maker, n, attributes)));
@@ -106,12 +110,13 @@ public final class DeIdentifier {
                         sittingsWithheld,
                         forms,
                         clinic.listed().size() - shared.size(),
-                        attributes.blanked()),
+                        attributes.blanked(),
+                        answersHeldBack),
                 new Disclosure(
                         alike.person(terms.smallestCell(), profile),
                         alike.forms(terms.smallestCell(), profile),
                         alike.visits(terms.smallestCell(), profile),
-                        coarsened(maker),
+                        coarsened(),
                         coarsening.leftOut().size()),
                 withheld);
     }
@@ -121,10 +126,10 @@ public final class DeIdentifier {
         return maker.episode(episode, sent(episode), attributes);
     }
 
-    private Map<String, Integer> coarsened(EpisodeDeidentifier made) {
+    private Map<String, Integer> coarsened() {
         Map<String, Integer> counts = coarsening.counts();
-        if (made.answersOfHandsLeftOut() > 0) {
-            counts.put("answers about one hand", made.answersOfHandsLeftOut());
+        if (answersBlankedWithSide > 0) {
+            counts.put("answers about one hand", answersBlankedWithSide);
         }
         return counts;
     }
@@ -161,6 +166,12 @@ public final class DeIdentifier {
             }
             Fate fate = fates.computeIfAbsent(Row.of(placed.form().sitting()), k -> new Fate());
             Optional<Withheld> why = placed.fold(this::whyWithheld, form -> Optional.of(withheld(form, form.why())));
+            if (why.map(Withheld::reason)
+                    .filter(w -> !w.equals(Withheld.ANSWERS_HELD_BACK))
+                    .isEmpty()) {
+                placed.fold(Optional::of, unplaced -> Optional.<AssignedForm>empty())
+                        .ifPresent(this::countHeldBack);
+            }
             if (why.isPresent()) {
                 withheld.add(why.get());
                 fate.reason = fate.reason.or(() -> why.map(Withheld::reason));
@@ -180,11 +191,18 @@ public final class DeIdentifier {
         }
     }
 
-    private Map<String, Set<Side>> refusedSides() {
-        return clinic.listed().stream()
-                .filter(e -> !e.share())
-                .collect(Collectors.groupingBy(
-                        Episode::patient, Collectors.mapping(Episode::treatedSide, Collectors.toSet())));
+    private boolean sideBlank(String patient) {
+        return coarsening.blanks(pseudonyms.subject(patient), CoarsenedField.SIDE);
+    }
+
+    /** Counts the answers about hands that a form of a shared episode, sent or not, does not take along. */
+    private void countHeldBack(AssignedForm placed) {
+        Episode episode = placed.at().episode();
+        int count = HandsSent.count(placed.form().responses(), hands.heldBack(episode));
+        answersHeldBack += count;
+        if (count > 0 && sideBlank(episode.patient())) {
+            answersBlankedWithSide += count;
+        }
     }
 
     private record Named(String id, Episode.Key episode) {}
@@ -205,6 +223,11 @@ public final class DeIdentifier {
         }
         if (placed.form().sitting().completedOn().isAfter(clinic.asOf())) {
             return Optional.of(withheld(placed, ProblemCode.DATE_IN_FUTURE));
+        }
+        if (HandsSent.leaving(
+                        placed.form().responses(), hands.heldBack(placed.at().episode()))
+                .blank()) {
+            return Optional.of(withheld(placed, "", Withheld.ANSWERS_HELD_BACK, false));
         }
         return Optional.empty();
     }

@@ -57,6 +57,7 @@ public record DeidentifiedDataset(
      * @param forms forms sent; a form of both sides counts once for each side's episode
      * @param episodesNotShared episodes whose {@code share} is {@code no}
      * @param blanked by column, values that the profile does not list and that were left blank
+     * @param answersHeldBack answers about a hand of which nothing leaves, of forms that are sent or hold nothing else
      */
     public record Counts(
             int subjects,
@@ -65,7 +66,8 @@ public record DeidentifiedDataset(
             Map<String, Long> sittingsWithheld,
             int forms,
             int episodesNotShared,
-            Map<String, Integer> blanked) {
+            Map<String, Integer> blanked,
+            int answersHeldBack) {
         /** Copies the maps. */
         public Counts {
             sittingsWithheld = Collections.unmodifiableSortedMap(new TreeMap<>(sittingsWithheld));

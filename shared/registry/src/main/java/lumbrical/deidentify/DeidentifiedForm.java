@@ -1,6 +1,7 @@
 package lumbrical.deidentify;
 
 import java.util.Collections;
+import java.util.EnumSet;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -24,6 +25,7 @@ import lumbrical.scoring.Responses;
  * @param visit the visit whose window holds the day; empty = unscheduled
  * @param attributes values that the profile lets through ({@code mode}, {@code respondent}, {@code language}), by column
  * @param scores the scores, in the order of the definition
+ * @param handsHeldBack the hands of which nothing leaves, whether or not anything was answered about them
  */
 public record DeidentifiedForm(
         String key,
@@ -33,11 +35,19 @@ public record DeidentifiedForm(
         Optional<Side> side,
         Optional<Visit> visit,
         Map<String, String> attributes,
-        List<DeidentifiedScore> scores) {
+        List<DeidentifiedScore> scores,
+        Set<Side> handsHeldBack) {
     /** Copies the collections. */
     public DeidentifiedForm {
         attributes = Collections.unmodifiableMap(new LinkedHashMap<>(attributes));
         scores = List.copyOf(scores);
+        handsHeldBack = Collections.unmodifiableSet(
+                handsHeldBack.isEmpty() ? EnumSet.noneOf(Side.class) : EnumSet.copyOf(handsHeldBack));
+    }
+
+    /** Whether the column asks about a hand of which nothing leaves. */
+    public boolean holdsBack(Column column) {
+        return column.hand().filter(handsHeldBack::contains).isPresent();
     }
 
     /** The columns that the form was used for: a module, or a hand, of which nothing was answered is left out. */

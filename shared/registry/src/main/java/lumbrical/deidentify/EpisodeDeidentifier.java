@@ -5,7 +5,6 @@ import java.time.LocalTime;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -19,9 +18,7 @@ import lumbrical.followup.AssignedForm;
 import lumbrical.followup.AssignedScore;
 import lumbrical.followup.Episode;
 import lumbrical.followup.EpisodeFollowUp;
-import lumbrical.instrument.Column;
 import lumbrical.instrument.Side;
-import lumbrical.scoring.Responses;
 import lumbrical.sitting.ScoredForm;
 import lumbrical.sitting.Sitting;
 import lumbrical.threshold.ThresholdChoice;
@@ -33,25 +30,23 @@ final class EpisodeDeidentifier {
     private final Sender sender;
     private final Pseudonyms pseudonyms;
     private final FormKeys keys;
-    private final Map<String, Set<Side>> refusedSides;
+    private final HandsSent hands;
     private final ThresholdChoice thresholds;
     private final Coarsening coarsening;
     /** By definition and scale. */
     private final Map<String, ThresholdSet> generalThresholds = new HashMap<>();
 
-    private int answersOfHandsLeftOut;
-
     /**
-     * @param refusedSides by patient the sides of episodes that may not be shared
+     * @param hands about which the answers leave
      * @param coarsening what is left blank
      */
-    EpisodeDeidentifier(UploadTerms terms, FormKeys keys, Map<String, Set<Side>> refusedSides, Coarsening coarsening) {
+    EpisodeDeidentifier(UploadTerms terms, FormKeys keys, HandsSent hands, Coarsening coarsening) {
         this.profile = terms.profile();
         this.sender = terms.sender();
         this.pseudonyms = terms.pseudonyms();
         this.thresholds = terms.thresholds();
         this.keys = keys;
-        this.refusedSides = refusedSides;
+        this.hands = hands;
         this.coarsening = coarsening;
     }
 
@@ -93,11 +88,6 @@ final class EpisodeDeidentifier {
                 forms);
     }
 
-    /** Answers about one hand that were left out with a side left blank, in all episodes made so far. */
-    int answersOfHandsLeftOut() {
-        return answersOfHandsLeftOut;
-    }
-
     private Map<String, String> shown(String subject, Map<String, String> values) {
         values.keySet().removeIf(column -> coarsening.blanks(subject, CoarsenedField.of(column)));
         return values;
@@ -125,22 +115,9 @@ final class EpisodeDeidentifier {
             Map<String, String> attributes) {
         Sitting sitting = assigned.form().sitting();
         boolean sideShown = sideShown(pseudonyms.subject(episode.patient()));
-        Set<Side> hands = EnumSet.allOf(Side.class);
-        boolean otherHandRefused = refusedSides.getOrDefault(episode.patient(), Set.of()).stream()
-                .anyMatch(side -> side != episode.treatedSide());
-        if (otherHandRefused) {
-            hands = EnumSet.of(episode.treatedSide());
-        }
-        if (!sideShown) {
-            hands = EnumSet.noneOf(Side.class); // an answer about one hand would tell which was treated
-            answersOfHandsLeftOut += (int) assigned.form().responses().instrument().columns().stream()
-                    .filter(column -> column.hand().isPresent()
-                            && assigned.form().responses().entered(column.index()))
-                    .count();
-        }
-        Set<Side> sent = hands;
+        Set<Side> heldBack = hands.heldBack(episode);
         List<DeidentifiedScore> scores = ofForm.stream()
-                .filter(score -> score.result().hand().stream().allMatch(sent::contains))
+                .filter(score -> score.result().hand().stream().noneMatch(heldBack::contains))
                 .map(score -> new DeidentifiedScore(
                         score.scale(),
                         score.result(),
@@ -152,26 +129,13 @@ final class EpisodeDeidentifier {
         return new DeidentifiedForm(
                 formKeys.of(assigned.form()),
                 assigned.form().instrument(),
-                ofHands(assigned.form().responses(), sent),
+                HandsSent.leaving(assigned.form().responses(), heldBack),
                 day(episode, sitting.completedOn()),
                 sideShown ? sitting.side() : Optional.empty(),
                 assigned.at().visit(),
                 attributes,
-                scores);
-    }
-
-    /** What was answered of the person and of those hands; a form asks of both at once. */
-    private static Responses ofHands(Responses all, Set<Side> hands) {
-        if (hands.containsAll(Set.of(Side.RIGHT, Side.LEFT))) {
-            return all;
-        }
-        Responses.Builder kept = Responses.builder(all.instrument());
-        for (Column column : all.instrument().columns()) {
-            if (column.hand().stream().allMatch(hands::contains)) {
-                kept.put(column.index(), all.at(column.index()));
-            }
-        }
-        return kept.build();
+                scores,
+                heldBack);
     }
 
     private DeidentifiedChange change(

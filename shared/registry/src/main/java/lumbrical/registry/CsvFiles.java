@@ -131,7 +131,7 @@ final class CsvFiles {
         Map<String, List<String>> allowed = new HashMap<>();
         allowed.put("treated_side", List.of("right", "left"));
         allowed.put("side", List.of("right", "left", "both"));
-        allowed.put("status", List.of("answered", "not-answered", "not-allowed"));
+        allowed.put("status", List.of("answered", "not-answered", "not-allowed", "withheld"));
         allowed.put("better", List.of("lower", "higher"));
         allowed.put("used", List.of("yes", "no"));
         allowed.put("gaps_could_change_verdict", List.of("yes", "no"));

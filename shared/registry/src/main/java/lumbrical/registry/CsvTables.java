@@ -172,7 +172,8 @@ final class CsvTables {
         c.add(number("response", "Code or number answered; blank if there is none", CsvTables::response));
         c.add(text(
                 "status",
-                "answered, not-answered, or not-allowed (an entry that the item does not have; it is not sent)",
+                "answered, not-answered, not-allowed (an entry that the item does not have; it is not sent), or withheld"
+                        + " (nothing about this hand leaves, whether or not anything was answered)",
                 r -> Value.word(status(r))));
         return c;
     }
@@ -186,6 +187,9 @@ final class CsvTables {
     }
 
     private static String status(ResponseRow r) {
+        if (r.form().holdsBack(r.column())) {
+            return "withheld";
+        }
         if (!r.form().responses().entered(r.column().index())) {
             return "not-answered";
         }

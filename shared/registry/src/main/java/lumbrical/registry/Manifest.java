@@ -126,6 +126,7 @@ final class Manifest {
         json.writeObjectFieldStart("forms");
         json.writeNumberField("sent", reconciliation.forms());
         numbers("rejected", reconciliation.formsRejected(), json);
+        json.writeNumberField("answersHeldBack", shipment.counts().answersHeldBack());
         json.writeEndObject();
         json.writeObjectFieldStart("episodes");
         json.writeNumberField("sent", shipment.counts().episodes());

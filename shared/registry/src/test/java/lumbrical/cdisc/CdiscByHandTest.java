@@ -124,6 +124,20 @@ class CdiscByHandTest {
                 weeks.of("qs", "VISITNUM", "1.001", "VISIT", "VISITDY", "QSDY", "QSBLFL"));
     }
 
+    /** Days 4 and 5 lie between the windows: 55 - 50 is 5, a tenth of 50. What came before the baseline has none. */
+    @Test
+    void everyRecordAfterTheBaselineHasItsBaseline() {
+        assertEquals(
+                List.of(
+                        "40 | - | - | - | baseline | -",
+                        "50 | 50 | - | - | baseline | -",
+                        "55 | 50 | 5 | 10 | unscheduled 1.001 | -",
+                        "56 | 50 | 6 | 12 | unscheduled 1.002 | -",
+                        "60 | 50 | 10 | 20 | 2 weeks | not-assessable",
+                        "70 | 70 | - | - | baseline | -"),
+                days.of("adhand", "PARAMCD", "SANET1", "AVAL", "BASE", "CHG", "PCHG", "AVISIT", "VERDICT"));
+    }
+
     @Test
     void eachEpisodeHasItsBaseline() {
         assertEquals(List.of("50 | 50 | -", "70 | 70 | -"), days.of("adhand", "ABLFL", "Y", "AVAL", "BASE", "CHG"));

@@ -230,6 +230,29 @@ class CdiscFilesTest {
         }
     }
 
+    /** One person is alike with nobody, so the side is left blank and with it every answer about a hand: of the one form nothing is left. */
+    @Test
+    void everySupplementPointsAtARecord() {
+        InventedClinic clinic = clinic(
+                EPISODES,
+                LONG
+                        + "A,2025-01-08,right,sane,1,50\n"
+                        + "A,2025-01-09,right,griptasks,key_right,1\n"
+                        + "A,2025-01-09,right,mhq,pain_1_right,2\n"
+                        + "A,2025-01-09,right,mhq,work_1,3\n");
+        MemoryFiles files =
+                files(clinic.sent(clinic.terms(days()).withSmallestCell(5).withCoarsening()));
+        Set<String> forms = Set.copyOf(files.of("qs", "DOMAIN", "QS", "QSGRPID"));
+        assertEquals(2, forms.size(), "sane and mhq");
+        assertEquals(forms, Set.copyOf(files.of("suppqs", "QNAM", "EPISODID", "IDVARVAL")));
+        assertEquals(
+                List.of(),
+                files.of("qs", "QSREASND", "LEFT BLANK", "QSSPID").stream()
+                        .filter(item -> item.endsWith("_right") || item.endsWith("_left"))
+                        .toList());
+        assertEquals(List.of(), files.of("suppqs", "QNAM", "QSLAT", "QVAL"), "no side is told");
+    }
+
     // ---- changes
 
     private List<String> changes(String instrument, int items, int before, int after) {

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.Set;
 import java.util.stream.Stream;
 import lumbrical.deidentify.DeidentifiedDay;
 import lumbrical.deidentify.DeidentifiedEpisode;
@@ -35,7 +36,8 @@ class VisitNumbersTest {
                 Optional.empty(),
                 visit,
                 Map.of(),
-                List.of());
+                List.of(),
+                Set.of());
     }
 
     private static DeidentifiedForm onDay(int day) {

@@ -242,7 +242,8 @@ class DeIdentifierTest {
                         Map.of("date-in-future", 1L, "not-shared", 1L, "episode-not-found", 2L),
                         3,
                         1,
-                        Map.of()),
+                        Map.of(),
+                        0),
                 sent.counts());
         assertEquals(
                 List.of("SA-1", "SB-2"),
@@ -387,6 +388,34 @@ class DeIdentifierTest {
                 forms(clinic(BOTH_SIDES.formatted("no"), HANDS).sent(Profile.DEFAULT));
         assertEquals(1, refused.size());
         assertEquals(List.of("key_right", "hook_right"), ordered(refused.get(0)));
+        assertEquals(Set.of(Side.LEFT), refused.get(0).handsHeldBack());
+        assertEquals(Set.of(), shared.get(0).handsHeldBack());
+    }
+
+    /** A form of the right hand's episode on which the left hand alone was filled in, which refuses: nothing of it is left to send. */
+    @Test
+    void aFormThatHoldsNothingButRefusedAnswersIsNotSent() {
+        DeidentifiedDataset sent = clinic(
+                        BOTH_SIDES.formatted("no"),
+                        """
+                        patient,completed_on,side,griptasks_key_right,griptasks_key_left,sane_1
+                        A,2025-01-08,both,1,2,50
+                        A,2025-01-09,both,,2,
+                        """)
+                .sent(Profile.DEFAULT);
+        assertEquals(
+                List.of("griptasks [key_right]", "sane [1]"),
+                forms(sent).stream()
+                        .map(f -> f.instrument().id() + " " + answered(f))
+                        .sorted()
+                        .toList());
+        assertEquals(2, sent.counts().answersHeldBack(), "the left hand's of both days");
+        assertEquals(2, sent.counts().forms());
+        assertEquals(
+                List.of("3  griptasks answers-held-back untold"),
+                withheld(sent).stream()
+                        .filter(w -> w.contains("answers-held-back"))
+                        .toList());
     }
 
     private static List<String> ordered(DeidentifiedForm form) {
@@ -402,10 +431,12 @@ class DeIdentifierTest {
         InventedClinic clinic = clinic(EPISODES, HANDS.replace(",both,", ",right,"));
         DeidentifiedDataset sent =
                 clinic.sent(clinic.terms(Profile.DEFAULT).withSmallestCell(5).withCoarsening());
-        DeidentifiedForm form = forms(sent).get(0);
         assertEquals(Optional.empty(), episodes(sent).get(0).treatedSide());
-        assertEquals(Optional.empty(), form.side());
-        assertEquals(List.of(), answered(form));
+        assertEquals(List.of(), forms(sent), "nothing is left of it");
+        assertEquals(List.of("2  griptasks answers-held-back untold"), withheld(sent));
+        assertEquals(Map.of("answers-held-back", 1L), sent.counts().sittingsWithheld());
+        assertEquals(3, sent.counts().answersHeldBack());
+        assertEquals(List.of(), sent.instruments());
         assertEquals(
                 Map.of("side", 1, "answers about one hand", 3),
                 sent.disclosure().coarsened());
@@ -414,6 +445,27 @@ class DeIdentifierTest {
         DeidentifiedDataset whole = clinic.sent(Profile.DEFAULT);
         assertEquals(Optional.of(Side.RIGHT), forms(whole).get(0).side());
         assertEquals(3, answered(forms(whole).get(0)).size());
+    }
+
+    /** What is asked of the person leaves; of both hands it is said that nothing does, so that it does not tell which was asked about. */
+    @Test
+    void aSideLeftBlankLeavesWhatWasAskedOfThePerson() {
+        InventedClinic clinic = clinic(
+                EPISODES,
+                """
+                patient,completed_on,side,mhq_pain_1_right,mhq_work_1
+                A,2025-01-09,right,2,3
+                """);
+        DeidentifiedDataset sent =
+                clinic.sent(clinic.terms(Profile.DEFAULT).withSmallestCell(5).withCoarsening());
+        DeidentifiedForm form = forms(sent).get(0);
+        assertEquals(List.of("work_1"), answered(form));
+        assertEquals(Set.of(Side.RIGHT, Side.LEFT), form.handsHeldBack());
+        assertEquals(Optional.empty(), form.side());
+        assertEquals(1, sent.counts().answersHeldBack());
+        assertEquals(
+                Map.of("side", 1, "answers about one hand", 1),
+                sent.disclosure().coarsened());
     }
 
     @Test

@@ -212,6 +212,40 @@ class SubmissionTest {
                 "eleven items and two modules of four");
     }
 
+    /** Of six grips of each hand the right one's leave, of which two were answered; of the left, which refuses, nothing is told. */
+    @Test
+    void answersAboutARefusingHandAreWithheldWhetherThereAreAnyOrNot() throws IOException {
+        InventedClinic refusing = clinic(
+                """
+                patient,episode,treated_side,index_date,share
+                A,1,right,2025-01-10,yes
+                A,2,left,2025-01-10,no
+                """,
+                """
+                patient,completed_on,side,griptasks_key_right,griptasks_hook_right,griptasks_key_left,griptasks_pinch_left
+                A,2025-01-09,both,1,2,3,0
+                A,2025-01-08,both,,,3,0
+                """);
+        write(refusing, weeks(), settings(RegistryFormat.CSV, false, SentRecords.NONE), new ArrayList<>());
+        assertEquals(
+                new TreeMap<>(Map.of("right answered", 2L, "right not-answered", 4L, "left withheld", 6L)),
+                rows("data/responses.csv").stream()
+                        .collect(Collectors.groupingBy(
+                                r -> r.get("item").replaceFirst(".*_", "") + " " + r.get("status"),
+                                TreeMap::new,
+                                Collectors.counting())));
+        JsonNode forms = json("manifest.json").get("forms");
+        assertEquals(4, forms.get("answersHeldBack").asInt(), "two of each day");
+        assertEquals(1, forms.at("/rejected/answers-held-back").asInt());
+        assertEquals(
+                "answered not-answered not-allowed withheld",
+                values("dictionary.csv", "field", "values").stream()
+                        .filter(v -> v.startsWith("status | "))
+                        .map(v -> v.substring("status | ".length()))
+                        .findFirst()
+                        .orElseThrow());
+    }
+
     /** One of eleven open, ten answered with 2: 25, from (21 / 11 - 1) x 25 to (25 / 11 - 1) x 25, against a baseline of 50. */
     @Test
     void whatOpenItemsCouldDoIsSentWithScoreAndChange() throws IOException {

@@ -8,6 +8,8 @@ import java.io.InputStreamReader;
 import java.io.Reader;
 import java.io.UncheckedIOException;
 import java.io.Writer;
+import java.nio.ByteBuffer;
+import java.nio.channels.SeekableByteChannel;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.Charset;
 import java.nio.charset.CodingErrorAction;
@@ -64,11 +66,62 @@ public final class CsvReader {
         try (CSVParser parser =
                 CSVParser.builder().setReader(text).setFormat(format).get()) {
             Records records = new Records(input, parser.iterator(), text, firstRow, counted);
+            LastRowMark marked = new LastRowMark(sink);
+            TableSink rows = endsWithLineBreak(input) ? sink : marked;
             if (counted.size() < SMALL) {
-                hand(records, firstRow, sink);
+                hand(records, firstRow, rows);
             } else {
-                handAhead(records, firstRow, sink);
+                handAhead(records, firstRow, rows);
             }
+            marked.end();
+        }
+    }
+
+    /** Whether the last byte is that of a line break, also where a character has two. */
+    private static boolean endsWithLineBreak(Input input) throws IOException {
+        try (SeekableByteChannel file = Files.newByteChannel(input.path())) {
+            ByteBuffer last = ByteBuffer.allocate(2);
+            file.position(Math.max(0, file.size() - last.capacity()));
+            while (last.hasRemaining() && file.read(last) >= 0) {
+                // until both are there or the file ends
+            }
+            int end = last.position();
+            return end > 0 && isLineBreak(last.get(end - 1))
+                    || end > 1 && last.get(end - 1) == 0 && isLineBreak(last.get(end - 2));
+        }
+    }
+
+    private static boolean isLineBreak(byte b) {
+        return b == '\n' || b == '\r';
+    }
+
+    /** Keeps each row until the next has come, so that the last one is known as such. */
+    private static final class LastRowMark implements TableSink {
+        private final TableSink sink;
+        private int number;
+        private Optional<List<String>> held = Optional.empty();
+
+        LastRowMark(TableSink sink) {
+            this.sink = sink;
+        }
+
+        @Override
+        public void row(int row, List<String> cells) {
+            held.ifPresent(before -> sink.row(number, before));
+            number = row;
+            held = Optional.of(cells); // a list of its own for each row
+        }
+
+        @Override
+        public void at(double share) {
+            sink.at(share);
+        }
+
+        void end() {
+            held.ifPresent(last -> {
+                sink.remark(Remark.ENDS_WITHOUT_LINE_BREAK, number, -1);
+                sink.row(number, last);
+            });
         }
     }
 

@@ -64,7 +64,7 @@ public final class TableFile {
                         + " answers into an entry form.");
     }
 
-    /** Whether a file is read by the workbook library; false for one that cannot be read. */
+    /** Whether a file is a workbook, in which a row ends at its last filled cell; told by its first bytes, false if it cannot be read. */
     public static boolean isWorkbook(Input input) {
         try {
             return startsWith(start(input), 'P', 'K', 3, 4);

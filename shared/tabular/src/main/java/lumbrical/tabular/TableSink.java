@@ -41,6 +41,8 @@ public interface TableSink {
         FORMULA_CELL,
         /** A number that its cell shows with leading zeros, which it does not hold. */
         LEADING_ZEROS,
-        HIDDEN_ROW
+        HIDDEN_ROW,
+        /** The row that follows is the last one of a text that ends without a line break, as one that was cut off does. */
+        ENDS_WITHOUT_LINE_BREAK
     }
 }
