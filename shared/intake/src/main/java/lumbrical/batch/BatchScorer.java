@@ -89,7 +89,11 @@ public final class BatchScorer {
     public ScoringCounts score(
             List<Input> inputs, FormSink forms, Consumer<Problem> problems, ScoringProgressListener watch) {
         begin();
-        ReadSummary read = read(inputs, forms, problems, watch);
+        return ended(read(inputs, forms, problems, watch), problems);
+    }
+
+    /** Tells what is to be told of a run as a whole. */
+    private ScoringCounts ended(ReadSummary read, Consumer<Problem> problems) {
         tellMemory(problems);
         reading.columns().notUsed(read.headings(), List.of()).forEach(problems);
         return tally(read);
@@ -116,10 +120,7 @@ public final class BatchScorer {
 
             @Override
             public ScoringCounts end() {
-                ReadSummary read = rows.end();
-                tellMemory(problems);
-                reading.columns().notUsed(read.headings(), List.of()).forEach(problems);
-                return tally(read);
+                return ended(rows.end(), problems);
             }
         };
     }
