@@ -1,12 +1,8 @@
 package lumbrical.fastpath;
 
-import java.nio.ByteBuffer;
-import java.nio.charset.CharacterCodingException;
-import java.nio.charset.CodingErrorAction;
 import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
 import java.time.Year;
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
@@ -16,14 +12,14 @@ import lumbrical.intake.ReadOptions;
 import lumbrical.intake.ResponseHeader;
 import lumbrical.intake.WideRows;
 import lumbrical.problem.Place;
-import lumbrical.tabular.CsvReader;
 import lumbrical.tabular.Input;
 import lumbrical.tabular.Limits;
 
 /**
  * Splits blocks of a plain table at its bytes. A row counts as plain when each cell is what most rows hold: an id that starts with
  * a letter or digit, an ISO date of the century up to the as-of date, a side in lower case, whole codes of one or two digits that the item
- * allows. Every other row is decoded and read by {@link WideRows}, as all readers do. Not safe to share between threads.
+ * allows; any of them may stand in quotes. Every other row is decoded and read by {@link WideRows}, as all readers do. Not safe to share
+ * between threads.
  */
 final class PlainRowParser {
     private static final int IGNORED = -1;
@@ -43,6 +39,7 @@ final class PlainRowParser {
     /** Number of bytes of a row beyond which the limits of a table may count: the other reader knows them. */
     private static final int LONGEST = Limits.CELL_CHARACTERS;
 
+    private static final byte QUOTE = '"';
     private static final int CODES = 100;
     private static final int BLANK = -2;
     private static final int DATE_LENGTH = 10;
@@ -53,16 +50,17 @@ final class PlainRowParser {
     private static final byte[] LEFT = "left".getBytes(StandardCharsets.US_ASCII);
     private static final byte[] BOTH = "both".getBytes(StandardCharsets.US_ASCII);
 
-    private final Input input;
     private final String file;
     private final ResponseHeader header;
-    private final char delimiter;
+    private final RowText row;
     private final ReadOptions options;
     private final long firstDay;
     private final long lastDay;
     private final byte[] kinds = new byte[256];
     /** Every byte above it is part of a cell: most bytes of a text are told by this one comparison. */
     private final byte lastSpecial;
+    /** Whether a cell without quotes may hold the comma that parts the cells of what is written. */
+    private final boolean commaInCell;
 
     private final int[] meaning;
     /** Cells that a row needs to have one for every response. */
@@ -78,10 +76,9 @@ final class PlainRowParser {
     private final int[] monthStarts = new int[MONTHS];
 
     PlainRowParser(Input input, ResponseHeader header, char delimiter, ReadOptions options) {
-        this.input = input;
         this.file = input.name();
         this.header = header;
-        this.delimiter = delimiter;
+        this.row = new RowText(input, delimiter);
         this.options = options;
         this.firstDay = options.firstPlausibleDay().toEpochDay();
         this.lastDay = options.asOf().toEpochDay();
@@ -110,6 +107,7 @@ final class PlainRowParser {
         kinds['\r'] = RETURN;
         kinds[delimiter] = SEPARATOR;
         lastSpecial = (byte) Math.max('"', delimiter);
+        commaInCell = delimiter != ',';
     }
 
     private void allow(Column column, int from) {
@@ -134,14 +132,16 @@ final class PlainRowParser {
             if (stop < 0) {
                 stop = oddEnd(bytes, start);
                 int last = stop > start && bytes[stop - 1] == '\r' && stop < end ? stop - 1 : stop;
-                if (last - start > LONGEST || !splits(bytes, start, last)) {
+                Optional<List<String>> texts =
+                        last - start > LONGEST ? Optional.empty() : row.split(bytes, start, last);
+                if (texts.isEmpty()) {
                     block.refuse();
                     return;
                 }
                 if (last > start) {
                     odd = Optional.of(odd.orElseGet(() -> new WideRows(options, block.problems()::add)));
                     int number = firstRow.join() + block.lines();
-                    oddRow(bytes, start, last, number, block, odd.get(), endOf(stop, end));
+                    oddRow(texts.get(), number, block, odd.get(), endOf(stop, end));
                 }
             } else if (cells < cellsForResponses) {
                 Place place = Place.of(file, firstRow.join() + block.lines());
@@ -162,16 +162,6 @@ final class PlainRowParser {
             stop++;
         }
         return stop;
-    }
-
-    /** Whether a row can be split at its separators: it holds no quote, and no carriage return but before its end. */
-    private static boolean splits(byte[] bytes, int start, int last) {
-        for (int i = start; i < last; i++) {
-            if (bytes[i] == '"' || bytes[i] == '\r') {
-                return false;
-            }
-        }
-        return true;
     }
 
     /** Where the row that starts at {@code start} ends, its line feed or the end of the bytes; -1 if the row is not plain. */
@@ -203,12 +193,20 @@ final class PlainRowParser {
                 ending = kind[bytes[at + 1] & 0xFF];
                 if (code >= 0 && code <= 9 && ending != CELL) {
                     at++;
+                } else if (bytes[at] == QUOTE) {
+                    from++;
+                    at = afterQuoted(bytes, from);
+                    if (bytes[at] != QUOTE) {
+                        return -1;
+                    }
+                    code = code(bytes, from, at - from);
+                    ending = kind[bytes[++at] & 0xFF];
                 } else {
                     ending = kind[bytes[at] & 0xFF];
                     while (ending == CELL) {
                         ending = kind[bytes[++at] & 0xFF];
                     }
-                    code = at == from ? BLANK : twoDigits(bytes, from, at - from);
+                    code = code(bytes, from, at - from);
                 }
                 if (code >= 0 && allowed[meant * CODES + code]) {
                     values[offset + meant] = code;
@@ -218,30 +216,48 @@ final class PlainRowParser {
                     return -1;
                 }
             } else if (meant == DATE) {
-                at += DATE_LENGTH; // whether these bytes are a date is seen when the row is done
+                boolean quotes = bytes[at] == QUOTE;
+                dateStart = quotes ? from + 1 : from;
+                at = dateStart + DATE_LENGTH; // whether these bytes are a date is seen when the row is done
                 if (at > end) {
                     return -1;
                 }
+                if (quotes && bytes[at++] != QUOTE) {
+                    return -1;
+                }
                 ending = kind[bytes[at] & 0xFF];
-                dateStart = from;
             } else {
                 byte b = bytes[at];
-                while (b > special || kind[b & 0xFF] == CELL) {
-                    b = bytes[++at];
+                boolean quotes = b == QUOTE;
+                int to;
+                if (quotes) {
+                    from++;
+                    to = afterQuoted(bytes, from);
+                    if (bytes[to] != QUOTE) {
+                        return -1;
+                    }
+                    at = to + 1;
+                    b = bytes[at];
+                } else {
+                    while (b > special || kind[b & 0xFF] == CELL) {
+                        b = bytes[++at];
+                    }
+                    to = at;
                 }
                 ending = kind[b & 0xFF];
                 if (meant == SIDE) {
-                    side = side(bytes, from, at - from);
+                    side = side(bytes, from, to - from);
                 } else if (meant != IGNORED) {
-                    if (at > from && (!isWord(bytes[from]) || bytes[at - 1] == ' ')) {
+                    if (to > from && (!isWord(bytes[from]) || bytes[to - 1] == ' ')
+                            || (commaInCell || quotes) && holdsComma(bytes, from, to)) {
                         return -1;
                     }
                     if (meant == PATIENT) {
                         patientStart = from;
-                        patientEnd = at;
+                        patientEnd = to;
                     } else {
                         episodeStart = from;
-                        episodeEnd = at;
+                        episodeEnd = to;
                     }
                 }
             }
@@ -270,6 +286,25 @@ final class PlainRowParser {
         return at;
     }
 
+    /** Where the text of a quoted cell ends: its quote, or a byte that makes the row not plain. */
+    private int afterQuoted(byte[] bytes, int from) {
+        int at = from;
+        byte kind = kinds[bytes[at] & 0xFF];
+        while (kind == CELL || kind == SEPARATOR) {
+            kind = kinds[bytes[++at] & 0xFF];
+        }
+        return at;
+    }
+
+    private static boolean holdsComma(byte[] bytes, int from, int to) {
+        for (int i = from; i < to; i++) {
+            if (bytes[i] == ',') {
+                return true;
+            }
+        }
+        return false;
+    }
+
     private static boolean isWord(byte b) {
         return b >= '0' && b <= '9' || b >= 'A' && b <= 'Z' || b >= 'a' && b <= 'z';
     }
@@ -278,12 +313,17 @@ final class PlainRowParser {
         return b >= '0' && b <= '9' ? b - '0' : -1;
     }
 
-    private static int twoDigits(byte[] bytes, int from, int length) {
-        if (length != 2) {
-            return -1;
-        }
-        int tens = digit(bytes[from]);
-        int ones = digit(bytes[from + 1]);
+    /** The code of a cell, {@link #BLANK} of an empty one, -1 if it is none of one or two digits. */
+    private static int code(byte[] bytes, int from, int length) {
+        return switch (length) {
+            case 0 -> BLANK;
+            case 1 -> digit(bytes[from]);
+            case 2 -> twoDigits(digit(bytes[from]), digit(bytes[from + 1]));
+            default -> -1;
+        };
+    }
+
+    private static int twoDigits(int tens, int ones) {
         return tens < 0 || ones < 0 ? -1 : tens * 10 + ones;
     }
 
@@ -351,32 +391,11 @@ final class PlainRowParser {
         return monthStarts[slot];
     }
 
-    private void oddRow(
-            byte[] bytes, int start, int end, int number, RowBlock block, WideRows odd, WideRows.RowEnd rowEnd) {
-        List<String> texts = new ArrayList<>(header.width());
-        int from = start;
-        for (int at = start; at <= end; at++) {
-            if (at == end || bytes[at] == delimiter) {
-                texts.add(decode(bytes, from, at));
-                from = at + 1;
-            }
-        }
+    private void oddRow(List<String> texts, int number, RowBlock block, WideRows odd, WideRows.RowEnd rowEnd) {
         if (WideRows.blank(texts)) {
             return;
         }
         block.next();
         odd.row(header, Place.of(file, number), texts, rowEnd).ifPresentOrElse(block::addOdd, block::reject);
-    }
-
-    private String decode(byte[] bytes, int from, int to) {
-        try {
-            return StandardCharsets.UTF_8
-                    .newDecoder()
-                    .onMalformedInput(CodingErrorAction.REPORT)
-                    .decode(ByteBuffer.wrap(bytes, from, to - from))
-                    .toString();
-        } catch (CharacterCodingException e) {
-            throw CsvReader.notUtf8(input);
-        }
     }
 }

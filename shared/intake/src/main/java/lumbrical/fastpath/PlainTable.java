@@ -5,7 +5,6 @@ import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.util.ArrayDeque;
-import java.util.Arrays;
 import java.util.Deque;
 import java.util.Iterator;
 import java.util.List;
@@ -37,8 +36,8 @@ import lumbrical.tabular.TableSink;
 import lumbrical.tabular.UnreadableInputException;
 
 /**
- * A wide CSV table in the plain case: UTF-8, header in the first line, no quotes. It is read in blocks of bytes, several at once;
- * what is not plain is left to {@link ResponseReader}, and both give the same.
+ * A wide CSV table in the plain case: UTF-8, header in the first line, no line break in a cell. It is read in blocks of bytes, several at
+ * once; what is not plain is left to {@link ResponseReader}, and both give the same.
  */
 public final class PlainTable {
     /** Number of the first row below the header. */
@@ -87,7 +86,7 @@ public final class PlainTable {
                 boolean text = head[end] >= ' '
                         || head[end] == '\t'
                         || head[end] == '\r' && end + 1 < head.length && head[end + 1] == '\n';
-                if (head[end] == '"' || !text) {
+                if (!text) {
                     return Optional.empty();
                 }
                 end++;
@@ -95,13 +94,13 @@ public final class PlainTable {
             if (end == 0 || end == head.length) {
                 return Optional.empty();
             }
-            String line = new String(head, 0, end, StandardCharsets.US_ASCII).stripTrailing();
-            char delimiter = CsvReader.delimiter(line);
-            List<String> cells = Arrays.asList(line.split(String.valueOf(delimiter), -1));
-            if (!ResponseHeader.looksLike(cells, options.columns())) {
+            char delimiter = CsvReader.delimiter(new String(head, 0, end, StandardCharsets.US_ASCII));
+            int last = end > 0 && head[end - 1] == '\r' ? end - 1 : end;
+            Optional<List<String>> cells = new RowText(input, delimiter).split(head, 0, last);
+            if (cells.isEmpty() || !ResponseHeader.looksLike(cells.get(), options.columns())) {
                 return Optional.empty();
             }
-            ResponseHeader header = new ResponseHeader(input, 1, cells, catalogue, options.columns());
+            ResponseHeader header = new ResponseHeader(input, 1, cells.get(), catalogue, options.columns());
             return header.isLong() || !header.formScores().isEmpty()
                     ? Optional.empty()
                     : Optional.of(new PlainTable(input, header, delimiter, options, end + 1, Files.size(input.path())));

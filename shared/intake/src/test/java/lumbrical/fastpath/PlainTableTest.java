@@ -1,0 +1,70 @@
+package lumbrical.fastpath;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import lumbrical.catalogue.Catalogue;
+import lumbrical.intake.ReadOptions;
+import lumbrical.tabular.Input;
+import lumbrical.tabular.ProgressListener;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** Which rows are read in blocks. What is read otherwise gives the same, so only its row tells. */
+class PlainTableTest {
+    @TempDir
+    private Path folder;
+
+    /** Lines after the header are parted by {@code /}; {@code plain} and {@code odd} say how each row was read, 'rest' what was left. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            quoteCharacter = '\'',
+            textBlock =
+                    """
+            P1,2026-03-09,right,t,5                        | plain
+            "P1","2026-03-09","right","t, u","5"           | plain
+            "P1",2026-03-09,"r","","-1"/P2,2026-03-09,,t,4 | odd plain
+            P1,2026-03-09,right,"a ""b"" c",5              | odd
+            "P,1",2026-03-09,right,t,5                     | odd
+            P1,2026-03-09,right,"\u00e4",5                 | odd
+            P1,2026-03-09,right,5'11",5                    | odd
+            P1,2026-03-09,right,"t" ,5                     | rest from row 2
+            P1,2026-03-09,right,"t                         | rest from row 2
+            P1,2026-03-09,right,"t/,5                      | rest from row 2
+            """)
+    void quotesLeaveARowPlainAndALineBreakInACellDoesNot(String lines, String expected) throws IOException {
+        String text = "\"patient\",completed_on,\"side\",remark,grc_1\n" + lines.replace('/', '\n') + "\n";
+        PlainTable table = PlainTable.open(
+                        new Input(Files.writeString(folder.resolve("a.csv"), text), Optional.empty()),
+                        Catalogue.builtIn(),
+                        ReadOptions.asOf(LocalDate.of(2026, 11, 25)))
+                .orElseThrow();
+        List<String> read = new ArrayList<>();
+        table.read(
+                        1,
+                        new PlainTable.BlockProcessor<Boolean>() {
+                            @Override
+                            public Boolean process(RowBlock block) {
+                                return true;
+                            }
+
+                            @Override
+                            public void takeInOrder(RowBlock block, Boolean result) {
+                                for (int row = 0; row < block.rows(); row++) {
+                                    read.add(block.isPlain(row) ? "plain" : "odd");
+                                }
+                            }
+                        },
+                        ProgressListener.NONE)
+                .ifPresent(rest -> read.add("rest from row " + rest.row()));
+        assertEquals(expected, String.join(" ", read));
+    }
+}
