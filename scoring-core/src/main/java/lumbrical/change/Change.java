@@ -100,12 +100,12 @@ public record Change(
         OptionalDouble after = pair.followUp().score();
         boolean both = comparable && before.isPresent() && after.isPresent();
         OptionalDouble improvement = both
-                ? OptionalDouble.of(scale.better().improvement(before.getAsDouble(), after.getAsDouble()))
+                ? Known.of(scale.better().improvement(before.getAsDouble(), after.getAsDouble()))
                 : OptionalDouble.empty();
         Optional<Range> bounds = comparable && before.isPresent()
                 ? pair.baseline().flatMap(b -> b.bounds()
                         .flatMap(from ->
-                                pair.followUp().bounds().map(to -> improvementBounds(scale.better(), from, to))))
+                                pair.followUp().bounds().flatMap(to -> improvementBounds(scale.better(), from, to))))
                 : Optional.empty();
         OptionalDouble mcid = value(thresholds.mcid());
         OptionalDouble mdc = value(thresholds.mdc());
@@ -132,7 +132,7 @@ public record Change(
         return new Change(
                 before,
                 after,
-                both ? OptionalDouble.of(after.getAsDouble() - before.getAsDouble()) : OptionalDouble.empty(),
+                both ? Known.of(after.getAsDouble() - before.getAsDouble()) : OptionalDouble.empty(),
                 improvement,
                 bounds,
                 thresholds,
@@ -163,10 +163,10 @@ public record Change(
         return threshold.map(Threshold::value).orElse(OptionalDouble.empty());
     }
 
-    private static Range improvementBounds(Direction better, Range before, Range after) {
+    private static Optional<Range> improvementBounds(Direction better, Range before, Range after) {
         return better == Direction.LOWER
-                ? new Range(before.low() - after.high(), before.high() - after.low())
-                : new Range(after.low() - before.high(), after.high() - before.low());
+                ? Known.range(before.low() - after.high(), before.high() - after.low())
+                : Known.range(after.low() - before.high(), after.high() - before.low());
     }
 
     private static double room(Scale scale, double baseline) {

@@ -3,12 +3,15 @@ package lumbrical.change;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
+import lumbrical.instrument.Range;
+import lumbrical.number.Memo;
 
-/** Answers of closed sets as something that is there: one object for each answer, for a clinic holds as many as it has changes. */
+/** Answers of closed sets, and numbers, as something that is there: one object for each answer, for a clinic holds as many as it has changes. */
 final class Known {
     private static final Optional<Boolean> YES = Optional.of(true);
     private static final Optional<Boolean> NO = Optional.of(false);
@@ -25,7 +28,21 @@ final class Known {
                     .toList())
             .toList();
 
+    /** A scale has hundreds of scores and pairs of scores. */
+    private static final int NUMBER_BITS = 14;
+
+    private static final Memo<Double, OptionalDouble> NUMBERS = new Memo<>(NUMBER_BITS, OptionalDouble::of);
+    private static final Memo<Range, Optional<Range>> RANGES = new Memo<>(NUMBER_BITS, Optional::of);
+
     private Known() {}
+
+    static OptionalDouble of(double number) {
+        return NUMBERS.of(number);
+    }
+
+    static Optional<Range> range(double low, double high) {
+        return RANGES.of(new Range(low, high));
+    }
 
     private static <T> Map<T, Optional<T>> each(T[] answers) {
         return Stream.of(answers).collect(Collectors.toUnmodifiableMap(Function.identity(), Optional::of));

@@ -57,8 +57,7 @@ public record ScorePair(
         /** A result of scoring. */
         public static Measured of(ScoreResult result) {
             return new Measured(
-                    result.scored().map(s -> OptionalDouble.of(s.value())).orElse(OptionalDouble.empty()),
-                    result.bounds());
+                    result.scored().map(s -> Known.of(s.value())).orElse(OptionalDouble.empty()), result.bounds());
         }
 
         private static Measured exactly(double score) {

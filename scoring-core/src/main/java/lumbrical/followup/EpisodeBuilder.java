@@ -38,7 +38,7 @@ final class EpisodeBuilder {
     private final LocalDate asOf;
     private final ThresholdSets thresholds;
     private final EpisodeCondition condition;
-    private final List<Waiting> waiting = new ArrayList<>(4);
+    private List<Waiting> waiting = new ArrayList<>(4);
     private final List<GripRow> grips = new ArrayList<>();
     private final List<Problem> problems = new ArrayList<>();
     private final Set<String> noted = new HashSet<>();
@@ -156,10 +156,11 @@ final class EpisodeBuilder {
         }
     }
 
-    /** Judges the episode and keeps its forms, each to be asked for by its position. */
+    /** Judges the episode, once, and keeps its forms, each to be asked for by its position. */
     EpisodeFollowUp build() {
         EpisodeFollowUp built = judge();
         forms = built.forms();
+        waiting = List.of(); // a clinic's are so many that they would be missed
         return built;
     }
 

@@ -158,6 +158,7 @@ public final class FollowUpAnalysis {
         problems.addAll(duplicates.problems());
         forms.forEach(form -> destinations.add(List.of()));
         sittings.forEach(positions -> place(positions, Kept.PLACES_AND_PROFILE));
+        sittings.clear(); // the room is for what is built of them
         FollowUpCompleteness completeness = new FollowUpCompleteness(schedule, asOf);
         List<EpisodeFollowUp> followUps = new ArrayList<>(episodes.size());
         for (EpisodeBuilder builder : builders.values()) {
@@ -259,7 +260,7 @@ public final class FollowUpAnalysis {
                         sitting, positions.stream().map(forms::get).toList());
             }
         }
-        inside.forEach(destinations::set);
+        inside.forEach((i, places) -> destinations.set(i, List.copyOf(places)));
     }
 
     private VisitAssignment assignment(Sitting sitting, Episode episode) {

@@ -2,7 +2,6 @@ package lumbrical.followup;
 
 import java.time.LocalDate;
 import java.time.LocalTime;
-import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumMap;
@@ -156,16 +155,7 @@ final class FollowUpCompleteness {
         List<Item> blank = state == ExpectedForm.State.INCOMPLETE
                 ? best.map(f -> blankItems(f, episode)).orElse(List.of())
                 : List.of();
-        return Optional.of(new ExpectedForm(
-                episode,
-                window.visit(),
-                instrument,
-                window.opens(),
-                window.target(),
-                window.closes(),
-                state,
-                ChronoUnit.DAYS.between(asOf, window.closes()),
-                blank));
+        return Optional.of(new ExpectedForm(episode, window.visit(), instrument, state, asOf, blank));
     }
 
     private void noteAfterClosing(AssignedForm form, Episode episode) {

@@ -7,10 +7,12 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeMap;
+import java.util.function.Function;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Grip;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Side;
+import lumbrical.number.Memo;
 import lumbrical.sitting.ScoredForm;
 import lumbrical.sitting.Sitting;
 
@@ -25,6 +27,10 @@ public final class GripProfile {
             List.of(Optional.of(Side.RIGHT), Optional.of(Side.LEFT), Optional.empty());
 
     private final Map<Instrument, List<GripItem>> items = new HashMap<>();
+    /** The same answers come again and again. */
+    private final Memo<GripTask, GripTask> tasks = new Memo<>(12, Function.identity());
+
+    private final Memo<List<GripTask>, List<GripTask>> answers = new Memo<>(14, Function.identity());
 
     /** Profiles of the sittings of a clinic, one after the other. */
     public GripProfile() {}
@@ -66,8 +72,8 @@ public final class GripProfile {
                 if (response.isPresent()) {
                     double difficulty = item.column().item().difficulty(response.getAsDouble());
                     tally.sum += difficulty;
-                    tally.tasks.add(
-                            new GripTask(item.name(), item.column().item().topic(), difficulty));
+                    tally.tasks.add(tasks.of(
+                            new GripTask(item.name(), item.column().item().topic(), difficulty)));
                 }
             }
         }
@@ -83,7 +89,7 @@ public final class GripProfile {
                         tally.sum / tally.tasks.size(),
                         tally.items,
                         tally.tasks.size(),
-                        tally.tasks));
+                        answers.of(List.copyOf(tally.tasks))));
             }
         }));
         return rows;

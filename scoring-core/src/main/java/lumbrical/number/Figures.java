@@ -19,6 +19,9 @@ public record Figures(int decimals) {
 
     private static final int MOST = 9;
 
+    /** Numbers that round alike lie at most one unit of the last decimal apart; the rest is for the last bits. */
+    private static final double LIKE_AT_MOST = 1.001;
+
     /**
      * Checks its argument.
      *
@@ -49,7 +52,8 @@ public record Figures(int decimals) {
     }
 
     private boolean alike(double a, double b) {
-        return Math.abs(a - b) > EQUAL && plain(a).equals(plain(b));
+        double apart = Math.abs(a - b);
+        return apart > EQUAL && apart < LIKE_AT_MOST * Math.pow(10, -decimals) && plain(a).equals(plain(b));
     }
 
     /** Without zeros at the end, as one says it. */

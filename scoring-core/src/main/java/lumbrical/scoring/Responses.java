@@ -20,12 +20,46 @@ public final class Responses {
     /** Stands for an entry that was no number. */
     static final double NO_NUMBER = Double.NEGATIVE_INFINITY;
 
+    private static final byte[] NO_BYTES = {};
+    private static final double[] NO_VALUES = {};
+    private static final byte PACKED_NOT_ANSWERED = Byte.MIN_VALUE;
+    private static final byte PACKED_NO_NUMBER = Byte.MIN_VALUE + 1;
+
     private final Instrument instrument;
+    /** Most responses are small codes; so a clinic's forms take an eighth of the room. Empty if one does not fit. */
+    private final byte[] packed;
+    /** The values if one of them is no small code, else empty. */
     private final double[] values;
 
     private Responses(Instrument instrument, double[] values) {
         this.instrument = instrument;
-        this.values = values;
+        byte[] bytes = new byte[values.length];
+        boolean fits = true;
+        for (int i = 0; i < values.length; i++) {
+            bytes[i] = packed(values[i]);
+            fits &= Double.compare(unpacked(bytes[i]), values[i]) == 0;
+        }
+        this.packed = fits ? bytes : NO_BYTES;
+        this.values = fits ? NO_VALUES : values;
+    }
+
+    private static byte packed(double value) {
+        if (Double.isNaN(value)) {
+            return PACKED_NOT_ANSWERED;
+        }
+        return Double.compare(value, NO_NUMBER) == 0 ? PACKED_NO_NUMBER : (byte) value;
+    }
+
+    private static double unpacked(byte packed) {
+        return switch (packed) {
+            case PACKED_NOT_ANSWERED -> NOT_ANSWERED;
+            case PACKED_NO_NUMBER -> NO_NUMBER;
+            default -> packed;
+        };
+    }
+
+    private double inColumn(int column) {
+        return packed.length == 0 ? values[column] : unpacked(packed[column]);
     }
 
     /** Takes responses column by column; what is not given is not answered. Each {@link #build} starts afresh. */
@@ -128,15 +162,17 @@ public final class Responses {
 
     /** What stands in the column with that position. */
     public Response at(int column) {
-        if (Double.isFinite(values[column])) {
-            return Response.of(values[column]);
+        double value = inColumn(column);
+        if (Double.isFinite(value)) {
+            return Response.of(value);
         }
         return entered(column) ? Response.NO_NUMBER : Response.NOT_ANSWERED;
     }
 
     /** The number given in the column with that position, allowed or not; empty if not answered or no number. */
     public OptionalDouble value(int column) {
-        return Double.isFinite(values[column]) ? OptionalDouble.of(values[column]) : OptionalDouble.empty();
+        double value = inColumn(column);
+        return Double.isFinite(value) ? OptionalDouble.of(value) : OptionalDouble.empty();
     }
 
     /**
@@ -149,37 +185,53 @@ public final class Responses {
         if (column.index() >= own.size() || !own.get(column.index()).equals(column)) {
             throw new IllegalArgumentException("'" + column.name() + "' is no column of " + instrument);
         }
-        double value = values[column.index()];
+        double value = inColumn(column.index());
         return column.item().responses().allows(value) ? OptionalDouble.of(value) : OptionalDouble.empty();
     }
 
     /** Whether the column with that position holds anything at all, allowed or not. */
     public boolean entered(int column) {
-        return !Double.isNaN(values[column]);
+        return !Double.isNaN(inColumn(column));
     }
 
     /** Whether no column holds anything. */
     public boolean blank() {
-        for (double value : values) {
-            if (!Double.isNaN(value)) {
+        for (byte value : packed) {
+            if (value != PACKED_NOT_ANSWERED) {
                 return false;
             }
         }
-        return true;
+        return values.length == 0;
     }
 
+    /** The values column by column, as {@link ScoringPlan#scoreInto} takes them. */
     double[] array() {
-        return values;
+        double[] array = new double[instrument.columns().size()];
+        copyInto(array);
+        return array;
+    }
+
+    void copyInto(double[] array) {
+        if (packed.length == 0) {
+            System.arraycopy(values, 0, array, 0, values.length);
+        } else {
+            for (int i = 0; i < packed.length; i++) {
+                array[i] = unpacked(packed[i]);
+            }
+        }
     }
 
     @Override
     public boolean equals(Object other) {
-        return other instanceof Responses r && instrument.equals(r.instrument) && Arrays.equals(values, r.values);
+        return other instanceof Responses r
+                && instrument.equals(r.instrument)
+                && Arrays.equals(packed, r.packed)
+                && Arrays.equals(values, r.values);
     }
 
     @Override
     public int hashCode() {
-        return 31 * instrument.hashCode() + Arrays.hashCode(values);
+        return 31 * (31 * instrument.hashCode() + Arrays.hashCode(packed)) + Arrays.hashCode(values);
     }
 
     /** What was answered, such as {@code quickdash@1 {1=3, 2=no number}}. */
@@ -189,8 +241,8 @@ public final class Responses {
                 + instrument.columns().stream()
                         .filter(c -> entered(c.index()))
                         .map(c -> c.shortName() + "="
-                                + (Double.isFinite(values[c.index()])
-                                        ? Numbers.format(values[c.index()])
+                                + (Double.isFinite(inColumn(c.index()))
+                                        ? Numbers.format(inColumn(c.index()))
                                         : "no number"))
                         .collect(Collectors.joining(", ", "{", "}"));
     }

@@ -20,6 +20,7 @@ public final class ScoreBuffer {
     final double[] standardError;
     final int[] items;
     final int[] answered;
+    private double[] responses = new double[0];
 
     ScoreBuffer(int slots) {
         outcome = new byte[slots];
@@ -30,6 +31,16 @@ public final class ScoreBuffer {
         standardError = new double[slots];
         items = new int[slots];
         answered = new int[slots];
+    }
+
+    /** The values of {@code given}, in room that is used again. */
+    double[] roomFor(Responses given) {
+        int columns = given.instrument().columns().size();
+        if (responses.length < columns) {
+            responses = new double[columns];
+        }
+        given.copyInto(responses);
+        return responses;
     }
 
     /** Whether the output gives a row at all. */

@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Function;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Composition;
 import lumbrical.instrument.Instrument;
@@ -14,6 +15,7 @@ import lumbrical.instrument.Range;
 import lumbrical.instrument.Scale;
 import lumbrical.instrument.ScaleId;
 import lumbrical.instrument.Side;
+import lumbrical.number.Memo;
 
 /**
  * An instrument compiled for scoring: arrays of positions and constants that a sitting's responses are run through. Immutable
@@ -26,6 +28,9 @@ public final class ScoringPlan {
     private final Instrument instrument;
     private final ScoringOptions options;
     private final Step[] steps;
+    /** The bounds of scores, which come again from sitting to sitting. */
+    private static final Memo<Range, Range> BOUNDS = new Memo<>(14, Function.identity());
+
     private final int slots;
     private final List<Output> outputs;
     private final List<Output> everyStep;
@@ -158,12 +163,13 @@ public final class ScoringPlan {
     public List<Traced> trace(Responses responses, Optional<Side> side) {
         requireOwn(responses);
         ScoreBuffer buffer = newBuffer();
-        run(responses.array(), 0, side.equals(Optional.of(Side.BOTH)), false, RequestedColumns.NOTHING, side, buffer);
+        double[] values = buffer.roomFor(responses);
+        run(values, 0, side.equals(Optional.of(Side.BOTH)), false, RequestedColumns.NOTHING, side, buffer);
         List<Traced> traced = new ArrayList<>();
         for (int i = 0; i < steps.length; i++) {
             Output output = everyStep.get(i);
             if (output.scale().reported() && buffer.hasRow(output.slot())) {
-                traced.add(new Traced(result(output, buffer), steps[i].trace(responses.array(), 0, buffer)));
+                traced.add(new Traced(result(output, buffer), steps[i].trace(values, 0, buffer)));
             }
         }
         return List.copyOf(traced);
@@ -184,7 +190,8 @@ public final class ScoringPlan {
             List<Output> wanted,
             ScoreBuffer buffer) {
         requireOwn(responses);
-        run(responses.array(), 0, side.equals(Optional.of(Side.BOTH)), false, requested, side, buffer);
+        double[] values = buffer.roomFor(responses);
+        run(values, 0, side.equals(Optional.of(Side.BOTH)), false, requested, side, buffer);
         int rows = 0;
         for (Output output : wanted) {
             rows += buffer.hasRow(output.slot()) ? 1 : 0;
@@ -292,9 +299,8 @@ public final class ScoringPlan {
         ScaleId scale = output.scale().id();
         int items = buffer.items(slot);
         int answered = buffer.answered(slot);
-        Optional<Range> bounds =
-                buffer.hasBounds(slot) ? Optional.of(new Range(buffer.low(slot), buffer.high(slot))) : Optional.empty();
         if (!buffer.isScored(slot)) {
+            Optional<Range> bounds = buffer.hasBounds(slot) ? Optional.of(bounds(buffer, slot)) : Optional.empty();
             return new ScoreResult.NotScored(
                     instrument.definition(), scale, output.hand(), buffer.reason(slot), items, answered, bounds);
         }
@@ -303,14 +309,11 @@ public final class ScoringPlan {
                 ? Optional.of(new ScoreResult.Precision(buffer.standardError(slot)))
                 : Optional.empty();
         return new ScoreResult.Scored(
-                instrument.definition(),
-                scale,
-                output.hand(),
-                value,
-                items,
-                answered,
-                new Range(buffer.low(slot), buffer.high(slot)),
-                precision);
+                instrument.definition(), scale, output.hand(), value, items, answered, bounds(buffer, slot), precision);
+    }
+
+    private static Range bounds(ScoreBuffer buffer, int slot) {
+        return BOUNDS.of(new Range(buffer.low(slot), buffer.high(slot)));
     }
 
     /** Lays an instrument's scales out as steps. */

@@ -310,6 +310,31 @@ class FollowUpAnalysisTest {
         ExpectedForm due = expected("6 weeks", INDEX.plusDays(today));
         assertEquals(state, due.state());
         assertEquals(59 - today, due.daysLeft());
+        assertEquals(
+                List.of(INDEX.plusDays(28), INDEX.plusDays(42), INDEX.plusDays(59)),
+                List.of(due.opens(), due.target(), due.closes()));
+    }
+
+    @Test
+    void anExpectedFormWhoseDaysAreToldHasTheDaysOfItsVisit() {
+        Episode episode = episode("E1", Side.RIGHT, INDEX);
+        Visit visit = new Visit("6 weeks", 42, 28, 59, Visit.Role.FOLLOW_UP, List.of(), true);
+        InstrumentId id = new InstrumentId("sane");
+        ExpectedForm told = new ExpectedForm(
+                episode,
+                visit,
+                id,
+                INDEX.plusDays(28),
+                INDEX.plusDays(42),
+                INDEX.plusDays(59),
+                ExpectedForm.State.OPEN,
+                9,
+                List.of());
+        assertEquals(
+                new ExpectedForm(episode, visit, id, ExpectedForm.State.OPEN, INDEX.plusDays(50), List.of()), told);
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> new ExpectedForm(episode, visit, id, INDEX, INDEX, INDEX, ExpectedForm.State.OPEN, 9, List.of()));
     }
 
     @Test

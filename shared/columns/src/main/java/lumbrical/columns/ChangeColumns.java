@@ -8,12 +8,16 @@ import lumbrical.change.ReachesMcid;
 import lumbrical.change.VerdictReason;
 import lumbrical.followup.ChangeRow;
 import lumbrical.instrument.Threshold;
+import lumbrical.number.Memo;
 import lumbrical.output.OutputColumn;
 import lumbrical.output.OutputTable;
 import lumbrical.output.Value;
 
 /** Change rows: a follow-up sitting against its baseline. */
 public final class ChangeColumns {
+    /** Few thresholds stand in many rows. */
+    private static final Memo<Threshold, Value> CITED = new Memo<>(8, t -> Value.word(cite(t)));
+
     /** The table. */
     public static final OutputTable<ChangeRow> TABLE = new OutputTable<>("Change", columns());
 
@@ -77,7 +81,7 @@ public final class ChangeColumns {
         c.add(OutputColumn.text(
                 "mdc_source",
                 "Where the MDC comes from: threshold id, population, method, standing",
-                r -> Value.word(r.change().thresholds().mdc().map(ChangeColumns::cite))));
+                r -> cited(r.change().thresholds().mdc())));
         c.add(OutputColumn.text(
                 "beyond_error",
                 "Whether the change, either way, is at least the MDC: yes, no, or unknown without an MDC",
@@ -89,7 +93,7 @@ public final class ChangeColumns {
         c.add(OutputColumn.text(
                 "mcid_source",
                 "Where the MCID comes from: threshold id, population, method, standing",
-                r -> Value.word(r.change().thresholds().mcid().map(ChangeColumns::cite))));
+                r -> cited(r.change().thresholds().mcid())));
         c.add(OutputColumn.text(
                 "reaches_mcid",
                 "Whether the change is at least the MCID: improved, worsened (the mirror is a convention of ours), no, or unknown"
@@ -124,6 +128,10 @@ public final class ChangeColumns {
                 "Whether the follow-up score reaches the patient acceptable symptom state",
                 r -> Value.yesNo(r.change().acceptableState())));
         return c;
+    }
+
+    private static Value cited(Optional<Threshold> threshold) {
+        return threshold.map(CITED::of).orElse(Value.BLANK);
     }
 
     private static Value threshold(Optional<Threshold> threshold) {

@@ -152,13 +152,14 @@ public final class ClinicAnalysis {
         List<String> ofEpisodes = table.map(EpisodeReader.Episodes::headings).orElse(List.of());
         ofResponses.addAll(files.reading().columns().notUsed(read.headings(), ofEpisodes));
         table.ifPresent(t -> others.addAll(t.problems()));
+        List<Problem> plausibility = Plausibility.notes(forms);
         ThresholdUses uses = new ThresholdUses();
         FollowUpResult followUp =
                 placing.place(forms, episodes, schedule, files.reading().asOf(), choice, uses);
         followUp.problems().stream()
                 .filter(p -> table.isPresent() || p.code() == ProblemCode.DUPLICATE_SITTING)
                 .forEach(others::add);
-        others.addAll(Plausibility.notes(forms));
+        others.addAll(plausibility);
         noteConditions(episodes, vocabulary);
         noteThresholds(uses, choice);
         progress.placed();

@@ -19,7 +19,7 @@ import lumbrical.sitting.ScoredForm;
 import lumbrical.sitting.Sitting;
 import org.junit.jupiter.api.Test;
 
-/** What is told of a clinic that does not fit; the bytes are ours, worked by hand: 1,000 forms x (500 + 480) / 0.8 = 1,225,000. */
+/** What is told of a clinic that does not fit; the bytes are ours, worked by hand: (40 MB + 100,000 forms x (300 + 400)) / 0.9 = 122.22 MB. */
 class MemoryNeedTest {
     private static List<ScoredForm> forms() {
         Instrument instrument = Catalogue.builtIn().find("sane").orElseThrow(() -> new AssertionError("no sane"));
@@ -40,21 +40,21 @@ class MemoryNeedTest {
                 responses,
                 ScoringPlan.of(instrument, ScoringOptions.AS_DEFINED).score(responses, Optional.empty()));
         assertEquals(1, form.results().size());
-        return Collections.nCopies(1_000, form);
+        return Collections.nCopies(100_000, form);
     }
 
     @Test
     void whatFitsIsLeftAlone() {
-        assertDoesNotThrow(() -> MemoryNeed.check(forms(), 1_225_000));
+        assertDoesNotThrow(() -> MemoryNeed.check(forms(), 122_222_222));
     }
 
     @Test
     void whatDoesNotFitIsToldWithNumbers() {
         ClinicTooLargeException told =
-                assertThrows(ClinicTooLargeException.class, () -> MemoryNeed.check(forms(), 1_224_999));
+                assertThrows(ClinicTooLargeException.class, () -> MemoryNeed.check(forms(), 122_222_221));
         assertEquals(
-                "The memory is too small for this run: 1000 forms with 1000 scores take about 1 MB, and the program may use 1 MB.",
+                "The memory is too small for this run: 100000 forms with 100000 scores take about 122 MB, and the program may use 122 MB.",
                 told.getMessage());
-        assertEquals(1, told.neededMegabytes());
+        assertEquals(122, told.neededMegabytes());
     }
 }

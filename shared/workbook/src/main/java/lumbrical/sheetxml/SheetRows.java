@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
+import lumbrical.number.Memo;
 import org.apache.poi.ss.usermodel.CellStyle;
 import org.apache.poi.ss.util.CellReference;
 
@@ -16,6 +17,10 @@ public final class SheetRows {
     private static final int TWENTIETHS = 20;
     /** Beyond it not every whole number is a double. */
     private static final double LARGEST_WHOLE = 1e15;
+
+    /** Scores come again, and a number with many decimals takes longer to print than all else in its cell. */
+    private static final Memo<Double, byte[]> PRINTED =
+            new Memo<>(14, value -> Double.toString(value).getBytes(StandardCharsets.US_ASCII));
 
     private final PackedPart part;
     private final RepeatedTexts repeated;
@@ -53,7 +58,7 @@ public final class SheetRows {
         if (value == Math.rint(value) && Math.abs(value) < LARGEST_WHOLE) {
             cells.number((long) value);
         } else {
-            cells.ascii(Double.toString(value));
+            cells.raw(PRINTED.of(value));
         }
         cells.ascii("</v></c>");
     }

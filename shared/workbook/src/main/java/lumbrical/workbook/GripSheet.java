@@ -16,6 +16,7 @@ import lumbrical.grip.GripRow;
 import lumbrical.grip.GripTask;
 import lumbrical.instrument.Side;
 import lumbrical.number.Figures;
+import lumbrical.number.Memo;
 import lumbrical.output.OutputColumn;
 import lumbrical.output.OutputTable;
 import lumbrical.output.Value;
@@ -26,6 +27,8 @@ import lumbrical.output.Value;
  */
 final class GripSheet {
     private static final Figures SHOWN = new Figures(0);
+    /** The same answers come again and again. */
+    private static final Memo<List<GripTask>, Value> TASKS = new Memo<>(12, tasks -> Value.word(words(tasks)));
 
     static final OutputTable<Line> TABLE = new OutputTable<>(GripColumns.TABLE.name(), columns());
 
@@ -146,7 +149,7 @@ final class GripSheet {
         columns.add(OutputColumn.text(
                 "tasks",
                 "The tasks behind it in words, hardest first, each with its own difficulty from 0 to 100",
-                l -> Value.word(words(l.row().tasks()))));
+                l -> TASKS.of(l.row().tasks())));
         return columns;
     }
 
