@@ -41,7 +41,19 @@ public final class Catalogue {
 
     private final Map<Definition, Instrument> read = new ConcurrentHashMap<>();
 
-    private record Key(String id, String version) {}
+    private record Key(String id, String version) {
+        // Equality written out: the one a record is given is put together at run time, and every start would pay.
+
+        @Override
+        public boolean equals(Object other) {
+            return other instanceof Key key && id.equals(key.id) && version.equals(key.version);
+        }
+
+        @Override
+        public int hashCode() {
+            return 31 * id.hashCode() + version.hashCode();
+        }
+    }
 
     /** Where a definition comes from. */
     private interface Definition {
@@ -60,6 +72,18 @@ public final class Catalogue {
         @Override
         public String name() {
             return "instruments/definitions/" + file;
+        }
+
+        // Equality written out: the one a record is given is put together at run time, and every start would pay.
+
+        @Override
+        public boolean equals(Object other) {
+            return other instanceof BuiltIn builtIn && file.equals(builtIn.file) && line.equals(builtIn.line);
+        }
+
+        @Override
+        public int hashCode() {
+            return file.hashCode();
         }
     }
 

@@ -172,8 +172,9 @@ public final class CohortAnalysis {
     }
 
     private List<CohortRows> rows(ScaleTable table) {
-        Optional<CompleteForms> items =
-                CompleteForms.of(table, data.visits().size(), data.episodes().size());
+        Optional<CompleteForms> items = data.request().itemAgreement()
+                ? CompleteForms.of(table, data.visits().size(), data.episodes().size())
+                : Optional.empty();
         return groups.parallelStream().map(g -> rows(g, table, items)).toList();
     }
 

@@ -15,6 +15,7 @@ import java.util.OptionalInt;
  * @param smallestGroup no percentage of fewer
  * @param seed of the resamples; the same seed gives the same intervals
  * @param resamples how many
+ * @param itemAgreement whether it is asked how well the items of a scale agree with each other
  */
 public record CohortRequest(
         List<String> by,
@@ -24,7 +25,8 @@ public record CohortRequest(
         boolean oneEpisodeEach,
         int smallestGroup,
         long seed,
-        int resamples) {
+        int resamples,
+        boolean itemAgreement) {
     /** By condition; nothing compared, no anchor, no retest; no percentage of fewer than five. */
     public static final CohortRequest BY_CONDITION = builder().build();
 
@@ -35,6 +37,19 @@ public record CohortRequest(
             throw new IllegalArgumentException("At least one in a group and one resample, and no negative days: "
                     + smallestGroup + ", " + resamples + ", " + retestDays);
         }
+    }
+
+    /** A request that also asks how well the items agree. */
+    public CohortRequest(
+            List<String> by,
+            Optional<Compare> compare,
+            Optional<String> anchor,
+            OptionalInt retestDays,
+            boolean oneEpisodeEach,
+            int smallestGroup,
+            long seed,
+            int resamples) {
+        this(by, compare, anchor, retestDays, oneEpisodeEach, smallestGroup, seed, resamples, true);
     }
 
     /**
@@ -61,6 +76,7 @@ public record CohortRequest(
         private int smallestGroup = 5;
         private long seed = 1;
         private int resamples = 2000;
+        private boolean itemAgreement = true;
 
         private Builder() {}
 
@@ -112,13 +128,20 @@ public record CohortRequest(
             return this;
         }
 
+        /** Whether it is asked how well the items of a scale agree with each other; yes unless said. */
+        public Builder itemAgreement(boolean asked) {
+            itemAgreement = asked;
+            return this;
+        }
+
         /**
          * The request.
          *
          * @throws IllegalArgumentException as {@link CohortRequest}
          */
         public CohortRequest build() {
-            return new CohortRequest(by, compare, anchor, retestDays, oneEpisodeEach, smallestGroup, seed, resamples);
+            return new CohortRequest(
+                    by, compare, anchor, retestDays, oneEpisodeEach, smallestGroup, seed, resamples, itemAgreement);
         }
     }
 }

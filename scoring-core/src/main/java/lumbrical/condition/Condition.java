@@ -33,6 +33,12 @@ public record Condition(String id, String label, List<String> synonyms, Provenan
         codes = List.copyOf(codes);
     }
 
+    /** Of the id, which tells most conditions apart: the lists are long, and a clinic asks for it with every change. */
+    @Override
+    public int hashCode() {
+        return id.hashCode();
+    }
+
     /**
      * A code of ICD-10 (WHO): a category of three characters, or a subcategory where the category is wider than the condition.
      *

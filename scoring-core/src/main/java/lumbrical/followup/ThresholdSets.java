@@ -15,7 +15,22 @@ final class ThresholdSets {
     private final ThresholdChoice choice;
     private final Map<Key, ThresholdSet> found = new HashMap<>();
 
-    private record Key(Instrument instrument, ScaleId scale, EpisodeCondition condition) {}
+    private record Key(Instrument instrument, ScaleId scale, EpisodeCondition condition) {
+        // Equality written out: the one a record is given is put together at run time, and every start would pay.
+
+        @Override
+        public boolean equals(Object other) {
+            return other instanceof Key key
+                    && instrument.equals(key.instrument)
+                    && scale.equals(key.scale)
+                    && condition.equals(key.condition);
+        }
+
+        @Override
+        public int hashCode() {
+            return 31 * (31 * instrument.hashCode() + scale.hashCode()) + condition.hashCode();
+        }
+    }
 
     ThresholdSets(ThresholdChoice choice) {
         this.choice = choice;

@@ -42,7 +42,29 @@ public final class Plausibility {
             Optional<Side> side,
             InstrumentId instrument,
             ScaleId scale,
-            Optional<Side> hand) {}
+            Optional<Side> hand) {
+        // Equality written out: the one a record is given is put together at run time, and every start would pay.
+
+        @Override
+        public boolean equals(Object other) {
+            return other instanceof Course course
+                    && patient.equals(course.patient)
+                    && episode.equals(course.episode)
+                    && side.equals(course.side)
+                    && instrument.equals(course.instrument)
+                    && scale.equals(course.scale)
+                    && hand.equals(course.hand);
+        }
+
+        @Override
+        public int hashCode() {
+            int hash = 31 * patient.hashCode() + episode.hashCode();
+            hash = 31 * hash + side.map(Side::ordinal).orElse(-1);
+            hash = 31 * hash + instrument.hashCode();
+            hash = 31 * hash + scale.hashCode();
+            return 31 * hash + hand.map(Side::ordinal).orElse(-1);
+        }
+    }
 
     private record Last(LocalDate on, double score) {}
 

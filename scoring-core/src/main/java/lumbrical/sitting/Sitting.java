@@ -74,6 +74,28 @@ public record Sitting(
                 Optional<String> episode) {
             this(patient, completedOn, time, side, episode, Optional.empty());
         }
+
+        // Equality written out: the one a record is given is put together at run time, and every start would pay.
+
+        @Override
+        public boolean equals(Object other) {
+            return other instanceof Key key
+                    && patient.equals(key.patient)
+                    && completedOn.equals(key.completedOn)
+                    && time.equals(key.time)
+                    && side.equals(key.side)
+                    && episode.equals(key.episode)
+                    && identifier.equals(key.identifier);
+        }
+
+        @Override
+        public int hashCode() {
+            int hash = 31 * patient.hashCode() + completedOn.hashCode();
+            hash = 31 * hash + time.hashCode();
+            hash = 31 * hash + side.map(Side::ordinal).orElse(-1);
+            hash = 31 * hash + episode.hashCode();
+            return 31 * hash + identifier.hashCode();
+        }
     }
 
     /** Patient, date, time, side and episode; of a form that tells no day also its identifier. */

@@ -89,6 +89,10 @@ public final class ClinicWorkbook {
             .width(Map.of("file", 26, "row", 8, "column", 18, "value", 18, "problem", 28, "advice", 90))
             .wrap("advice");
 
+    /** Of its groups the workbook shows scores and changes. */
+    private static final CohortRequest GROUPS =
+            CohortRequest.builder().itemAgreement(false).build();
+
     private ClinicWorkbook() {}
 
     /**
@@ -115,7 +119,7 @@ public final class ClinicWorkbook {
             OutputStream out)
             throws IOException {
         List<Instrument> instruments = instruments(clinic);
-        CohortResult groups = CohortAnalysis.of(clinic, choice, CohortRequest.BY_CONDITION, id -> instruments.stream()
+        CohortResult groups = CohortAnalysis.of(clinic, choice, GROUPS, id -> instruments.stream()
                 .filter(i -> i.id().value().equals(id))
                 .findFirst());
         StreamingWorkbook.write(clinic.asOf(), scratch, out, book -> {

@@ -13,6 +13,7 @@ import lumbrical.followup.FollowUpResult;
 import lumbrical.instrument.Direction;
 import lumbrical.instrument.Scale;
 import lumbrical.instrument.Threshold;
+import lumbrical.number.Memo;
 import lumbrical.output.OutputColumn;
 import lumbrical.output.OutputColumn.Kind;
 import lumbrical.output.Value;
@@ -61,6 +62,9 @@ final class TrajectorySheet {
     static final int MCID_AFTER_VISITS = 6;
 
     static final int MDC_AFTER_VISITS = 8;
+
+    /** Few thresholds stand in many rows. */
+    private static final Memo<Threshold, String> BRIEF = new Memo<>(8, OverviewDetails::brief);
 
     private TrajectorySheet() {}
 
@@ -211,7 +215,7 @@ final class TrajectorySheet {
                 "mcid_used",
                 "Value and id of the MCID; population and source in the sheet Thresholds",
                 c -> Value.word(
-                        c.last().flatMap(l -> l.change().thresholds().mcid()).map(OverviewDetails::brief))));
+                        c.last().flatMap(l -> l.change().thresholds().mcid()).map(BRIEF::of))));
         columns.add(number(
                 "mdc",
                 "Smallest change beyond measurement error",
@@ -220,7 +224,7 @@ final class TrajectorySheet {
                 "mdc_used",
                 "Value and id of the MDC; population and source in the sheet Thresholds",
                 c -> Value.word(
-                        c.last().flatMap(l -> l.change().thresholds().mdc()).map(OverviewDetails::brief))));
+                        c.last().flatMap(l -> l.change().thresholds().mdc()).map(BRIEF::of))));
         for (String carried : carried(clinic)) {
             columns.add(text(
                     carried,
