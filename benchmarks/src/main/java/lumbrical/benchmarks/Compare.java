@@ -17,27 +17,33 @@ import java.util.Set;
 public final class Compare {
     private final Path folder;
     private final String launcher;
-    private final String allJars;
-    private final String tableJars;
+    private final Jars jars;
     private final int runs;
     private final Set<String> outputs = new HashSet<>();
 
-    private Compare(Path folder, String launcher, String allJars, String tableJars, int runs) {
+    private Compare(Path folder, String launcher, Jars jars, int runs) {
         this.folder = folder;
         this.launcher = launcher;
-        this.allJars = allJars;
-        this.tableJars = tableJars;
+        this.jars = jars;
         this.runs = runs;
     }
 
+    /** Class paths. {@code all}: the workbook library and all others; each of the rest: the folder of the rivals' classes, then its jars. */
+    private record Jars(String all, String commonsCsv, String fastCsv, String duckDb) {
+        String classes() {
+            return commonsCsv.split(File.pathSeparator)[0];
+        }
+    }
+
     /**
-     * {@code FOLDER LAUNCHER ALLJARS TABLEJARS RUNS LARGEST}: the jars of the workbook library and all others; the folder of the rivals'
-     * classes, then the jars that a rival on tables needs; and the number of rows of the largest growing case.
+     * {@code FOLDER LAUNCHER ALLJARS COMMONSCSVJARS FASTCSVJARS DUCKDBJARS RUNS LARGEST}: the class paths of the rivals, and the number of
+     * rows of the largest growing case.
      */
     public static void main(String[] args) throws IOException, InterruptedException {
         Path folder = Files.createDirectories(Path.of(args[0]));
-        Compare compare = new Compare(folder, args[1], args[2], args[3], Integer.parseInt(args[4]));
-        compare.all(Integer.parseInt(args[5]));
+        Jars jars = new Jars(args[2], args[3], args[4], args[5]);
+        Compare compare = new Compare(folder, args[1], jars, Integer.parseInt(args[6]));
+        compare.all(Integer.parseInt(args[7]));
     }
 
     private void all(int largest) throws IOException, InterruptedException {
@@ -67,7 +73,15 @@ public final class Compare {
         score.put("(a) Commons CSV, parse only", tableRival("parse", narrow.toString()));
         score.put("(b) plain loop", tableRival("loop", narrow.toString(), out("loop.csv")));
         score.put("(c) bytes summed", tableRival("bytes", narrow.toString()));
-        table("1,000,000 sittings of quickdash, 15 columns", score, "(a) Commons CSV, parse only", "(b) plain loop");
+        score.put("FastCSV loop", fastCsvRival(narrow, "fast.csv"));
+        score.put("DuckDB", duckDbRival(narrow, "duck.csv"));
+        table(
+                "1,000,000 sittings of quickdash, 15 columns",
+                score,
+                "(a) Commons CSV, parse only",
+                "(b) plain loop",
+                "FastCSV loop",
+                "DuckDB");
         for (String other : List.of("small.csv", "one.csv", "rows.csv")) {
             System.out.println("same bytes as " + other + ": "
                     + (Files.mismatch(folder.resolve("ours.csv"), folder.resolve(other)) < 0));
@@ -139,7 +153,7 @@ public final class Compare {
         start.put(
                 "ours, track of the demo",
                 ours("", "track", responses, "--episodes", episodes, "--out", out("demo.xlsx"), "--overwrite"));
-        start.put("(e) a one-line program", java(tableJars.split(File.pathSeparator)[0], OneLine.class));
+        start.put("(e) a one-line program", java(jars.classes(), OneLine.class));
         table("start-up", start, "(e) a one-line program");
 
         System.out.println("cost as work grows (track of five to seven forms at a sitting, one run each)");
@@ -191,7 +205,7 @@ public final class Compare {
 
     /** For what takes a minute. */
     private Compare once() {
-        Compare once = new Compare(folder, launcher, allJars, tableJars, 1);
+        Compare once = new Compare(folder, launcher, jars, 1);
         once.outputs.addAll(outputs);
         return once;
     }
@@ -213,11 +227,19 @@ public final class Compare {
     }
 
     private List<String> tableRival(String... words) {
-        return java(tableJars, TableRivals.class, words);
+        return java(jars.commonsCsv(), TableRivals.class, words);
+    }
+
+    private List<String> fastCsvRival(Path file, String name) {
+        return java(jars.fastCsv(), FastCsvRival.class, file.toString(), out(name));
+    }
+
+    private List<String> duckDbRival(Path file, String name) {
+        return java(jars.duckDb(), DuckDbRival.class, file.toString(), out(name));
     }
 
     private List<String> workbookRival(String... words) {
-        return java(allJars, WorkbookRivals.class, words);
+        return java(jars.all(), WorkbookRivals.class, words);
     }
 
     /** A rival gets no jar that it does not need: to look through jars takes time. */
@@ -260,7 +282,7 @@ public final class Compare {
                     peak,
                     ratios);
         }
-        System.out.println("  (last columns: how many times faster than " + String.join(", ", against) + ")");
+        System.out.println("  (last columns: how many times faster than " + String.join("; ", against) + ")");
         System.out.println();
     }
 
@@ -288,7 +310,9 @@ public final class Compare {
             process.waitFor(5, java.util.concurrent.TimeUnit.MILLISECONDS);
         }
         double seconds = (System.nanoTime() - start) / 1e9;
-        if (process.exitValue() > 1) {
+        // Ours ends with 1 where it has found problems; a rival only where it has failed.
+        if (process.exitValue() > 1
+                || process.exitValue() == 1 && command.get(0).equals("java")) {
             System.out.println("failed with " + process.exitValue() + ": " + command);
             return new Sample(Double.NaN, peak >> 10);
         }

@@ -45,59 +45,19 @@ public final class TableRivals {
                 CSVParser parser = CSVParser.parse(in, CSV);
                 BufferedWriter writer = Files.newBufferedWriter(out);
                 CSVPrinter printer = new CSVPrinter(writer, CSVFormat.RFC4180)) {
-            printer.printRecord(
-                    "patient",
-                    "episode",
-                    "side",
-                    "completed_on",
-                    "visit",
-                    "instrument",
-                    "scale",
-                    "score",
-                    "outcome",
-                    "reason",
-                    "items",
-                    "answered",
-                    "lowest",
-                    "highest",
-                    "better",
-                    "definition",
-                    "standard_error",
-                    "ci_low",
-                    "ci_high");
+            printer.printRecord(PlainScore.COLUMNS);
             for (CSVRecord row : parser) {
                 double sum = 0;
                 int n = 0;
-                for (int i = 1; i <= 11; i++) {
-                    String cell = row.get("quickdash_" + i);
+                for (int i = 1; i <= PlainScore.ITEMS; i++) {
+                    String cell = row.get(PlainScore.ITEM + i);
                     if (!cell.isEmpty()) {
                         sum += Integer.parseInt(cell);
                         n++;
                     }
                 }
-                boolean scored = n >= 10;
-                double low = ((sum + 11 - n) / 11 - 1) * 25;
-                double high = ((sum + (11 - n) * 5) / 11 - 1) * 25;
-                printer.printRecord(
-                        row.get("patient"),
-                        "",
-                        row.get("side"),
-                        row.get("completed_on"),
-                        "",
-                        "quickdash",
-                        "total",
-                        scored ? String.valueOf((sum / n - 1) * 25) : "",
-                        n == 11 ? "complete" : scored ? "with-missing" : "not-scored",
-                        scored ? "" : "too-few-answered",
-                        11,
-                        n,
-                        low,
-                        high,
-                        "lower",
-                        "quickdash@1",
-                        "",
-                        "",
-                        "");
+                printer.printRecord((Object[])
+                        new PlainScore(sum, n).row(row.get("patient"), row.get("side"), row.get("completed_on")));
             }
         }
     }
