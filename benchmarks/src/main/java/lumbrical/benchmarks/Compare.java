@@ -83,9 +83,9 @@ public final class Compare {
                 "FastCSV loop",
                 "DuckDB");
         for (String other : List.of("small.csv", "one.csv", "rows.csv")) {
-            System.out.println("same bytes as " + other + ": "
-                    + (Files.mismatch(folder.resolve("ours.csv"), folder.resolve(other)) < 0));
+            sameBytes("ours.csv", other);
         }
+        quoted(1_000_000);
 
         Map<String, List<String>> wideScore = new LinkedHashMap<>();
         wideScore.put(
@@ -170,6 +170,30 @@ public final class Compare {
                     "row",
                     ours("-Xmx" + heap + "m", "score", file.toString(), "--out", out("grow.csv"), "--overwrite"));
         }
+    }
+
+    /** A table as an export writes it that quotes what holds a comma. */
+    private void quoted(int rows) throws IOException, InterruptedException {
+        Path quoted = MakeInput.quoted(folder, rows);
+        Map<String, List<String>> score = new LinkedHashMap<>();
+        score.put(
+                "ours, score to file", ours("", "score", quoted.toString(), "--out", out("quoted.csv"), "--overwrite"));
+        score.put("(b) plain loop", tableRival("loop", quoted.toString(), out("quoted-loop.csv")));
+        score.put("FastCSV loop", fastCsvRival(quoted, "quoted-fast.csv"));
+        table(String.format(Locale.ROOT, "%,d quoted sittings", rows), score, "(b) plain loop", "FastCSV loop");
+        run(ours(
+                "-XX:TieredStopAtLevel=4 -Dlumbrical.threads=0",
+                "score",
+                quoted.toString(),
+                "--out",
+                out("quoted-rows.csv"),
+                "--overwrite"));
+        sameBytes("quoted.csv", "quoted-rows.csv");
+    }
+
+    private void sameBytes(String one, String other) throws IOException {
+        System.out.println(
+                "same bytes as " + other + ": " + (Files.mismatch(folder.resolve(one), folder.resolve(other)) < 0));
     }
 
     private void grow(int many, String of, List<String> command) throws IOException, InterruptedException {
