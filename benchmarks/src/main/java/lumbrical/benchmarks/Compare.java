@@ -86,6 +86,7 @@ public final class Compare {
             sameBytes("ours.csv", other);
         }
         quoted(1_000_000);
+        longRows(1_000_000);
 
         Map<String, List<String>> wideScore = new LinkedHashMap<>();
         wideScore.put(
@@ -189,6 +190,17 @@ public final class Compare {
                 out("quoted-rows.csv"),
                 "--overwrite"));
         sameBytes("quoted.csv", "quoted-rows.csv");
+    }
+
+    /** A table with a row for each response, whose sittings are known only at its end. */
+    private void longRows(int rows) throws IOException, InterruptedException {
+        Path responses = MakeInput.longRows(folder, rows);
+        Map<String, List<String>> score = new LinkedHashMap<>();
+        score.put(
+                "ours, score to file",
+                ours("", "score", responses.toString(), "--out", out("long.csv"), "--overwrite"));
+        score.put("(b) plain loop", tableRival("long", responses.toString(), out("long-loop.csv")));
+        table(String.format(Locale.ROOT, "%,d rows of one response each", rows), score, "(b) plain loop");
     }
 
     private void sameBytes(String one, String other) throws IOException {

@@ -62,6 +62,27 @@ final class MakeInput {
         return file;
     }
 
+    /** {@code rows} rows of one response each, so an eleventh as many sittings of one 11-item form; 2 % of the responses blank. */
+    static Path longRows(Path folder, int rows) {
+        Path file = folder.resolve("long-" + rows + ".csv");
+        if (Files.exists(file)) {
+            return file;
+        }
+        Random random = new Random(7);
+        write(file, out -> {
+            out.append("patient,completed_on,side,instrument,item,response\n");
+            for (int s = 0; s < rows / 11; s++) {
+                String sitting =
+                        "REG-2015-" + (100_000_000L + s) + "," + day(random) + "," + side(random) + ",quickdash,";
+                for (int i = 1; i <= 11; i++) {
+                    String response = random.nextInt(50) == 0 ? "" : String.valueOf(1 + random.nextInt(5));
+                    out.append(sitting + i + "," + response + "\n");
+                }
+            }
+        });
+        return file;
+    }
+
     /** A workbook of {@code rows} sittings of one 11-item form in 20 columns. */
     static Path workbook(Path folder, int rows) throws IOException {
         Path file = folder.resolve("narrow-" + rows + ".xlsx");

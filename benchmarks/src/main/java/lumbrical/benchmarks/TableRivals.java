@@ -6,6 +6,8 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.Map;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVPrinter;
@@ -18,11 +20,12 @@ public final class TableRivals {
 
     private TableRivals() {}
 
-    /** {@code parse FILE}, {@code loop FILE OUT}, {@code bytes FILE}. */
+    /** {@code parse FILE}, {@code loop FILE OUT}, {@code long FILE OUT}, {@code bytes FILE}. */
     public static void main(String[] args) throws IOException {
         switch (args[0]) {
             case "parse" -> parse(Path.of(args[1]));
             case "loop" -> loop(Path.of(args[1]), Path.of(args[2]));
+            case "long" -> longLoop(Path.of(args[1]), Path.of(args[2]));
             default -> bytes(Path.of(args[1]));
         }
     }
@@ -58,6 +61,40 @@ public final class TableRivals {
                 }
                 printer.printRecord((Object[])
                         new PlainScore(sum, n).row(row.get("patient"), row.get("side"), row.get("completed_on")));
+            }
+        }
+    }
+
+    private record Sitting(String patient, String completedOn, String side) {}
+
+    /** (b) The same for a table with a row for each response, which are gathered by sitting first: its rows need not stand together. */
+    private static void longLoop(Path file, Path out) throws IOException {
+        Map<Sitting, int[]> sittings = new LinkedHashMap<>();
+        try (BufferedReader in = Files.newBufferedReader(file);
+                CSVParser parser = CSVParser.parse(in, CSV)) {
+            for (CSVRecord row : parser) {
+                int[] responses = sittings.computeIfAbsent(
+                        new Sitting(row.get("patient"), row.get("completed_on"), row.get("side")),
+                        key -> new int[PlainScore.ITEMS]);
+                String response = row.get("response");
+                if (!response.isEmpty() && row.get("instrument").equals("quickdash")) {
+                    responses[Integer.parseInt(row.get("item")) - 1] = Integer.parseInt(response);
+                }
+            }
+        }
+        try (BufferedWriter writer = Files.newBufferedWriter(out);
+                CSVPrinter printer = new CSVPrinter(writer, CSVFormat.RFC4180)) {
+            printer.printRecord(PlainScore.COLUMNS);
+            for (Map.Entry<Sitting, int[]> entry : sittings.entrySet()) {
+                double sum = 0;
+                int n = 0;
+                for (int response : entry.getValue()) {
+                    sum += response; // 0 where there is none
+                    n += response > 0 ? 1 : 0;
+                }
+                Sitting sitting = entry.getKey();
+                printer.printRecord((Object[])
+                        new PlainScore(sum, n).row(sitting.patient(), sitting.side(), sitting.completedOn()));
             }
         }
     }
