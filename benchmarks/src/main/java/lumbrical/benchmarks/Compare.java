@@ -98,12 +98,12 @@ public final class Compare {
         track(
                 "80,000 sittings of five to seven forms, 20,000 episodes",
                 MakeInput.visits(folder, 20_000),
-                "-Xmx1g",
+                "-Xmx512m",
                 this);
         track(
                 "240,000 sittings of five scales, 60,000 episodes",
                 MakeInput.fiveScales(folder, 60_000),
-                "-Xmx2g",
+                "-Xmx1g",
                 once());
 
         Path[] groups = MakeInput.groups(folder, 20_000);
@@ -160,7 +160,7 @@ public final class Compare {
         System.out.println("cost as work grows (track of five to seven forms at a sitting, one run each)");
         for (int sittings = 1_000; sittings <= largest / 10; sittings *= 10) {
             Path[] files = MakeInput.visits(folder, sittings / 4);
-            grow(sittings, "sitting", track(files, "-Xmx" + (128 + sittings / 80) + "m", "grow.xlsx"));
+            grow(sittings, "sitting", track(files, "-Xmx" + (160 + sittings / 180) + "m", "grow.xlsx"));
         }
         System.out.println("cost as work grows (score, one run each)");
         for (int rows = 10_000; rows <= largest; rows *= 10) {
