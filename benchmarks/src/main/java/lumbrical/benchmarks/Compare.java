@@ -120,8 +120,6 @@ public final class Compare {
                         "condition,procedure,surgeon",
                         "--anchor",
                         "grc",
-                        "--as-of",
-                        "2026-03-01",
                         "--out",
                         out("groups.xlsx"),
                         "--overwrite"));
