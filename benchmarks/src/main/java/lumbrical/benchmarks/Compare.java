@@ -17,27 +17,33 @@ import java.util.Set;
 public final class Compare {
     private final Path folder;
     private final String launcher;
-    private final String allJars;
-    private final String tableJars;
+    private final Jars jars;
     private final int runs;
     private final Set<String> outputs = new HashSet<>();
 
-    private Compare(Path folder, String launcher, String allJars, String tableJars, int runs) {
+    private Compare(Path folder, String launcher, Jars jars, int runs) {
         this.folder = folder;
         this.launcher = launcher;
-        this.allJars = allJars;
-        this.tableJars = tableJars;
+        this.jars = jars;
         this.runs = runs;
     }
 
+    /** Class paths. {@code all}: the workbook library and all others; each of the rest: the folder of the rivals' classes, then its jars. */
+    private record Jars(String all, String commonsCsv, String fastCsv, String duckDb) {
+        String classes() {
+            return commonsCsv.split(File.pathSeparator)[0];
+        }
+    }
+
     /**
-     * {@code FOLDER LAUNCHER ALLJARS TABLEJARS RUNS LARGEST}: the jars of the workbook library and all others; the folder of the rivals'
-     * classes, then the jars that a rival on tables needs; and the number of rows of the largest growing case.
+     * {@code FOLDER LAUNCHER ALLJARS COMMONSCSVJARS FASTCSVJARS DUCKDBJARS RUNS LARGEST}: the class paths of the rivals, and the number of
+     * rows of the largest growing case.
      */
     public static void main(String[] args) throws IOException, InterruptedException {
         Path folder = Files.createDirectories(Path.of(args[0]));
-        Compare compare = new Compare(folder, args[1], args[2], args[3], Integer.parseInt(args[4]));
-        compare.all(Integer.parseInt(args[5]));
+        Jars jars = new Jars(args[2], args[3], args[4], args[5]);
+        Compare compare = new Compare(folder, args[1], jars, Integer.parseInt(args[6]));
+        compare.all(Integer.parseInt(args[7]));
     }
 
     private void all(int largest) throws IOException, InterruptedException {
@@ -67,11 +73,20 @@ public final class Compare {
         score.put("(a) Commons CSV, parse only", tableRival("parse", narrow.toString()));
         score.put("(b) plain loop", tableRival("loop", narrow.toString(), out("loop.csv")));
         score.put("(c) bytes summed", tableRival("bytes", narrow.toString()));
-        table("1,000,000 sittings of quickdash, 15 columns", score, "(a) Commons CSV, parse only", "(b) plain loop");
+        score.put("FastCSV loop", fastCsvRival(narrow, "fast.csv"));
+        score.put("DuckDB", duckDbRival(narrow, "duck.csv"));
+        table(
+                "1,000,000 sittings of quickdash, 15 columns",
+                score,
+                "(a) Commons CSV, parse only",
+                "(b) plain loop",
+                "FastCSV loop",
+                "DuckDB");
         for (String other : List.of("small.csv", "one.csv", "rows.csv")) {
-            System.out.println("same bytes as " + other + ": "
-                    + (Files.mismatch(folder.resolve("ours.csv"), folder.resolve(other)) < 0));
+            sameBytes("ours.csv", other);
         }
+        quoted(1_000_000);
+        longRows(1_000_000);
 
         Map<String, List<String>> wideScore = new LinkedHashMap<>();
         wideScore.put(
@@ -83,12 +98,12 @@ public final class Compare {
         track(
                 "80,000 sittings of five to seven forms, 20,000 episodes",
                 MakeInput.visits(folder, 20_000),
-                "-Xmx1g",
+                "-Xmx512m",
                 this);
         track(
                 "240,000 sittings of five scales, 60,000 episodes",
                 MakeInput.fiveScales(folder, 60_000),
-                "-Xmx2g",
+                "-Xmx1g",
                 once());
 
         Path[] groups = MakeInput.groups(folder, 20_000);
@@ -105,8 +120,6 @@ public final class Compare {
                         "condition,procedure,surgeon",
                         "--anchor",
                         "grc",
-                        "--as-of",
-                        "2026-03-01",
                         "--out",
                         out("groups.xlsx"),
                         "--overwrite"));
@@ -139,13 +152,13 @@ public final class Compare {
         start.put(
                 "ours, track of the demo",
                 ours("", "track", responses, "--episodes", episodes, "--out", out("demo.xlsx"), "--overwrite"));
-        start.put("(e) a one-line program", java(tableJars.split(File.pathSeparator)[0], OneLine.class));
+        start.put("(e) a one-line program", java(jars.classes(), OneLine.class));
         table("start-up", start, "(e) a one-line program");
 
         System.out.println("cost as work grows (track of five to seven forms at a sitting, one run each)");
         for (int sittings = 1_000; sittings <= largest / 10; sittings *= 10) {
             Path[] files = MakeInput.visits(folder, sittings / 4);
-            grow(sittings, "sitting", track(files, "-Xmx" + (128 + sittings / 80) + "m", "grow.xlsx"));
+            grow(sittings, "sitting", track(files, "-Xmx" + (160 + sittings / 180) + "m", "grow.xlsx"));
         }
         System.out.println("cost as work grows (score, one run each)");
         for (int rows = 10_000; rows <= largest; rows *= 10) {
@@ -156,6 +169,41 @@ public final class Compare {
                     "row",
                     ours("-Xmx" + heap + "m", "score", file.toString(), "--out", out("grow.csv"), "--overwrite"));
         }
+    }
+
+    /** A table as an export writes it that quotes what holds a comma. */
+    private void quoted(int rows) throws IOException, InterruptedException {
+        Path quoted = MakeInput.quoted(folder, rows);
+        Map<String, List<String>> score = new LinkedHashMap<>();
+        score.put(
+                "ours, score to file", ours("", "score", quoted.toString(), "--out", out("quoted.csv"), "--overwrite"));
+        score.put("(b) plain loop", tableRival("loop", quoted.toString(), out("quoted-loop.csv")));
+        score.put("FastCSV loop", fastCsvRival(quoted, "quoted-fast.csv"));
+        table(String.format(Locale.ROOT, "%,d quoted sittings", rows), score, "(b) plain loop", "FastCSV loop");
+        run(ours(
+                "-XX:TieredStopAtLevel=4 -Dlumbrical.threads=0",
+                "score",
+                quoted.toString(),
+                "--out",
+                out("quoted-rows.csv"),
+                "--overwrite"));
+        sameBytes("quoted.csv", "quoted-rows.csv");
+    }
+
+    /** A table with a row for each response, whose sittings are known only at its end. */
+    private void longRows(int rows) throws IOException, InterruptedException {
+        Path responses = MakeInput.longRows(folder, rows);
+        Map<String, List<String>> score = new LinkedHashMap<>();
+        score.put(
+                "ours, score to file",
+                ours("", "score", responses.toString(), "--out", out("long.csv"), "--overwrite"));
+        score.put("(b) plain loop", tableRival("long", responses.toString(), out("long-loop.csv")));
+        table(String.format(Locale.ROOT, "%,d rows of one response each", rows), score, "(b) plain loop");
+    }
+
+    private void sameBytes(String one, String other) throws IOException {
+        System.out.println(
+                "same bytes as " + other + ": " + (Files.mismatch(folder.resolve(one), folder.resolve(other)) < 0));
     }
 
     private void grow(int many, String of, List<String> command) throws IOException, InterruptedException {
@@ -191,7 +239,7 @@ public final class Compare {
 
     /** For what takes a minute. */
     private Compare once() {
-        Compare once = new Compare(folder, launcher, allJars, tableJars, 1);
+        Compare once = new Compare(folder, launcher, jars, 1);
         once.outputs.addAll(outputs);
         return once;
     }
@@ -213,11 +261,19 @@ public final class Compare {
     }
 
     private List<String> tableRival(String... words) {
-        return java(tableJars, TableRivals.class, words);
+        return java(jars.commonsCsv(), TableRivals.class, words);
+    }
+
+    private List<String> fastCsvRival(Path file, String name) {
+        return java(jars.fastCsv(), FastCsvRival.class, file.toString(), out(name));
+    }
+
+    private List<String> duckDbRival(Path file, String name) {
+        return java(jars.duckDb(), DuckDbRival.class, file.toString(), out(name));
     }
 
     private List<String> workbookRival(String... words) {
-        return java(allJars, WorkbookRivals.class, words);
+        return java(jars.all(), WorkbookRivals.class, words);
     }
 
     /** A rival gets no jar that it does not need: to look through jars takes time. */
@@ -260,7 +316,7 @@ public final class Compare {
                     peak,
                     ratios);
         }
-        System.out.println("  (last columns: how many times faster than " + String.join(", ", against) + ")");
+        System.out.println("  (last columns: how many times faster than " + String.join("; ", against) + ")");
         System.out.println();
     }
 
@@ -288,7 +344,9 @@ public final class Compare {
             process.waitFor(5, java.util.concurrent.TimeUnit.MILLISECONDS);
         }
         double seconds = (System.nanoTime() - start) / 1e9;
-        if (process.exitValue() > 1) {
+        // Ours ends with 1 where it has found problems; a rival only where it has failed.
+        if (process.exitValue() > 1
+                || process.exitValue() == 1 && command.get(0).equals("java")) {
             System.out.println("failed with " + process.exitValue() + ": " + command);
             return new Sample(Double.NaN, peak >> 10);
         }

@@ -23,7 +23,15 @@ final class MakeInput {
 
     /** {@code rows} sittings of one 11-item form in 15 columns; 2 % of the items open. */
     static Path narrow(Path folder, int rows) {
-        Path file = folder.resolve("narrow-" + rows + ".csv");
+        return plain(folder.resolve("narrow-" + rows + ".csv"), rows, "entered online at the desk by a volunteer");
+    }
+
+    /** The same sittings with a comma in each remark, so that every row has a quoted cell. */
+    static Path quoted(Path folder, int rows) {
+        return plain(folder.resolve("quoted-" + rows + ".csv"), rows, "\"entered online, at the desk by a volunteer\"");
+    }
+
+    private static Path plain(Path file, int rows, String remark) {
         if (Files.exists(file)) {
             return file;
         }
@@ -42,12 +50,34 @@ final class MakeInput {
                         .append(',')
                         .append(day(random))
                         .append(',')
-                        .append(side(random));
-                row.append(",entered online at the desk by a volunteer");
+                        .append(side(random))
+                        .append(',')
+                        .append(remark);
                 for (int i = 0; i < 11; i++) {
                     row.append(',').append(random.nextInt(50) == 0 ? "" : String.valueOf(1 + random.nextInt(5)));
                 }
                 out.append(row.append('\n'));
+            }
+        });
+        return file;
+    }
+
+    /** {@code rows} rows of one response each, so an eleventh as many sittings of one 11-item form; 2 % of the responses blank. */
+    static Path longRows(Path folder, int rows) {
+        Path file = folder.resolve("long-" + rows + ".csv");
+        if (Files.exists(file)) {
+            return file;
+        }
+        Random random = new Random(7);
+        write(file, out -> {
+            out.append("patient,completed_on,side,instrument,item,response\n");
+            for (int s = 0; s < rows / 11; s++) {
+                String sitting =
+                        "REG-2015-" + (100_000_000L + s) + "," + day(random) + "," + side(random) + ",quickdash,";
+                for (int i = 1; i <= 11; i++) {
+                    String response = random.nextInt(50) == 0 ? "" : String.valueOf(1 + random.nextInt(5));
+                    out.append(sitting + i + "," + response + "\n");
+                }
             }
         });
         return file;

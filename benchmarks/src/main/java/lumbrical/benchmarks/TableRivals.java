@@ -6,6 +6,8 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.Map;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVPrinter;
@@ -18,11 +20,12 @@ public final class TableRivals {
 
     private TableRivals() {}
 
-    /** {@code parse FILE}, {@code loop FILE OUT}, {@code bytes FILE}. */
+    /** {@code parse FILE}, {@code loop FILE OUT}, {@code long FILE OUT}, {@code bytes FILE}. */
     public static void main(String[] args) throws IOException {
         switch (args[0]) {
             case "parse" -> parse(Path.of(args[1]));
             case "loop" -> loop(Path.of(args[1]), Path.of(args[2]));
+            case "long" -> longLoop(Path.of(args[1]), Path.of(args[2]));
             default -> bytes(Path.of(args[1]));
         }
     }
@@ -45,59 +48,53 @@ public final class TableRivals {
                 CSVParser parser = CSVParser.parse(in, CSV);
                 BufferedWriter writer = Files.newBufferedWriter(out);
                 CSVPrinter printer = new CSVPrinter(writer, CSVFormat.RFC4180)) {
-            printer.printRecord(
-                    "patient",
-                    "episode",
-                    "side",
-                    "completed_on",
-                    "visit",
-                    "instrument",
-                    "scale",
-                    "score",
-                    "outcome",
-                    "reason",
-                    "items",
-                    "answered",
-                    "lowest",
-                    "highest",
-                    "better",
-                    "definition",
-                    "standard_error",
-                    "ci_low",
-                    "ci_high");
+            printer.printRecord(PlainScore.COLUMNS);
             for (CSVRecord row : parser) {
                 double sum = 0;
                 int n = 0;
-                for (int i = 1; i <= 11; i++) {
-                    String cell = row.get("quickdash_" + i);
+                for (int i = 1; i <= PlainScore.ITEMS; i++) {
+                    String cell = row.get(PlainScore.ITEM + i);
                     if (!cell.isEmpty()) {
                         sum += Integer.parseInt(cell);
                         n++;
                     }
                 }
-                boolean scored = n >= 10;
-                double low = ((sum + 11 - n) / 11 - 1) * 25;
-                double high = ((sum + (11 - n) * 5) / 11 - 1) * 25;
-                printer.printRecord(
-                        row.get("patient"),
-                        "",
-                        row.get("side"),
-                        row.get("completed_on"),
-                        "",
-                        "quickdash",
-                        "total",
-                        scored ? String.valueOf((sum / n - 1) * 25) : "",
-                        n == 11 ? "complete" : scored ? "with-missing" : "not-scored",
-                        scored ? "" : "too-few-answered",
-                        11,
-                        n,
-                        low,
-                        high,
-                        "lower",
-                        "quickdash@1",
-                        "",
-                        "",
-                        "");
+                printer.printRecord((Object[])
+                        new PlainScore(sum, n).row(row.get("patient"), row.get("side"), row.get("completed_on")));
+            }
+        }
+    }
+
+    private record Sitting(String patient, String completedOn, String side) {}
+
+    /** (b) The same for a table with a row for each response, which are gathered by sitting first: its rows need not stand together. */
+    private static void longLoop(Path file, Path out) throws IOException {
+        Map<Sitting, int[]> sittings = new LinkedHashMap<>();
+        try (BufferedReader in = Files.newBufferedReader(file);
+                CSVParser parser = CSVParser.parse(in, CSV)) {
+            for (CSVRecord row : parser) {
+                int[] responses = sittings.computeIfAbsent(
+                        new Sitting(row.get("patient"), row.get("completed_on"), row.get("side")),
+                        key -> new int[PlainScore.ITEMS]);
+                String response = row.get("response");
+                if (!response.isEmpty() && row.get("instrument").equals("quickdash")) {
+                    responses[Integer.parseInt(row.get("item")) - 1] = Integer.parseInt(response);
+                }
+            }
+        }
+        try (BufferedWriter writer = Files.newBufferedWriter(out);
+                CSVPrinter printer = new CSVPrinter(writer, CSVFormat.RFC4180)) {
+            printer.printRecord(PlainScore.COLUMNS);
+            for (Map.Entry<Sitting, int[]> entry : sittings.entrySet()) {
+                double sum = 0;
+                int n = 0;
+                for (int response : entry.getValue()) {
+                    sum += response; // 0 where there is none
+                    n += response > 0 ? 1 : 0;
+                }
+                Sitting sitting = entry.getKey();
+                printer.printRecord((Object[])
+                        new PlainScore(sum, n).row(sitting.patient(), sitting.side(), sitting.completedOn()));
             }
         }
     }
