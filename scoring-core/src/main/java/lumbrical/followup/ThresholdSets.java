@@ -15,7 +15,7 @@ final class ThresholdSets {
     private final ThresholdChoice choice;
     private final Map<Key, ThresholdSet> found = new HashMap<>();
 
-    private record Key(Instrument instrument, ScaleId scale, EpisodeCondition condition) {
+    record Key(Instrument instrument, ScaleId scale, EpisodeCondition condition) {
         // Equality written out: the one a record is given is put together at run time, and every start would pay.
 
         @Override

@@ -36,7 +36,7 @@ public final class Plausibility {
     private final Map<Course, Last> last = new HashMap<>();
     private final List<Problem> notes = new ArrayList<>();
 
-    private record Course(
+    record Course(
             String patient,
             Optional<String> episode,
             Optional<Side> side,

@@ -65,6 +65,17 @@ class ResponsesProperties {
     }
 
     @Property
+    void aResponseEqualsAnotherOfItsKindAndNumber(@ForAll("given") List<Response> given) {
+        for (Response a : given) {
+            for (Response b : given) {
+                boolean same = Double.compare(asScored(a), asScored(b)) == 0;
+                assertEquals(same, a.equals(b), a + " and " + b);
+                assertEquals(true, !same || a.hashCode() == b.hashCode());
+            }
+        }
+    }
+
+    @Property
     void theyAreEqualWhereTheSameWasGiven(@ForAll("given") List<Response> a, @ForAll("given") List<Response> b) {
         assertEquals(of(a), of(List.copyOf(a)));
         assertEquals(of(a).hashCode(), of(a).hashCode());
