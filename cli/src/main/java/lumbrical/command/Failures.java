@@ -59,6 +59,13 @@ record Failures(Console console, boolean debug) implements IParameterExceptionHa
             console.say("Nothing was written.");
             return ExitStatus.USAGE;
         }
+        if (e instanceof PartPrintedException part) {
+            console.say(
+                    part.why().getMessage() + RemedyWords.sentences(part.why().remedies()));
+            console.say(
+                    "Standard output has only a part of the scores. Do not use that part; with --out the file is whole or not there.");
+            return ExitStatus.USAGE;
+        }
         if (OutputFile.runEnded()) {
             console.say("The run was ended. Every file is whole: the old one or the new.");
             return ExitStatus.FAILURE;

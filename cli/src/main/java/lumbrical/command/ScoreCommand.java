@@ -15,6 +15,7 @@ import lumbrical.fastpath.ScoreFiles;
 import lumbrical.intake.ReadOptions;
 import lumbrical.output.OutputFile;
 import lumbrical.tabular.Input;
+import lumbrical.tabular.UnreadableInputException;
 
 final class ScoreCommand implements Command {
     private final Console console;
@@ -56,7 +57,11 @@ final class ScoreCommand implements Command {
             target.get().write(out -> tally[0] = scorer.write(inputs, out, problems));
         } else {
             WriterStream out = new WriterStream(console.out());
-            tally[0] = scorer.write(inputs, out, problems);
+            try {
+                tally[0] = scorer.write(inputs, out, problems);
+            } catch (UnreadableInputException e) {
+                throw out.begun() ? new PartPrintedException(e) : e;
+            }
             out.release();
         }
         progress.end();

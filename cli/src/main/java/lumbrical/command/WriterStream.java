@@ -44,6 +44,11 @@ final class WriterStream extends OutputStream {
         }
     }
 
+    /** Whether a part has been printed. */
+    boolean begun() {
+        return open;
+    }
+
     /** Prints what is held back; to be called when the run has gone well. */
     void release() {
         open = true;

@@ -31,6 +31,7 @@ public enum ProblemCode {
     CLOSED_ON_MISSING,
     DATE_LONG_AGO,
     FORM_NOT_READABLE,
+    ROWS_IN_A_CELL,
     NOTE_SAME_ANSWER_THROUGHOUT,
     NOTE_LARGE_CHANGE_IN_SHORT_TIME,
     NOTE_ANSWERS_AFTER_SKIP,
@@ -76,7 +77,8 @@ public enum ProblemCode {
                     TOO_MANY_CELLS,
                     INSTRUMENT_NOT_KNOWN,
                     ITEM_NOT_KNOWN,
-                    FORM_NOT_READABLE -> true;
+                    FORM_NOT_READABLE,
+                    ROWS_IN_A_CELL -> true;
             default -> false;
         };
     }

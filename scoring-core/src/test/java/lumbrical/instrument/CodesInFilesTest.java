@@ -84,7 +84,7 @@ class CodesInFilesTest {
                 Arrays.stream(VerdictReason.values()).map(VerdictReason::words).toList());
     }
 
-    /** Section 2 of the formats; of the long layout a row whose instrument or item is not known; a form that is no readable JSON. */
+    /** Section 2 of the formats; of the long layout a row whose instrument or item is not known; a form that is no readable JSON; rows between two stray quotes. */
     @Test
     void someProblemsRejectTheirRow() {
         assertEquals(
@@ -95,7 +95,8 @@ class CodesInFilesTest {
                         "too-many-cells",
                         "instrument-not-known",
                         "item-not-known",
-                        "form-not-readable"),
+                        "form-not-readable",
+                        "rows-in-a-cell"),
                 Arrays.stream(ProblemCode.values())
                         .filter(ProblemCode::rejectsRow)
                         .map(ProblemCode::code)

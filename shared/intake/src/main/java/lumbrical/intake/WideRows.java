@@ -34,6 +34,9 @@ public final class WideRows {
 
     private static final int MOST_NAMED = 5;
 
+    /** Of tables with so few columns a remark of two lines may hold as many commas as a row. */
+    private static final int NARROW = 4;
+
     public WideRows(ReadOptions options, Consumer<Problem> problems) {
         this.options = options;
         this.problems = problems;
@@ -60,7 +63,37 @@ public final class WideRows {
             problems.accept(tooFew(header, place, cells.size(), end));
         }
         Optional<Sitting> sitting = sittings.parse(header, cells, place, identifier);
-        return tooMany ? Optional.empty() : sitting;
+        return swallowed(header, place, cells) || tooMany ? Optional.empty() : sitting;
+    }
+
+    /**
+     * Whether a cell holds the text of further rows: as many separators for each of its line breaks as a row has. Two stray quotes, each in
+     * a row of its own, make such a cell of all that lies between, and the answers behind it are another patient's.
+     */
+    private boolean swallowed(ResponseHeader header, Place place, List<String> cells) {
+        for (int i = 0; i < cells.size(); i++) {
+            String cell = cells.get(i);
+            long breaks = cell.indexOf('\n') < 0 ? 0 : count(cell, '\n');
+            long ofRows = breaks * (header.width() - 1);
+            if (breaks > 0
+                    && header.width() > NARROW
+                    && (count(cell, ',') == ofRows || count(cell, ';') == ofRows || count(cell, '\t') == ofRows)) {
+                problems.accept(new Problem(
+                        place.in(i < header.width() ? header.shown(i) : ""),
+                        "",
+                        ProblemCode.ROWS_IN_A_CELL,
+                        "The row is rejected: this cell holds the text of " + breaks
+                                + (breaks == 1 ? " further row" : " further rows")
+                                + ", which are not read. A quote was probably opened in this row and never closed, and the next stray"
+                                + " quote closed it. Look at the file as text, and take out both quotes."));
+                return true;
+            }
+        }
+        return false;
+    }
+
+    private static long count(String cell, char wanted) {
+        return cell.chars().filter(c -> c == wanted).count();
     }
 
     private boolean tooMany(ResponseHeader header, Place place, List<String> cells) {

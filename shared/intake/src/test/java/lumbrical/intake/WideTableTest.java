@@ -49,6 +49,26 @@ class WideTableTest {
         assertEquals("t.csv", read.summary.files().get(0).name());
     }
 
+    /** Between two stray quotes two rows are lost, and the first patient would get the answers of the third. */
+    @Test
+    void rowsBetweenTwoStrayQuotesAreTold() {
+        ReadTable read = ReadTable.lines(
+                folder,
+                "patient,completed_on,side,remark" + ITEMS,
+                "A,2026-03-09,left,\"not closed,1,1,1,1,1,1,1,1,1",
+                "B,2026-03-09,left,,2,2,2,2,2,2,2,2,2",
+                "C,2026-03-09,left,he said \",5,5,5,5,5,5,5,5,5",
+                "D,2026-03-09,left,\"two lines, both",
+                "of them, meant\",1,2,3,4,5,4,3,2,1");
+        assertEquals(List.of("D 2026-03-09 left: uram {1=1, 2=2, 3=3, 4=4, 5=5, 6=4, 7=3, 8=2, 9=1}"), read.sittings);
+        assertEquals(List.of("t.csv row 2, column remark [] rows-in-a-cell"), read.codes());
+        assertEquals(1, read.summary.rejected());
+        assertEquals(
+                "The row is rejected: this cell holds the text of 2 further rows, which are not read. A quote was probably opened in this"
+                        + " row and never closed, and the next stray quote closed it. Look at the file as text, and take out both quotes.",
+                read.problems.get(0).advice());
+    }
+
     @Test
     void headingsStandInAnyOrderAndCase() {
         ReadTable read = ReadTable.lines(

@@ -5,6 +5,9 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicReference;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Splits the next rows of a table while those before them are worked on: splitting takes a quarter of the time of scoring a quoted table.
@@ -16,7 +19,11 @@ final class RowsAhead implements AutoCloseable {
 
     private static final int BLOCKS_WAITING = 4;
 
+    /** After so many milliseconds without a block it is looked whether the splitting goes on. */
+    private static final long LOOK_AGAIN = 100;
+
     private final BlockingQueue<Block> waiting = new ArrayBlockingQueue<>(BLOCKS_WAITING);
+    private final AtomicReference<@Nullable Error> failed = new AtomicReference<>();
     private final Thread thread;
 
     /**
@@ -42,10 +49,22 @@ final class RowsAhead implements AutoCloseable {
         thread.start();
     }
 
-    /** The next rows; none at the end. */
+    /**
+     * The next rows; none at the end.
+     *
+     * @throws Error the one by which the splitting failed, such as a memory that is full
+     */
     Block next() {
         try {
-            return waiting.take();
+            Optional<Block> block = Optional.empty();
+            while (block.isEmpty()) {
+                boolean ended = !thread.isAlive(); // before looking, since its last block may come in between
+                block = Optional.ofNullable(waiting.poll(LOOK_AGAIN, TimeUnit.MILLISECONDS));
+                if (ended && block.isEmpty()) {
+                    throw Optional.ofNullable(failed.get()).orElseGet(() -> new AssertionError("The rows have no end"));
+                }
+            }
+            return block.get();
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
             throw new IllegalStateException("Interrupted while reading", e);
@@ -80,6 +99,8 @@ final class RowsAhead implements AutoCloseable {
         } catch (InterruptedException e) {
             // Nobody takes rows any more.
             Thread.currentThread().interrupt();
+        } catch (Error e) {
+            failed.set(e); // told by who takes the rows, who would wait for ever
         }
     }
 

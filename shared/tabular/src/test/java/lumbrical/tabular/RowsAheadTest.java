@@ -12,6 +12,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 
 /** A large table is split ahead of the work on its rows; nobody notices. */
@@ -62,6 +63,36 @@ class RowsAheadTest {
                 Optional.of(ROWS + 1), refused.place().row().stream().boxed().findFirst());
         assertEquals(ROWS, numbers.size());
         assertNobodySplits();
+    }
+
+    /** A thread that dies without a word would leave its reader waiting for ever. */
+    @Test
+    @Timeout(60)
+    void whatBreaksTheSplittingIsToldToWhoReads() {
+        RowsAhead.Source full = new RowsAhead.Source() {
+            private int rows;
+
+            @Override
+            public Optional<List<String>> next() {
+                if (rows++ == 10) {
+                    throw new OutOfMemoryError("Java heap space");
+                }
+                return Optional.of(List.of("x".repeat(1 << 15)));
+            }
+
+            @Override
+            public double share() {
+                return 0.5;
+            }
+        };
+        try (RowsAhead ahead = new RowsAhead(full)) {
+            for (int block = 0; block < 10; block++) {
+                assertEquals(1, ahead.next().rows().size());
+            }
+            assertEquals(
+                    "Java heap space",
+                    assertThrows(OutOfMemoryError.class, ahead::next).getMessage());
+        }
     }
 
     @Test
