@@ -34,7 +34,7 @@ public final class WideRows {
 
     private static final int MOST_NAMED = 5;
 
-    /** Of tables with so few columns a remark of two lines may hold as many commas as a row. */
+    /** Of tables with so few columns a remark of two lines may hold as many commas as a row; ours. */
     private static final int NARROW = 4;
 
     public WideRows(ReadOptions options, Consumer<Problem> problems) {
@@ -63,12 +63,13 @@ public final class WideRows {
             problems.accept(tooFew(header, place, cells.size(), end));
         }
         Optional<Sitting> sitting = sittings.parse(header, cells, place, identifier);
-        return swallowed(header, place, cells) || tooMany ? Optional.empty() : sitting;
+        boolean swallowed = end != RowEnd.AT_LAST_FILLED_CELL && swallowed(header, place, cells);
+        return swallowed || tooMany ? Optional.empty() : sitting;
     }
 
     /**
-     * Whether a cell holds the text of further rows: as many separators for each of its line breaks as a row has. Two stray quotes, each in
-     * a row of its own, make such a cell of all that lies between, and the answers behind it are another patient's.
+     * Whether a cell of a text holds further rows: as many separators for each of its line breaks as a row has; the rule is ours. Two stray
+     * quotes, each in a row of its own, make such a cell of all that lies between, and the answers behind it are another patient's.
      */
     private boolean swallowed(ResponseHeader header, Place place, List<String> cells) {
         for (int i = 0; i < cells.size(); i++) {

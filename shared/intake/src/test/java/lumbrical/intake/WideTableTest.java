@@ -10,6 +10,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
+import lumbrical.catalogue.Catalogue;
+import lumbrical.problem.Problem;
 import lumbrical.tabular.Input;
 import lumbrical.tabular.UnreadableInputException;
 import org.apache.poi.ss.usermodel.CellStyle;
@@ -67,6 +69,24 @@ class WideTableTest {
                 "The row is rejected: this cell holds the text of 2 further rows, which are not read. A quote was probably opened in this"
                         + " row and never closed, and the next stray quote closed it. Look at the file as text, and take out both quotes.",
                 read.problems.get(0).advice());
+    }
+
+    /** A table that lies in no text has no stray quotes: whatever its remark holds, the row is read. */
+    @Test
+    void aCellOfSeveralLinesIsNoFaultWhereNothingIsQuoted() {
+        List<SittingRow> sittings = new ArrayList<>();
+        List<Problem> problems = new ArrayList<>();
+        ResponseReader.Rows rows = ResponseReader.rows(
+                "table",
+                Catalogue.builtIn(),
+                ReadOptions.asOf(LocalDate.of(2026, 11, 25)),
+                sittings::add,
+                problems::add);
+        rows.row(1, List.of("patient", "completed_on", "side", "remark", "sane_1"));
+        rows.row(2, List.of("A", "2026-03-09", "left", "one, two, three,\nfour, five", "50"));
+        assertEquals(0, rows.end().rejected());
+        assertEquals(1, sittings.size());
+        assertEquals(List.of(), problems);
     }
 
     @Test
