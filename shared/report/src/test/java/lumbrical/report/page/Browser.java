@@ -36,6 +36,9 @@ public final class Browser implements AutoCloseable {
             "--disable-sync",
             "--window-size=1240,1000");
 
+    /** Half a minute of them. */
+    private static final int MOST_LOOKS = 600;
+
     private final ChromeDriver driver;
     private final Path folder;
 
@@ -87,10 +90,14 @@ public final class Browser implements AutoCloseable {
         return driver;
     }
 
-    /** The driver may come back before a new document has taken the old one's place. */
+    /** The driver may come back before a new document has taken the old one's place. One that never does fails the test. */
     private void awaitReady(String name) {
         String ready = "return document.readyState === 'complete' && location.href.endsWith(arguments[0])";
-        for (int i = 0; i < 600 && !Boolean.TRUE.equals(driver.executeScript(ready, name)); i++) {
+        int looks = 0;
+        while (!Boolean.TRUE.equals(driver.executeScript(ready, name))) {
+            if (++looks > MOST_LOOKS) {
+                throw new IllegalStateException("The page " + name + " did not open");
+            }
             try {
                 Thread.sleep(50);
             } catch (InterruptedException e) {
