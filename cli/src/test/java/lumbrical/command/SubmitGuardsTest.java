@@ -63,23 +63,9 @@ class SubmitGuardsTest {
             Files.writeString(folder.resolve("responses.csv"), RESPONSES);
             Files.writeString(folder.resolve("episodes.csv"), EPISODES);
         }
-        List<String> args = new ArrayList<>(List.of(
-                "submit",
-                folder.resolve("responses.csv").toString(),
-                "--episodes",
-                folder.resolve("episodes.csv").toString(),
-                "--as",
-                as,
-                "--out",
-                folder.resolve(target).toString(),
-                "--overwrite",
-                "--accept-disclosure",
-                "--key-file",
-                folder.resolve("keys.json").toString(),
-                "--as-of",
-                "2026-11-25"));
-        args.addAll(List.of(more));
-        return Run.of(args);
+        List<String> words = new ArrayList<>(List.of("--overwrite"));
+        words.addAll(List.of(more));
+        return Run.submit(folder, as, target, words.toArray(String[]::new));
     }
 
     private void written(Run run) {

@@ -48,22 +48,9 @@ class SubmitLeakTest {
     private Path folder;
 
     private Run submit(String as, String keys, String... more) {
-        List<String> args = new ArrayList<>(List.of(
-                "submit",
-                folder.resolve("responses.csv").toString(),
-                "--episodes",
-                folder.resolve("episodes.csv").toString(),
-                "--as",
-                as,
-                "--out",
-                folder.resolve("up").toString(),
-                "--key-file",
-                keys,
-                "--accept-disclosure",
-                "--as-of",
-                "2026-11-25"));
-        args.addAll(List.of(more));
-        return Run.of(args);
+        List<String> words = new ArrayList<>(List.of("--key-file", keys));
+        words.addAll(List.of(more));
+        return Run.submit(folder, as, "up", words.toArray(String[]::new));
     }
 
     private void write(String responses, String episodes) throws IOException {

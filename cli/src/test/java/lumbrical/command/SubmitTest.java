@@ -9,7 +9,6 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
@@ -47,23 +46,7 @@ class SubmitTest {
     }
 
     private Run submit(String as, String target, String... more) {
-        List<String> args = new ArrayList<>(List.of(
-                "submit",
-                folder.resolve("responses.csv").toString(),
-                "--episodes",
-                folder.resolve("episodes.csv").toString(),
-                "--as",
-                as,
-                "--out",
-                folder.resolve(target).toString(),
-                "--accept-disclosure",
-                "--as-of",
-                "2026-11-25"));
-        args.addAll(List.of(more));
-        if (!args.contains("--key-file")) {
-            args.addAll(List.of("--key-file", folder.resolve("keys.json").toString()));
-        }
-        return run(args);
+        return Run.submit(folder, as, target, more);
     }
 
     private void write(String responses, String episodes) throws IOException {
