@@ -11,8 +11,6 @@ import java.nio.file.Path;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.Optional;
-import java.util.concurrent.ExecutionException;
-import java.util.concurrent.FutureTask;
 
 /** The middle of a part, packed while it is written: a short one in memory, a long one into a temporary file. */
 final class PackedPart extends OutputStream {
@@ -27,7 +25,7 @@ final class PackedPart extends OutputStream {
     private final ByteArrayOutputStream held = new ByteArrayOutputStream();
     private Optional<Path> file = Optional.empty();
     private OutputStream out = held;
-    private final Deque<FutureTask<Packer.Packed>> waiting = new ArrayDeque<>();
+    private final InOrder<Packer.Packed> packing;
     private final Deque<byte[]> spare = new ArrayDeque<>();
     private byte[] block = new byte[BLOCK];
     private int used;
@@ -39,6 +37,7 @@ final class PackedPart extends OutputStream {
     /** @param scratch a folder for a temporary file */
     PackedPart(Packer packer, Path scratch) {
         this.packer = packer;
+        this.packing = packer.inOrder(WAITING, this::take);
         this.scratch = scratch;
     }
 
@@ -67,31 +66,19 @@ final class PackedPart extends OutputStream {
     }
 
     private void handOn() throws IOException {
-        waiting.add(packer.pack(block, used));
-        while (waiting.size() > WAITING
-                || !waiting.isEmpty() && waiting.getFirst().isDone()) {
-            takeOldest();
-        }
+        byte[] full = block;
+        int length = used;
+        packing.add(() -> packer.pack(full, length));
         block = spare.isEmpty() ? new byte[BLOCK] : spare.pop();
         used = 0;
     }
 
-    private void takeOldest() throws IOException {
-        FutureTask<Packer.Packed> oldest = waiting.remove();
-        oldest.run(); // does nothing where the other thread has begun
-        try {
-            Packer.Packed packed = oldest.get();
-            add(packed.bytes());
-            crc = Crc.concatenated(crc, packed.crc(), packed.length());
-            size += packed.length();
-            packedSize += packed.bytes().length;
-            spare.push(packed.from());
-        } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
-            throw new IOException("Interrupted while a workbook was packed", e);
-        } catch (ExecutionException e) {
-            throw new IllegalStateException("A block could not be packed", e);
-        }
+    private void take(Packer.Packed packed) throws IOException {
+        add(packed.bytes());
+        crc = Crc.concatenated(crc, packed.crc(), packed.length());
+        size += packed.length();
+        packedSize += packed.bytes().length;
+        spare.push(packed.from());
     }
 
     private void add(byte[] packed) throws IOException {
@@ -116,9 +103,7 @@ final class PackedPart extends OutputStream {
             if (used > 0) {
                 handOn();
             }
-            while (!waiting.isEmpty()) {
-                takeOldest();
-            }
+            packing.finish();
         } finally {
             out.close();
         }

@@ -31,6 +31,9 @@ public final class PackedWorkbook implements AutoCloseable {
     private static final String SHARED_TEXTS = "xl/sharedStrings.xml";
     private static final String NO_ROWS = "<sheetData/>";
 
+    /** Lots of rows that may wait to be written. */
+    private static final int WAITING = 4;
+
     private final Path scratch;
     private final Packer packer = new Packer();
     private final RepeatedTexts repeated = new RepeatedTexts();
@@ -49,6 +52,15 @@ public final class PackedWorkbook implements AutoCloseable {
     /** The rows of a sheet as XML that somebody else makes. */
     public OutputStream part(XSSFSheet sheet) {
         return packed(sheet);
+    }
+
+    /**
+     * Work on rows that a second thread does ahead.
+     *
+     * @param taker takes its results in the order in which the work is given
+     */
+    public <T> InOrder<T> inOrder(InOrder.Taker<T> taker) {
+        return packer.inOrder(WAITING, taker);
     }
 
     private PackedPart packed(XSSFSheet sheet) {
@@ -114,7 +126,8 @@ public final class PackedWorkbook implements AutoCloseable {
             if (at < 0) {
                 throw new IllegalStateException("A sheet has rows besides those written here: " + name);
             }
-            Packer.Packed before = packer.now(utf8(around.substring(0, at) + "<sheetData>\n"));
+            byte[] opening = utf8(around.substring(0, at) + "<sheetData>\n");
+            Packer.Packed before = packer.pack(opening, opening.length);
             Packer.Packed after = packer.last(utf8("</sheetData>" + around.substring(at + NO_ROWS.length())));
             int crc = Crc.concatenated(
                     Crc.concatenated(before.crc(), middle.crc(), middle.size()), after.crc(), after.length());

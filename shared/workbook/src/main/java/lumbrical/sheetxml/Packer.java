@@ -5,14 +5,10 @@ import java.util.Queue;
 import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
-import java.util.concurrent.FutureTask;
 import java.util.zip.CRC32;
 import java.util.zip.Deflater;
 
-/**
- * Packs blocks by themselves, so that the packed bytes do not depend on which thread does it. A thread of its own takes what it can; whoever
- * needs a block that nobody has begun packs it.
- */
+/** Packs blocks by themselves, so that the packed bytes do not depend on which thread does it; has a thread for work that is done ahead. */
 final class Packer implements AutoCloseable {
     /** Of the format's levels from 1 to 9 one that is as fast as the first and packs better. */
     private static final int LEVEL = 2;
@@ -32,27 +28,25 @@ final class Packer implements AutoCloseable {
 
     Packer() {
         helper = Executors.newSingleThreadExecutor(work -> {
-            Thread thread = new Thread(work, "packing");
+            Thread thread = new Thread(work, "workbook rows");
             thread.setDaemon(true);
             return thread;
         });
     }
 
-    /** Has a block packed. */
-    FutureTask<Packed> pack(byte[] block, int length) {
-        FutureTask<Packed> task = new FutureTask<>(() -> packed(block, length, Deflater.SYNC_FLUSH));
-        helper.execute(task);
-        return task;
+    /** Work that the thread does between blocks. */
+    <T> InOrder<T> inOrder(int most, InOrder.Taker<T> taker) {
+        return new InOrder<>(helper, most, taker);
+    }
+
+    /** Packs a block, of its first bytes, that others follow. */
+    Packed pack(byte[] block, int length) {
+        return packed(block, length, Deflater.SYNC_FLUSH);
     }
 
     /** Packs the last block of a part. */
     Packed last(byte[] block) {
         return packed(block, block.length, Deflater.NO_FLUSH);
-    }
-
-    /** Packs a block that others follow. */
-    Packed now(byte[] block) {
-        return packed(block, block.length, Deflater.SYNC_FLUSH);
     }
 
     private Packed packed(byte[] block, int length, int flush) {

@@ -1,6 +1,6 @@
 /**
- * The fast path of workbooks: rows of long sheets as XML, without an object for each row and cell, packed block by block on a second
- * processor while the next rows are made. Sheets are set up, and charts and notes are made, by the workbook library; only what stands
+ * The fast path of workbooks: rows of long sheets as XML, without an object for each row and cell, packed block by block. A second
+ * thread packs, and makes the cells of rows ahead. Sheets are set up, and charts and notes are made, by the workbook library; only what stands
  * between {@code <sheetData>} and its end is written here. Start at {@link lumbrical.sheetxml.PackedWorkbook}.
  */
 @NullMarked

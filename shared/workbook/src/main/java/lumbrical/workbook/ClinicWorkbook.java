@@ -129,9 +129,7 @@ public final class ClinicWorkbook {
             ChartSheet.write(book, clinic, groups, trajectories);
             TableSheet.write(book, CHANGES, CHANGE, byNeed(clinic.changes()), "verdict", c -> book.styles()
                     .of(c.change().verdict()));
-            TableSheet.write(book, ScoreColumns.TABLE, SCORES, () -> clinic.forms().stream()
-                    .flatMap(ScoreRow::of)
-                    .iterator());
+            TableSheet.write(book, ScoreColumns.TABLE, SCORES, clinic.forms(), ScoreRow::of);
             GripSheet.write(book, clinic);
             FollowUpSheet.write(book, clinic.counts());
             TableSheet.write(book, ProblemColumns.TABLE, PROBLEMS, problems);

@@ -69,17 +69,23 @@ final class GripSheet {
     private GripSheet() {}
 
     static void write(StreamingWorkbook book, FollowUpResult clinic) {
-        TableSheet.write(book, TABLE, LAYOUT, () -> lines(clinic).iterator());
+        Map<EpisodeKey, Side> treated = treatedSides(clinic);
+        TableSheet.write(book, TABLE, LAYOUT, sittings(clinic.grips()), rows -> ofSitting(rows, treated));
     }
 
     /** In the order of the patients; within a sitting by hand and hardness. */
     static Stream<Line> lines(FollowUpResult clinic) {
+        Map<EpisodeKey, Side> treated = treatedSides(clinic);
+        return sittings(clinic.grips()).stream().flatMap(rows -> ofSitting(rows, treated));
+    }
+
+    private static Map<EpisodeKey, Side> treatedSides(FollowUpResult clinic) {
         Map<EpisodeKey, Side> treated = new HashMap<>();
         for (EpisodeFollowUp each : clinic.episodes()) {
             Episode episode = each.episode();
             treated.put(new EpisodeKey(episode.patient(), episode.id()), episode.treatedSide());
         }
-        return sittings(clinic.grips()).stream().flatMap(rows -> ofSitting(rows, treated));
+        return treated;
     }
 
     /** The rows of each sitting, which stand together. */

@@ -8,6 +8,7 @@ import java.time.ZoneOffset;
 import java.util.Date;
 import java.util.Optional;
 import java.util.Set;
+import lumbrical.sheetxml.InOrder;
 import lumbrical.sheetxml.PackedWorkbook;
 import lumbrical.sheetxml.SheetRows;
 import org.apache.poi.ooxml.POIXMLProperties;
@@ -137,6 +138,11 @@ final class StreamingWorkbook {
         XSSFSheet sheet = inMemory().createSheet(name);
         setUp(sheet);
         return new LongSheet(sheet, packed.rowsOf(sheet));
+    }
+
+    /** Work on rows that a second thread does ahead; its results are taken in the order in which the work is given. */
+    <T> InOrder<T> inOrder(InOrder.Taker<T> taker) {
+        return packed.inOrder(taker);
     }
 
     private static void setUp(Sheet sheet) {

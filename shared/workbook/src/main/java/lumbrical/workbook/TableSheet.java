@@ -2,6 +2,7 @@ package lumbrical.workbook;
 
 import java.util.List;
 import java.util.function.Function;
+import java.util.stream.Stream;
 import lumbrical.output.OutputColumn;
 import lumbrical.output.OutputTable;
 import lumbrical.output.Value;
@@ -88,9 +89,30 @@ final class TableSheet<R> {
             String emphasised,
             Function<R, CellStyle> emphasis,
             int lastRow) {
-        TableSheet<R> sheet = new TableSheet<>(book, table, layout, emphasised, emphasis, lastRow);
-        rows.forEach(sheet::add);
-        sheet.close();
+        new TableSheet<>(book, table, layout, emphasised, emphasis, lastRow).fill(rows, Stream::of);
+    }
+
+    /** Writes the rows of each source as a sheet named after the table. */
+    static <S, R> void write(
+            StreamingWorkbook book,
+            OutputTable<R> table,
+            Layout layout,
+            Iterable<S> sources,
+            Function<S, Stream<R>> rows) {
+        new TableSheet<>(book, table, layout, "", r -> book.styles().plain, LAST_ROW).fill(sources, rows);
+    }
+
+    /**
+     * A row whose cells are made.
+     *
+     * @param emphasis how its emphasised cell looks
+     * @param lines how many lines its highest cell needs
+     */
+    private record Made(Value[] cells, CellStyle emphasis, int lines) {}
+
+    private <S> void fill(Iterable<S> sources, Function<S, Stream<R>> rows) {
+        RowsAhead.write(book, sources, source -> rows.apply(source).map(this::made), this::add);
+        close();
     }
 
     private LongSheet open() {
@@ -139,28 +161,37 @@ final class TableSheet<R> {
         return comment;
     }
 
-    private void add(R value) {
+    private Made made(R row) {
+        Value[] cells = new Value[widths.length];
+        int lines = 1;
+        for (int i = 0; i < cells.length; i++) {
+            cells[i] = table.columns().get(i).of().apply(row);
+            if (wrapped[i]) {
+                lines = Math.max(lines, Layout.lines(text(cells[i]), widths[i]));
+            }
+        }
+        return new Made(cells, emphasis.apply(row), lines);
+    }
+
+    private void add(Made made) {
         if (row == lastRow) {
             close();
             sheet = open();
         }
         row++;
-        int lines = 1;
         for (int i = 0; i < widths.length; i++) {
-            OutputColumn<R> column = table.columns().get(i);
-            Value content = column.of().apply(value);
+            Value content = made.cells()[i];
             if (content == Value.BLANK) {
                 continue;
             }
-            if (wrapped[i]) {
-                lines = Math.max(lines, Layout.lines(text(content), widths[i]));
-            }
             CellStyle style = i == emphasisColumn
-                    ? emphasis.apply(value)
-                    : wrapped[i] ? book.styles().wrapped : styleOf(book.styles(), column.kind(), content);
+                    ? made.emphasis()
+                    : wrapped[i]
+                            ? book.styles().wrapped
+                            : styleOf(book.styles(), table.columns().get(i).kind(), content);
             add(sheet, i, style, content);
         }
-        end(sheet, lines);
+        end(sheet, made.lines());
     }
 
     /** Ends a row, high enough for so many lines. */

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Function;
+import java.util.stream.Stream;
 import lumbrical.change.BeyondError;
 import lumbrical.change.Change;
 import lumbrical.change.ReachesMcid;
@@ -80,42 +81,58 @@ final class TrajectorySheet {
         StreamingWorkbook.freeze(sheet.sheet(), 1, 0);
         sheet.sheet().getPrintSetup().setFitWidth((short) PAGES_WIDE);
         sheet.sheet().setRepeatingColumns(new CellRangeAddress(-1, -1, 0, 0));
-        int verdictColumn = FIRST_VISIT + visits + VERDICT_AFTER_VISITS;
-        int digitsColumn = FIRST_VISIT + visits + DIGITS_AFTER_VISITS;
-        int row = 0;
-        int blockStart = 1;
         List<Trajectories.Course> courses = trajectories.courses();
-        for (Trajectories.Course course : courses) {
-            if (row == TableSheet.LAST_ROW) {
-                throw new IllegalStateException("More courses than a sheet has rows: " + courses.size());
-            }
-            row++;
-            int lines = 1;
-            for (int i = 0; i < columns.size(); i++) {
-                Value content = columns.get(i).of().apply(course);
-                CellStyle style =
-                        TableSheet.styleOf(book.styles(), columns.get(i).kind(), content);
-                if (i == PICTURE_COLUMN) {
-                    style = book.styles().picture;
-                } else if (i == digitsColumn) {
-                    style = book.styles().wrapped;
-                } else if (i == verdictColumn && course.last().isPresent()) {
-                    style = book.styles().of(course.last().get().change().verdict());
-                }
-                if ((i == digitsColumn || i == verdictColumn) && content instanceof Value.Word word) {
-                    lines = Math.max(lines, Layout.lines(word.text(), widths[i] - INDENT));
-                }
-                TableSheet.add(sheet, i, style, content);
-            }
-            TableSheet.end(sheet, lines);
-            boolean endOfBlock = row == courses.size() || !courses.get(row).sameScale(course);
+        if (courses.size() > TableSheet.LAST_ROW) {
+            throw new IllegalStateException("More courses than a sheet has rows: " + courses.size());
+        }
+        RowsAhead.write(
+                book,
+                courses,
+                course -> Stream.of(new Made(
+                        course, columns.stream().map(c -> c.of().apply(course)).toList())),
+                made -> add(book, sheet, columns, made, visits, widths));
+        int blockStart = 1;
+        for (int row = 1; row <= courses.size(); row++) {
+            boolean endOfBlock = row == courses.size() || !courses.get(row).sameScale(courses.get(row - 1));
             if (endOfBlock) {
-                shade(book, course.scale(), blockStart, row, visits);
+                shade(book, courses.get(row - 1).scale(), blockStart, row, visits);
                 blockStart = row + 1;
             }
         }
-        sheet.sheet().setAutoFilter(new CellRangeAddress(0, Math.max(row, 1), 0, columns.size() - 1));
+        sheet.sheet().setAutoFilter(new CellRangeAddress(0, Math.max(courses.size(), 1), 0, columns.size() - 1));
         sheet.end();
+    }
+
+    /** A course whose cells are made. */
+    private record Made(Trajectories.Course course, List<Value> cells) {}
+
+    private static void add(
+            StreamingWorkbook book,
+            LongSheet sheet,
+            List<OutputColumn<Trajectories.Course>> columns,
+            Made made,
+            int visits,
+            int[] widths) {
+        int verdictColumn = FIRST_VISIT + visits + VERDICT_AFTER_VISITS;
+        int digitsColumn = FIRST_VISIT + visits + DIGITS_AFTER_VISITS;
+        Optional<Change> last = made.course().last().map(ChangeRow::change);
+        int lines = 1;
+        for (int i = 0; i < widths.length; i++) {
+            Value content = made.cells().get(i);
+            CellStyle style = TableSheet.styleOf(book.styles(), columns.get(i).kind(), content);
+            if (i == PICTURE_COLUMN) {
+                style = book.styles().picture;
+            } else if (i == digitsColumn) {
+                style = book.styles().wrapped;
+            } else if (i == verdictColumn && last.isPresent()) {
+                style = book.styles().of(last.get().verdict());
+            }
+            if ((i == digitsColumn || i == verdictColumn) && content instanceof Value.Word word) {
+                lines = Math.max(lines, Layout.lines(word.text(), widths[i] - INDENT));
+            }
+            TableSheet.add(sheet, i, style, content);
+        }
+        TableSheet.end(sheet, lines);
     }
 
     private static int[] widths(int columns, int visits) {
