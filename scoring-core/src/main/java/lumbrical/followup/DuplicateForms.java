@@ -1,7 +1,6 @@
 package lumbrical.followup;
 
 import java.util.BitSet;
-import java.util.Collection;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -23,9 +22,12 @@ final class DuplicateForms {
      *
      * @param sittings the positions of the forms of each sitting, ascending
      */
-    DuplicateForms(List<ScoredForm> forms, Collection<List<Integer>> sittings) {
+    DuplicateForms(List<ScoredForm> forms, List<int[]> sittings) {
         Map<Integer, Problem> found = new TreeMap<>();
-        for (List<Integer> sitting : sittings) {
+        for (int[] sitting : sittings) {
+            if (sitting.length == 1) {
+                continue;
+            }
             Map<InstrumentId, Integer> first = new HashMap<>();
             for (int i : sitting) {
                 ScoredForm form = forms.get(i);

@@ -1,6 +1,5 @@
 package lumbrical.followup;
 
-import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.BitSet;
@@ -33,9 +32,9 @@ final class EpisodeBuilder {
                     (Candidate c) -> c.form().sitting().completedOn())
             .thenComparing(c -> c.form().sitting().time().orElse(LocalTime.MIN));
 
+    private final int number;
     private final Episode episode;
     private final Schedule schedule;
-    private final LocalDate asOf;
     private final ThresholdSets thresholds;
     private final EpisodeCondition condition;
     private List<Waiting> waiting = new ArrayList<>(4);
@@ -78,10 +77,11 @@ final class EpisodeBuilder {
         }
     }
 
-    EpisodeBuilder(Episode episode, Schedule schedule, LocalDate asOf, ThresholdSets thresholds) {
+    /** @param number of the episode among those of the clinic, from 0 */
+    EpisodeBuilder(int number, Episode episode, Schedule schedule, ThresholdSets thresholds) {
+        this.number = number;
         this.episode = episode;
         this.schedule = schedule;
-        this.asOf = asOf;
         this.thresholds = thresholds;
         this.condition = thresholds.condition(episode.condition());
     }
@@ -113,6 +113,10 @@ final class EpisodeBuilder {
 
     Episode episode() {
         return episode;
+    }
+
+    int number() {
+        return number;
     }
 
     /** The form at that position as it was placed, without its scores. */

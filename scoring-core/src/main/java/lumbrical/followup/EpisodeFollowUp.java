@@ -29,7 +29,7 @@ public record EpisodeFollowUp(
         forms = List.copyOf(forms);
         series = List.copyOf(series);
         grips = List.copyOf(grips);
-        expected = List.copyOf(expected);
+        expected = ExpectedForms.copyOf(expected);
     }
 
     /** Forms that came: with an answer and not left out, also those entered twice with different answers. */

@@ -63,7 +63,20 @@ final class FollowUpCompleteness {
                 followUp.forms(),
                 followUp.series(),
                 followUp.grips(),
-                expected);
+                new ExpectedForms(followUp.episode(), asOf, expected));
+    }
+
+    /** Adds what was counted and noted of further episodes. */
+    void add(FollowUpCompleteness further) {
+        for (int v = 0; v < counters.size(); v++) {
+            Map<InstrumentId, Counter> own = counters.get(v);
+            further.counters.get(v).forEach((form, counter) -> own.computeIfAbsent(form, f -> new Counter())
+                    .add(counter));
+            couldBeSeen[v] += further.couldBeSeen[v];
+            notSeen[v] += further.notSeen[v];
+        }
+        notes.addAll(further.notes);
+        formsNotKnown.addAll(further.formsNotKnown);
     }
 
     /** Notes on all episodes, once they are complete. */
@@ -313,6 +326,17 @@ final class FollowUpCompleteness {
                         1,
                         Integer::sum);
             }
+        }
+
+        void add(Counter further) {
+            expected += further.expected;
+            closed += further.closed;
+            notYet += further.notYet;
+            received += further.received;
+            scorable += further.scorable;
+            enteredTwice += further.enteredTwice;
+            outside += further.outside;
+            further.notScorable.forEach((reason, forms) -> notScorable.merge(reason, forms, Integer::sum));
         }
 
         VisitCount toCount(Visit visit, InstrumentId instrument) {

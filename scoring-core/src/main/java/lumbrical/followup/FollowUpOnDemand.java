@@ -12,15 +12,12 @@ import java.util.function.Consumer;
 public final class FollowUpOnDemand implements FollowUpSource {
     private final FollowUpResult summary;
     private final Map<Episode.Key, EpisodeBuilder> builders;
-    private final List<List<FollowUpAnalysis.Destination>> destinations;
+    private final FormPlaces places;
 
-    FollowUpOnDemand(
-            FollowUpResult summary,
-            Map<Episode.Key, EpisodeBuilder> builders,
-            List<List<FollowUpAnalysis.Destination>> destinations) {
+    FollowUpOnDemand(FollowUpResult summary, Map<Episode.Key, EpisodeBuilder> builders, FormPlaces places) {
         this.summary = summary;
         this.builders = builders;
-        this.destinations = destinations;
+        this.places = places;
     }
 
     /** The counts and problems, without episodes, forms and functional-task profiles. */
@@ -52,6 +49,6 @@ public final class FollowUpOnDemand implements FollowUpSource {
 
     @Override
     public void eachForm(Consumer<PlacedForm> taker) {
-        destinations.forEach(of -> of.forEach(place -> taker.accept(place.listed())));
+        places.each(EpisodeBuilder::listed, taker);
     }
 }

@@ -1,8 +1,8 @@
 package lumbrical.followup;
 
-import java.util.HashMap;
 import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
 import lumbrical.condition.EpisodeCondition;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.Scale;
@@ -10,10 +10,10 @@ import lumbrical.instrument.ScaleId;
 import lumbrical.threshold.ThresholdChoice;
 import lumbrical.threshold.ThresholdSet;
 
-/** What scales are set against by a choice of thresholds, found once for each scale and condition. */
+/** What scales are set against by a choice of thresholds, found once for each scale and condition. Threads may share it. */
 final class ThresholdSets {
     private final ThresholdChoice choice;
-    private final Map<Key, ThresholdSet> found = new HashMap<>();
+    private final Map<Key, ThresholdSet> found = new ConcurrentHashMap<>();
 
     record Key(Instrument instrument, ScaleId scale, EpisodeCondition condition) {
         // Equality written out: the one a record is given is put together at run time, and every start would pay.
