@@ -3,6 +3,7 @@ package lumbrical.workbook;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.LinkedHashSet;
@@ -124,9 +125,7 @@ public final class ClinicWorkbook {
                 .findFirst());
         StreamingWorkbook.write(clinic.asOf(), scratch, out, book -> {
             OverviewSheet.write(book, clinic, groups, problems);
-            Trajectories trajectories = Trajectories.of(clinic);
-            TrajectorySheet.write(book, clinic, trajectories);
-            ChartSheet.write(book, clinic, groups, trajectories);
+            overTime(book, clinic, groups);
             TableSheet.write(book, CHANGES, CHANGE, byNeed(clinic.changes()), "verdict", c -> book.styles()
                     .of(c.change().verdict()));
             TableSheet.write(book, ScoreColumns.TABLE, SCORES, clinic.forms(), ScoreRow::of);
@@ -138,13 +137,24 @@ public final class ClinicWorkbook {
         });
     }
 
+    /** The sheets of courses, which are let go with them: the long sheets need the room. */
+    private static void overTime(StreamingWorkbook book, FollowUpResult clinic, CohortResult groups) {
+        Trajectories trajectories = Trajectories.of(clinic);
+        TrajectorySheet.write(book, clinic, trajectories);
+        ChartSheet.write(book, clinic, groups, trajectories);
+    }
+
     /** Sittings that count first, then by how much a look is needed, then as they came. */
-    private static List<ChangeRow> byNeed(Stream<ChangeRow> changes) {
-        Map<Verdict, Integer> need = new EnumMap<>(Verdict.class);
-        BY_NEED.forEach(verdict -> need.put(verdict, need.size()));
-        return changes.sorted(Comparator.comparing((ChangeRow c) -> !c.used())
-                        .thenComparing(c -> need.get(c.change().verdict())))
-                .toList();
+    private static Iterable<ChangeRow> byNeed(Stream<ChangeRow> changes) {
+        Map<Boolean, Map<Verdict, List<ChangeRow>>> rows =
+                Map.of(true, new EnumMap<>(Verdict.class), false, new EnumMap<>(Verdict.class));
+        changes.forEach(row -> rows.get(row.used())
+                .computeIfAbsent(row.change().verdict(), v -> new ArrayList<>())
+                .add(row));
+        return () -> Stream.of(true, false)
+                .map(rows::get)
+                .flatMap(of -> BY_NEED.stream().flatMap(v -> of.getOrDefault(v, List.of()).stream()))
+                .iterator();
     }
 
     private static List<Instrument> instruments(FollowUpResult clinic) {
