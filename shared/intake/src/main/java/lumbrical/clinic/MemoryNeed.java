@@ -2,6 +2,7 @@ package lumbrical.clinic;
 
 import java.util.List;
 import java.util.Locale;
+import java.util.OptionalInt;
 import lumbrical.sitting.ScoredForm;
 
 /**
@@ -9,11 +10,15 @@ import lumbrical.sitting.ScoredForm;
  * what cannot be held is told at once.
  */
 final class MemoryNeed {
-    /** Bytes of the program itself, for each form and for each of its scores; ours: measured on invented clinics, see docs/performance.md. */
-    private static final long PROGRAM = 40_000_000;
+    /**
+     * Bytes of the program itself, for each sitting, for each of its forms and for each of their scores; ours: measured on invented clinics,
+     * see docs/performance.md.
+     */
+    private static final long PROGRAM = 45_000_000;
 
-    private static final long FORM = 300;
-    private static final long SCORE = 400;
+    private static final long SITTING = 400;
+    private static final long FORM = 120;
+    private static final long SCORE = 360;
     /** The part of the memory that may be taken, in percent; the rest is for what is new, and for the collector to work in. */
     private static final long USABLE_PERCENT = 90;
 
@@ -28,11 +33,15 @@ final class MemoryNeed {
      * @throws ClinicTooLargeException if it needs more
      */
     static void check(List<ScoredForm> forms, long limit) {
+        long sittings = 0;
         long scores = 0;
+        OptionalInt row = OptionalInt.of(-1);
         for (ScoredForm form : forms) {
+            sittings += form.sitting().place().row().equals(row) ? 0 : 1;
+            row = form.sitting().place().row();
             scores += form.results().size();
         }
-        long needed = (PROGRAM + forms.size() * FORM + scores * SCORE) * 100 / USABLE_PERCENT;
+        long needed = (PROGRAM + sittings * SITTING + forms.size() * FORM + scores * SCORE) * 100 / USABLE_PERCENT;
         if (needed > limit) {
             throw new ClinicTooLargeException(
                     String.format(
