@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.BitSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
@@ -92,12 +93,14 @@ final class ScaleScores {
         if (threshold.isEmpty()) {
             return 0;
         }
-        int known = thresholds.indexOf(threshold.get());
-        if (known < 0) {
-            known = thresholds.size();
-            thresholds.add(threshold.get());
+        for (int i = 0; i < thresholds.size(); i++) {
+            Threshold known = thresholds.get(i);
+            if (known.id().equals(threshold.get().id()) && Objects.equals(known, threshold.get())) {
+                return i + 1;
+            }
         }
-        return known + 1;
+        thresholds.add(threshold.get());
+        return thresholds.size();
     }
 
     boolean hasCourse(int episode) {

@@ -1,5 +1,6 @@
 package lumbrical.condition;
 
+import java.util.Objects;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.function.Supplier;
@@ -10,7 +11,19 @@ public sealed interface EpisodeCondition {
     EpisodeCondition NONE = new NotStated();
 
     /** A condition of the vocabulary. */
-    record Known(Condition condition) implements EpisodeCondition {}
+    record Known(Condition condition) implements EpisodeCondition {
+        // Equality written out: the one a record is given is put together at run time, and every start would pay.
+
+        @Override
+        public boolean equals(Object other) {
+            return other instanceof Known known && Objects.equals(condition, known.condition);
+        }
+
+        @Override
+        public int hashCode() {
+            return condition.hashCode();
+        }
+    }
 
     /**
      * A text that the vocabulary does not know. It forms a group of its own and gets the general thresholds.

@@ -63,17 +63,17 @@ public final class CallList {
         }
     }
 
-    private record Key(String visit, ExpectedForm.State state) {}
-
     /** The rows that {@code selection} wants, soonest closing first, then by the order of the episodes. */
     public static List<CallRow> of(FollowUpResult clinic, Selection selection) {
         List<CallRow> rows = new ArrayList<>();
         for (EpisodeFollowUp episode : clinic.episodes()) {
-            Map<Key, List<ExpectedForm>> alike = new LinkedHashMap<>();
-            episode.expected().forEach(form -> alike.computeIfAbsent(
-                            new Key(form.visit().name(), form.state()), k -> new ArrayList<>(4))
-                    .add(form));
+            Map<String, Map<ExpectedForm.State, List<ExpectedForm>>> alike = new LinkedHashMap<>();
+            episode.expected()
+                    .forEach(form -> alike.computeIfAbsent(form.visit().name(), v -> new LinkedHashMap<>())
+                            .computeIfAbsent(form.state(), s -> new ArrayList<>(4))
+                            .add(form));
             alike.values().stream()
+                    .flatMap(states -> states.values().stream())
                     .map(CallList::row)
                     .filter(row -> selection.wants(row, clinic.asOf()))
                     .forEach(rows::add);

@@ -88,7 +88,19 @@ public record Episode(
      * @param patient pseudonymous id
      * @param id unique within the patient
      */
-    public record Key(String patient, String id) {}
+    public record Key(String patient, String id) {
+        // Equality written out: the one a record is given is put together at run time, and every start would pay.
+
+        @Override
+        public boolean equals(Object other) {
+            return other instanceof Key key && patient.equals(key.patient) && id.equals(key.id);
+        }
+
+        @Override
+        public int hashCode() {
+            return 31 * patient.hashCode() + id.hashCode();
+        }
+    }
 
     /** Patient and id. */
     public Key key() {

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.stream.IntStream;
 import lumbrical.condition.EpisodeCondition;
 import lumbrical.grip.GripRow;
@@ -53,8 +54,6 @@ final class EpisodeBuilder {
             Optional<ProblemCode> leftOut,
             boolean contradicted,
             List<AssignedScore> scores) {}
-
-    private record SeriesKey(InstrumentId instrument, ScaleId scale) {}
 
     /** A score that may count. */
     private record Candidate(Pending pending, int position, Scale scale, ScoreResult result) {
@@ -171,7 +170,7 @@ final class EpisodeBuilder {
     /** Judges the episode; equal each time. Problems are noted the first time. */
     EpisodeFollowUp judge() {
         List<Pending> pending = waiting.stream().map(EpisodeBuilder::pending).toList();
-        Map<SeriesKey, List<Candidate>> bySeries = new LinkedHashMap<>();
+        Map<InstrumentId, Map<ScaleId, List<Candidate>>> bySeries = new TreeMap<>();
         for (Pending form : pending) {
             if (form.leftOut().isPresent() || form.at().visit().isEmpty()) {
                 continue;
@@ -179,21 +178,16 @@ final class EpisodeBuilder {
             for (int i = 0; i < form.scores().size(); i++) {
                 AssignedScore score = form.scores().get(i);
                 if (FollowUpAnalysis.ofTreatedHand(score.result().hand(), episode)) {
-                    bySeries.computeIfAbsent(
-                                    new SeriesKey(
-                                            form.form().instrument().id(),
-                                            score.scale().id()),
-                                    k -> new ArrayList<>(4))
+                    bySeries.computeIfAbsent(form.form().instrument().id(), k -> new LinkedHashMap<>())
+                            .computeIfAbsent(score.scale().id(), k -> new ArrayList<>(4))
                             .add(new Candidate(form, i, score.scale(), score.result()));
                 }
             }
         }
-        List<ScoreSeries> series = new ArrayList<>(bySeries.size());
-        bySeries.entrySet().stream()
-                .sorted(Comparator.comparing(e -> e.getKey().instrument()))
-                .forEach(e -> series.add(series(e.getValue())));
+        List<ScoreSeries> series = new ArrayList<>();
+        bySeries.values().forEach(scales -> scales.values().forEach(of -> series.add(series(of))));
         series.sort(Comparator.comparing((ScoreSeries s) -> s.instrument().id())
-                .thenComparingInt(s -> s.instrument().scales().indexOf(s.scale())));
+                .thenComparingInt(s -> s.instrument().position(s.scale().id())));
         List<AssignedForm> judged = pending.stream()
                 .map(p -> new AssignedForm(p.form(), p.at(), p.leftOut(), p.contradicted(), p.scores()))
                 .toList();

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import lumbrical.grip.GripRow;
 import lumbrical.instrument.Side;
 import lumbrical.problem.Problem;
@@ -116,14 +117,12 @@ public final class FollowUpAnalysis {
     /** All episodes, judged by as many threads as there are processors, and what is missing of them counted. */
     private List<EpisodeFollowUp> judged(FollowUpCompleteness completeness) {
         List<EpisodeBuilder> all = List.copyOf(builders.values());
-        List<Judged> lots = IntStream.iterate(0, from -> from < all.size(), from -> from + LOT)
+        List<List<EpisodeBuilder>> parts = IntStream.iterate(0, from -> from < all.size(), from -> from + LOT)
                 .mapToObj(from -> all.subList(from, Math.min(all.size(), from + LOT)))
-                .toList()
-                .parallelStream()
-                .map(this::judged)
                 .toList();
+        Stream<List<EpisodeBuilder>> lots = parts.size() > 1 ? parts.parallelStream() : parts.stream();
         List<EpisodeFollowUp> followUps = new ArrayList<>(all.size());
-        for (Judged lot : lots) {
+        for (Judged lot : lots.map(this::judged).toList()) {
             followUps.addAll(lot.followUps());
             problems.addAll(lot.problems());
             completeness.add(lot.completeness());

@@ -7,6 +7,7 @@ import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.TreeMap;
 import java.util.stream.IntStream;
@@ -220,7 +221,7 @@ final class FollowUpCompleteness {
                     .filter(c -> FollowUpAnalysis.ofTreatedHand(c.hand(), episode))
                     .filter(c -> !form.form().responses().entered(c.index()))
                     .map(Column::item)
-                    .filter(item -> !blank.contains(item))
+                    .filter(item -> blank.stream().noneMatch(b -> b.id().equals(item.id())))
                     .forEach(blank::add);
         }
         return blank;
@@ -271,7 +272,7 @@ final class FollowUpCompleteness {
     }
 
     private void noteSchedule() {
-        if (!schedule.equals(Schedule.DEFAULT)) {
+        if (!Objects.equals(schedule, Schedule.DEFAULT)) { // looks for the same object first
             return;
         }
         List<String> empty = IntStream.range(0, counters.size())

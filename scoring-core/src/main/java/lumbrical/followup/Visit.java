@@ -26,6 +26,12 @@ public record Visit(
         forms = List.copyOf(forms);
     }
 
+    /** Of the name, which tells the visits of a schedule apart. */
+    @Override
+    public int hashCode() {
+        return name.hashCode();
+    }
+
     /** What a visit is for. */
     public enum Role {
         BASELINE,

@@ -68,7 +68,7 @@ public final class GripProfile {
                 Tally tally = tallies.computeIfAbsent(
                         item.hand() * Grip.values().length + item.grip().ordinal(), k -> new Tally());
                 tally.items++;
-                OptionalDouble response = form.responses().allowed(item.column());
+                OptionalDouble response = form.responses().allowed(item.column().index());
                 if (response.isPresent()) {
                     double difficulty = item.column().item().difficulty(response.getAsDouble());
                     tally.sum += difficulty;

@@ -9,6 +9,7 @@ import java.util.OptionalInt;
 import java.util.function.Function;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 
 /** An instrument's definition, validated. Immutable and safe to share. */
 public final class Instrument {
@@ -300,6 +301,18 @@ public final class Instrument {
     /** The scale with that id. */
     public Optional<Scale> scale(ScaleId id) {
         return Optional.ofNullable(scales.get(id));
+    }
+
+    /**
+     * The position of the scale with that id among {@link #scales()}, from 0.
+     *
+     * @throws IllegalArgumentException if it has none of that id
+     */
+    public int position(ScaleId id) {
+        return IntStream.range(0, scales().size())
+                .filter(i -> scales().get(i).id().equals(id))
+                .findFirst()
+                .orElseThrow(() -> new IllegalArgumentException(definition() + " has no scale " + id));
     }
 
     /** Thresholds in the order of the definition. */

@@ -38,6 +38,12 @@ public record Scale(
         conditionDefaults = List.copyOf(conditionDefaults);
     }
 
+    /** Of the id, which tells the scales of an instrument apart: what a scale is made of is long. */
+    @Override
+    public int hashCode() {
+        return id.hashCode();
+    }
+
     /**
      * Too early to judge.
      *

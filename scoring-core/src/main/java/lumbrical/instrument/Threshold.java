@@ -69,6 +69,12 @@ public record Threshold(
         conditions = List.copyOf(conditions);
     }
 
+    /** Of the id, which tells those of an instrument apart: there are many components, and a table asks for it with every change. */
+    @Override
+    public int hashCode() {
+        return id.hashCode();
+    }
+
     /** Whether it comes from how widely scores spread alone, so that no patient was asked what matters. */
     public boolean byDistribution() {
         return method.startsWith("distribution") || method.equals("half SD");

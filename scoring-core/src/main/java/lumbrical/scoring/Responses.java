@@ -185,8 +185,19 @@ public final class Responses {
         if (column.index() >= own.size() || !own.get(column.index()).equals(column)) {
             throw new IllegalArgumentException("'" + column.name() + "' is no column of " + instrument);
         }
-        double value = inColumn(column.index());
-        return column.item().responses().allows(value) ? OptionalDouble.of(value) : OptionalDouble.empty();
+        return allowed(column.index());
+    }
+
+    /**
+     * The response in the column with that position, if it is one that its item allows.
+     *
+     * @throws IndexOutOfBoundsException if there is no such column
+     */
+    public OptionalDouble allowed(int column) {
+        double value = inColumn(column);
+        return instrument.columns().get(column).item().responses().allows(value)
+                ? OptionalDouble.of(value)
+                : OptionalDouble.empty();
     }
 
     /** Whether the column with that position holds anything at all, allowed or not. */

@@ -88,7 +88,7 @@ public final class PublishedMcids {
     }
 
     private static Representative oneOf(String study, List<Threshold> values, Optional<Threshold> byDefault) {
-        Optional<Threshold> chosen = byDefault.filter(values::contains);
+        Optional<Threshold> chosen = byDefault.filter(d -> values.stream().anyMatch(v -> v.id().equals(d.id())));
         if (chosen.isPresent()) {
             return new Representative(study, value(chosen.get()), Basis.DEFAULT, values);
         }

@@ -100,7 +100,19 @@ public final class ThresholdChoice {
      *
      * @param instrument instrument id
      */
-    public record Use(String instrument, EpisodeCondition condition) {}
+    public record Use(String instrument, EpisodeCondition condition) {
+        // Equality written out: the one a record is given is put together at run time, and every start would pay.
+
+        @Override
+        public boolean equals(Object other) {
+            return other instanceof Use use && instrument.equals(use.instrument) && condition.equals(use.condition);
+        }
+
+        @Override
+        public int hashCode() {
+            return 31 * instrument.hashCode() + condition.hashCode();
+        }
+    }
 
     private ThresholdChoice(ConditionVocabulary vocabulary, List<Chosen> chosen) {
         this.vocabulary = vocabulary;

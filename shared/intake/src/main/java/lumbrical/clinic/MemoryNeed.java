@@ -18,7 +18,7 @@ final class MemoryNeed {
 
     private static final long SITTING = 400;
     private static final long FORM = 120;
-    private static final long SCORE = 360;
+    private static final long SCORE = 350;
     /** The part of the memory that may be taken, in percent; the rest is for what is new, and for the collector to work in. */
     private static final long USABLE_PERCENT = 90;
 

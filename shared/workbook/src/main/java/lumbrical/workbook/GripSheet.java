@@ -94,7 +94,10 @@ final class GripSheet {
         int begin = 0;
         for (int end = 1; end <= rows.size(); end++) {
             if (end == rows.size()
-                    || !rows.get(end).sitting().equals(rows.get(begin).sitting())) {
+                    || !rows.get(end)
+                            .sitting()
+                            .key()
+                            .equals(rows.get(begin).sitting().key())) {
                 sittings.add(rows.subList(begin, end));
                 begin = end;
             }

@@ -195,7 +195,7 @@ final class OverviewDetails {
         }
         used.values().stream()
                 .sorted(Comparator.comparing((OfScale e) -> e.instrument().id())
-                        .thenComparingInt(e -> e.instrument().scales().indexOf(e.scale())))
+                        .thenComparingInt(e -> e.instrument().position(e.scale().id())))
                 .forEach(e -> e.mcids().stream()
                         .sorted(Comparator.comparing(Threshold::id))
                         .forEach(t -> page.texts(

@@ -2,7 +2,6 @@ package lumbrical.workbook;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.stream.Stream;
 import lumbrical.cohort.CohortResult;
 import lumbrical.followup.ClinicCounts;
 import lumbrical.followup.FollowUpResult;
@@ -116,9 +115,9 @@ final class OverviewSheet {
                 styles.whole,
                 styles.whole);
         for (Visit visit : clinic.schedule().visits()) {
-            Stream<VisitCount> own =
-                    clinic.counts().stream().filter(c -> c.visit().equals(visit));
-            List<VisitCount> counts = own.toList();
+            List<VisitCount> counts = clinic.counts().stream()
+                    .filter(c -> c.visit().name().equals(visit.name()))
+                    .toList();
             int expected = counts.stream().mapToInt(VisitCount::expected).sum();
             int received = counts.stream().mapToInt(VisitCount::received).sum();
             page.values(

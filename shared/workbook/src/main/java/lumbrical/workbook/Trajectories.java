@@ -70,7 +70,7 @@ record Trajectories(List<Course> courses) {
         }
         // a stable sort: of one scale as the episodes stand
         courses.sort(Comparator.comparing((Course c) -> c.instrument().id())
-                .thenComparingInt(c -> c.instrument().scales().indexOf(c.scale())));
+                .thenComparingInt(c -> c.instrument().position(c.scale().id())));
         return new Trajectories(courses);
     }
 }

@@ -81,7 +81,7 @@ record ScaleCourse(
         List<ScaleCourse> courses = new ArrayList<>(byScale.size());
         byScale.forEach((key, entries) -> courses.add(course(episode, key, entries, thresholds)));
         courses.sort(Comparator.comparing((ScaleCourse c) -> c.instrument().id())
-                .thenComparingInt(c -> c.instrument().scales().indexOf(c.scale())));
+                .thenComparingInt(c -> c.instrument().position(c.scale().id())));
         return courses;
     }
 

@@ -60,7 +60,7 @@ final class ThresholdCache {
                         e.getKey().threshold(),
                         List.copyOf(new LinkedHashSet<>(e.getValue()))))
                 .sorted(Comparator.comparing((Used u) -> u.instrument().definition())
-                        .thenComparingInt(u -> u.instrument().scales().indexOf(u.scale()))
+                        .thenComparingInt(u -> u.instrument().position(u.scale().id()))
                         .thenComparing(u -> u.threshold().kind())
                         .thenComparing(u -> u.threshold().id()))
                 .toList();
