@@ -103,7 +103,7 @@ public final class Compare {
         track(
                 "240,000 sittings of five scales, 60,000 episodes",
                 MakeInput.fiveScales(folder, 60_000),
-                "-Xmx1g",
+                "-Xmx700m",
                 once());
 
         Path[] groups = MakeInput.groups(folder, 20_000);
