@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.function.Consumer;
+import java.util.function.Supplier;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Instrument;
 import lumbrical.scoring.RequestedColumns;
@@ -14,7 +15,7 @@ import lumbrical.scoring.Responses;
 import lumbrical.sitting.Sitting;
 
 /** The rows of the long layout that belong to one sitting. */
-final class LongSitting {
+public final class LongSitting {
     private final Sitting sitting;
     private final Map<String, LongForm> forms = new TreeMap<>();
 
@@ -22,9 +23,14 @@ final class LongSitting {
         this.sitting = sitting;
     }
 
-    void put(Instrument instrument, Column column, Response value, Sitting row) {
-        forms.computeIfAbsent(instrument.id().value(), id -> new LongForm(instrument))
-                .put(column, value, row);
+    /**
+     * Takes a row.
+     *
+     * @param row the sitting as the row says it; asked for only where a form begins that the sitting has already
+     */
+    public void put(LongColumn column, Response value, Supplier<Sitting> row) {
+        forms.computeIfAbsent(column.instrument().id().value(), id -> new LongForm(column.instrument()))
+                .put(column.column(), value, row);
     }
 
     /** Hands on the sitting, then the forms that stand twice in it. */
@@ -41,14 +47,14 @@ final class LongSitting {
         private final Instrument instrument;
         private final List<Responses.Builder> values = new ArrayList<>();
         private final List<BitSet> named = new ArrayList<>();
-        /** The row where each form begins. */
-        private final List<Sitting> begun = new ArrayList<>();
+        /** The row where each form after the first begins. */
+        private final List<Sitting> doubles = new ArrayList<>();
 
         LongForm(Instrument instrument) {
             this.instrument = instrument;
         }
 
-        void put(Column column, Response value, Sitting row) {
+        void put(Column column, Response value, Supplier<Sitting> row) {
             int form = 0;
             while (form < named.size() && named.get(form).get(column.index())) {
                 form++;
@@ -56,13 +62,15 @@ final class LongSitting {
             if (form == named.size()) {
                 values.add(Responses.builder(instrument));
                 named.add(new BitSet());
-                begun.add(row);
+                if (form > 0) {
+                    doubles.add(row.get());
+                }
             }
             values.get(form).put(column.index(), value);
             named.get(form).set(column.index());
         }
 
-        void addTo(List<FormEntry> entries, List<SittingRow> doubles) {
+        void addTo(List<FormEntry> entries, List<SittingRow> rows) {
             for (int i = 0; i < values.size(); i++) {
                 FormEntry entry = new FormEntry(
                         instrument,
@@ -72,7 +80,7 @@ final class LongSitting {
                 if (i == 0) {
                     entries.add(entry);
                 } else {
-                    doubles.add(new SittingRow(begun.get(i), List.of(entry)));
+                    rows.add(new SittingRow(doubles.get(i - 1), List.of(entry)));
                 }
             }
         }

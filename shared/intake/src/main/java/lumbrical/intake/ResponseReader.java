@@ -2,19 +2,14 @@ package lumbrical.intake;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
 import java.util.function.Consumer;
 import lumbrical.catalogue.Catalogue;
-import lumbrical.document.Nearest;
-import lumbrical.instrument.Column;
-import lumbrical.instrument.Instrument;
 import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
 import lumbrical.problem.ProblemCode;
@@ -22,8 +17,6 @@ import lumbrical.problem.Remedy;
 import lumbrical.questionnaire.FhirFile;
 import lumbrical.questionnaire.FhirForm;
 import lumbrical.questionnaire.FhirFormSink;
-import lumbrical.scoring.Response;
-import lumbrical.sitting.Sitting;
 import lumbrical.tabular.Cells;
 import lumbrical.tabular.Input;
 import lumbrical.tabular.InputFile;
@@ -47,6 +40,7 @@ public final class ResponseReader {
     private final Consumer<SittingRow> rows;
     private final Consumer<Problem> problems;
     private final WideRows wide;
+    private final LongRows longRows;
     private final Optional<EntrySink> entries;
     private final ProgressListener watch;
     private final Set<String> unused = new LinkedHashSet<>();
@@ -70,6 +64,7 @@ public final class ResponseReader {
         this.rows = rows;
         this.problems = problems;
         this.wide = new WideRows(options, problems);
+        this.longRows = new LongRows(catalogue, wide, problems);
     }
 
     /**
@@ -269,7 +264,7 @@ public final class ResponseReader {
         private final Input input;
         private final String file;
         private final List<List<String>> beforeHeader = new ArrayList<>();
-        private final Map<Sitting.Key, LongSitting> longSittings = new LinkedHashMap<>();
+        private final LongSittings longSittings = new LongSittings();
         private Optional<ResponseHeader> header = Optional.empty();
         private int firstFilledRow;
         private boolean formulaSaid;
@@ -437,7 +432,7 @@ public final class ResponseReader {
                 }
                 useHeader(firstFilledRow, beforeHeader.get(0));
             }
-            longSittings.values().forEach(sitting -> sitting.handOn(rows));
+            longSittings.handOn(rows);
             wide.endOfFile(Place.of(file));
             if (rowsRead == rowsBefore) {
                 problems.accept(WideRows.noRows(file));
@@ -456,59 +451,13 @@ public final class ResponseReader {
         }
 
         private void longRow(ResponseHeader header, int number, List<String> cells) {
-            Place place = Place.of(file, number);
-            Optional<Sitting> sitting = wide.sitting(header, place, cells, Optional.empty(), end);
-            Optional<Column> column = longColumn(header, cells, place, sitting.map(Sitting::patient));
-            if (column.isEmpty() || sitting.isEmpty()) {
-                rejected++;
-                return;
-            }
-            Instrument instrument = catalogue.ownerOf(column.get().name()).orElseThrow();
-            Response value = wide.response(
-                    instrument,
-                    column.get().index(),
-                    header.cell(cells, "response"),
-                    place,
-                    column.get().name());
-            entries.ifPresent(sink -> wide.entry(header, cells, sitting.get(), instrument, column.get(), value, sink));
-            longSittings
-                    .computeIfAbsent(sitting.get().key(), key -> new LongSitting(sitting.get()))
-                    .put(instrument, column.get(), value, sitting.get());
-        }
-
-        private Optional<Column> longColumn(
-                ResponseHeader header, List<String> cells, Place place, Optional<String> patient) {
-            String id = Cells.heading(header.cell(cells, "instrument"));
-            Optional<Instrument> instrument = catalogue.find(id);
-            if (instrument.isEmpty()) {
-                String meant = Nearest.to(
-                                id,
-                                catalogue.ids().stream().map(Object::toString).toList())
-                        .map(n -> " Did you mean " + n + "?")
-                        .orElse("");
-                problems.accept(new Problem(
-                                place.in("instrument"),
-                                Cells.printable(id),
-                                ProblemCode.INSTRUMENT_NOT_KNOWN,
-                                "The row is rejected: no such instrument." + meant)
-                        .mendedBy(Remedy.of(Remedy.Kind.INSTRUMENTS))
-                        .of(patient));
-                return Optional.empty();
-            }
-            String item = Cells.heading(header.cell(cells, "item"));
-            Optional<Column> column = instrument.get().column(id + "_" + item).or(() -> instrument
-                    .get()
-                    .column(item));
-            if (column.isEmpty()) {
-                problems.accept(new Problem(
-                                place.in("item"),
-                                Cells.printable(item),
-                                ProblemCode.ITEM_NOT_KNOWN,
-                                "The row is rejected: " + id + " has no such item.")
-                        .mendedBy(new Remedy(Remedy.Kind.INSTRUMENTS, id))
-                        .of(patient));
-            }
-            return column;
+            longRows.row(header, Place.of(file, number), cells, end)
+                    .ifPresentOrElse(
+                            row -> {
+                                entries.ifPresent(sink -> wide.entry(header, cells, row, sink));
+                                longSittings.put(row);
+                            },
+                            () -> rejected++);
         }
     }
 }

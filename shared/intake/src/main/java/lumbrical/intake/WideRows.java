@@ -241,17 +241,16 @@ public final class WideRows {
     }
 
     /** Hands on the filled cells of a row of the long layout. */
-    void entry(
-            ResponseHeader header,
-            List<String> cells,
-            Sitting sitting,
-            Instrument instrument,
-            Column column,
-            Response response,
-            EntrySink sink) {
-        sink.row(sitting);
-        ofSitting(header, cells, sitting, sink);
-        item(sitting, instrument, column, header.cell(cells, "response"), response, sink);
+    void entry(ResponseHeader header, List<String> cells, LongResponse row, EntrySink sink) {
+        sink.row(row.sitting());
+        ofSitting(header, cells, row.sitting(), sink);
+        item(
+                row.sitting(),
+                row.column().instrument(),
+                row.column().column(),
+                header.cell(cells, "response"),
+                row.response(),
+                sink);
     }
 
     private static void ofSitting(ResponseHeader header, List<String> cells, Sitting sitting, EntrySink sink) {
