@@ -104,7 +104,11 @@ public final class Responses {
         /** The responses given so far. */
         public Responses build() {
             Responses built = new Responses(instrument, values);
-            values = blank(instrument);
+            if (built.packed.length == 0) {
+                values = blank(instrument); // those built keep the array
+            } else {
+                Arrays.fill(values, NOT_ANSWERED);
+            }
             return built;
         }
     }

@@ -2,87 +2,89 @@ package lumbrical.intake;
 
 import java.util.ArrayList;
 import java.util.BitSet;
+import java.util.Comparator;
 import java.util.List;
-import java.util.Map;
-import java.util.TreeMap;
+import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
-import lumbrical.instrument.Column;
 import lumbrical.instrument.Instrument;
 import lumbrical.scoring.RequestedColumns;
 import lumbrical.scoring.Response;
 import lumbrical.scoring.Responses;
 import lumbrical.sitting.Sitting;
 
-/** The rows of the long layout that belong to one sitting. */
+/** The rows of the long layout that belong to one sitting. Many are held at once, and most have one form or two. */
 public final class LongSitting {
     private final Sitting sitting;
-    private final Map<String, LongForm> forms = new TreeMap<>();
+    /** In the order in which they begin. */
+    private final List<LongForm> forms = new ArrayList<>(1);
 
     LongSitting(Sitting sitting) {
         this.sitting = sitting;
     }
 
     /**
-     * Takes a row.
+     * Takes a row. An item given again starts a second form of the sitting.
      *
-     * @param row the sitting as the row says it; asked for only where a form begins that the sitting has already
+     * @param row the sitting as the row says it; asked for only where such a form begins
      */
     public void put(LongColumn column, Response value, Supplier<Sitting> row) {
-        forms.computeIfAbsent(column.instrument().id().value(), id -> new LongForm(column.instrument()))
-                .put(column.column(), value, row);
+        int position = column.column().index();
+        boolean second = false;
+        for (LongForm form : forms) {
+            if (form.isOf(column.instrument())) {
+                if (!form.named.get(position)) {
+                    form.put(position, value);
+                    return;
+                }
+                second = true;
+            }
+        }
+        LongForm begun = new LongForm(column.instrument(), second ? Optional.of(row.get()) : Optional.empty());
+        begun.put(position, value);
+        forms.add(begun);
     }
 
     /** Hands on the sitting, then the forms that stand twice in it. */
     void handOn(Consumer<SittingRow> rows) {
-        List<FormEntry> entries = new ArrayList<>();
+        List<FormEntry> entries = new ArrayList<>(forms.size());
         List<SittingRow> doubles = new ArrayList<>();
-        forms.values().forEach(form -> form.addTo(entries, doubles));
+        forms.sort(Comparator.comparing(form -> form.instrument.id().value()));
+        for (LongForm form : forms) {
+            form.begun.ifPresentOrElse(
+                    begun -> doubles.add(new SittingRow(begun, List.of(form.entry()))),
+                    () -> entries.add(form.entry()));
+        }
         rows.accept(new SittingRow(sitting, entries));
         doubles.forEach(rows);
     }
 
-    /** The rows of one instrument; an item given again starts a second form of the same sitting. */
+    /** The rows of one form. */
     private static final class LongForm {
         private final Instrument instrument;
-        private final List<Responses.Builder> values = new ArrayList<>();
-        private final List<BitSet> named = new ArrayList<>();
-        /** The row where each form after the first begins. */
-        private final List<Sitting> doubles = new ArrayList<>();
+        /** The row where it begins; empty for the first of its instrument. */
+        private final Optional<Sitting> begun;
 
-        LongForm(Instrument instrument) {
+        private final Responses.Builder values;
+        private final BitSet named = new BitSet();
+
+        LongForm(Instrument instrument, Optional<Sitting> begun) {
             this.instrument = instrument;
+            this.begun = begun;
+            this.values = Responses.builder(instrument);
         }
 
-        void put(Column column, Response value, Supplier<Sitting> row) {
-            int form = 0;
-            while (form < named.size() && named.get(form).get(column.index())) {
-                form++;
-            }
-            if (form == named.size()) {
-                values.add(Responses.builder(instrument));
-                named.add(new BitSet());
-                if (form > 0) {
-                    doubles.add(row.get());
-                }
-            }
-            values.get(form).put(column.index(), value);
-            named.get(form).set(column.index());
+        boolean isOf(Instrument other) {
+            return instrument.id().equals(other.id());
         }
 
-        void addTo(List<FormEntry> entries, List<SittingRow> rows) {
-            for (int i = 0; i < values.size(); i++) {
-                FormEntry entry = new FormEntry(
-                        instrument,
-                        values.get(i).build(),
-                        RequestedColumns.columns(named.get(i)),
-                        named.get(i).cardinality());
-                if (i == 0) {
-                    entries.add(entry);
-                } else {
-                    rows.add(new SittingRow(doubles.get(i - 1), List.of(entry)));
-                }
-            }
+        void put(int position, Response value) {
+            values.put(position, value);
+            named.set(position);
+        }
+
+        FormEntry entry() {
+            return new FormEntry(instrument, values.build(), RequestedColumns.columns(named), named.cardinality());
         }
     }
 }
