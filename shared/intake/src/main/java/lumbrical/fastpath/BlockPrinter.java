@@ -17,7 +17,7 @@ import lumbrical.scoring.ScoreResult;
 import lumbrical.scoring.ScoringPlan;
 
 /** Scores the rows of a block and prints them as the score table does, byte for byte. Safe to share between threads. */
-final class BlockPrinter implements PlainTable.BlockProcessor<PrintedBlock> {
+final class BlockPrinter implements BlockProcessor<RowBlock, PrintedBlock> {
     /** What stands between episode and date for each side, and between patient and date where there is no episode. */
     private static final byte[][] SIDES = sides(",");
 

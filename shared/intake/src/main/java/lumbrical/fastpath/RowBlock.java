@@ -11,21 +11,14 @@ import lumbrical.problem.Problem;
  * Some rows of a plain wide table, parsed into flat arrays. A row that holds anything out of the ordinary stands as a {@link
  * SittingRow} instead, parsed as every other reader parses it. A block is filled again and again.
  */
-public final class RowBlock {
+final class RowBlock implements TableBlock {
     /** As {@link lumbrical.scoring.ScoringPlan#scoreInto} takes it. */
     static final double NOT_ANSWERED = Double.NaN;
 
     private static final int EXPECTED_ROWS = 1_024;
-    private static final byte ROW_END = '\n';
-    /** Bytes kept behind the last row: who looks one byte ahead still finds an end. */
-    private static final int GUARDS = 2;
 
     private final int width;
-    private final byte[] bytes;
-    private int end;
-    private boolean plain;
-    private int firstRow;
-    private int lines;
+    private final BlockBytes text;
     private int rows;
     private double[] values;
     private int[] line = new int[EXPECTED_ROWS];
@@ -47,31 +40,23 @@ public final class RowBlock {
      */
     RowBlock(int width, int capacity) {
         this.width = width;
-        this.bytes = new byte[capacity + GUARDS];
+        this.text = new BlockBytes(capacity);
         this.values = new double[EXPECTED_ROWS * width];
         Arrays.fill(values, NOT_ANSWERED); // of a column that the table lacks it stays so
     }
 
-    /** Number of bytes it takes. */
-    int capacity() {
-        return bytes.length - GUARDS;
-    }
-
-    /** Takes over bytes that another block had read beyond its last row. */
-    void startWith(byte[] source, int from, int to) {
-        System.arraycopy(source, from, bytes, 0, to - from);
-    }
-
     /** Forgets the rows of the last use; the bytes from 0 to {@code to} are now whole rows. */
     void clear(int to) {
-        end = to;
-        Arrays.fill(bytes, to, to + GUARDS, ROW_END);
-        plain = true;
-        lines = 0;
+        text.clear(to);
         rows = 0;
         rejected = 0;
         oddRows.clear();
         problems.clear();
+    }
+
+    @Override
+    public BlockBytes text() {
+        return text;
     }
 
     /** Rows that gave a sitting, plain or odd. */
@@ -91,30 +76,7 @@ public final class RowBlock {
 
     /** The bytes that positions refer to. */
     public byte[] bytes() {
-        return bytes;
-    }
-
-    /** Where the last row ends. */
-    int end() {
-        return end;
-    }
-
-    /** Whether the block holds no quote and no other thing that only the other reader can take. */
-    boolean plain() {
-        return plain;
-    }
-
-    void refuse() {
-        plain = false;
-    }
-
-    /** Number of lines, blank ones too. */
-    int lines() {
-        return lines;
-    }
-
-    void addLine() {
-        lines++;
+        return text.bytes();
     }
 
     /** Which line of the block a row stands in, from 0. */
@@ -122,13 +84,9 @@ public final class RowBlock {
         return line[row];
     }
 
-    void startsAt(int row) {
-        firstRow = row;
-    }
-
     /** The number of the block's first line as a spreadsheet shows it; known once the block's turn has come. */
     public int firstRow() {
-        return firstRow;
+        return text.firstRow();
     }
 
     /** The sitting of an odd row; empty for a plain one. */
@@ -207,7 +165,7 @@ public final class RowBlock {
 
     void addPlain(int patientFrom, int patientTo, int episodeFrom, int episodeTo, int dateFrom, int day, int sideCode) {
         int row = rows;
-        line[row] = lines;
+        line[row] = text.lines();
         odd[row] = -1;
         patientStart[row] = patientFrom;
         patientEnd[row] = patientTo;
@@ -220,7 +178,7 @@ public final class RowBlock {
     }
 
     void addOdd(SittingRow row) {
-        line[rows] = lines;
+        line[rows] = text.lines();
         odd[rows] = oddRows.size();
         oddRows.add(row);
         rows++;

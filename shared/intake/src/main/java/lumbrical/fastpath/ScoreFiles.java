@@ -201,6 +201,17 @@ public final class ScoreFiles {
             table.headerProblems().forEach(problems);
             unused.addAll(table.unusedColumns());
             headings.addAll(table.headings());
+            if (table.isLong()) {
+                plainLong(table);
+            } else {
+                plainWide(input, table);
+            }
+            if (rows == before) {
+                problems.accept(WideRows.noRows(input.name()));
+            }
+        }
+
+        private void plainWide(Input input, PlainTable table) {
             Optional<PlainTable.Remainder> end = new PlainPart(input, table).run();
             end.ifPresent(rest -> {
                 ReadSummary read =
@@ -208,12 +219,19 @@ public final class ScoreFiles {
                 rows += read.rows();
                 rejected += read.rejected();
             });
-            if (rows == before) {
-                problems.accept(WideRows.noRows(input.name()));
-            }
         }
 
-        /** The part of a file that is read in blocks. */
+        private void plainLong(PlainTable table) {
+            longLayout = true;
+            LongGathering gathering = table.gathering(problems);
+            table.readLong(threads, gathering, readWatch)
+                    .ifPresent(rest -> table.readRest(rest, gathering::take, readWatch));
+            gathering.handOn(row -> sitting(row, scorer.scoreSitting(row)));
+            rows += gathering.rows();
+            rejected += gathering.rejected();
+        }
+
+        /** The part of a wide file that is read in blocks. */
         private final class PlainPart implements BlockPrinter.IrregularRows, BiConsumer<RowBlock, PrintedBlock> {
             private final Input input;
             private final PlainTable table;

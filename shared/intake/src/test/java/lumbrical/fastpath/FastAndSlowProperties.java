@@ -2,23 +2,11 @@ package lumbrical.fastpath;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
-import lumbrical.batch.ScoringCounts;
-import lumbrical.catalogue.Catalogue;
-import lumbrical.intake.ReadOptions;
-import lumbrical.scoring.ScoringOptions;
-import lumbrical.tabular.Input;
-import lumbrical.tabular.ProgressListener;
-import lumbrical.tabular.UnreadableInputException;
 import net.jqwik.api.Arbitraries;
 import net.jqwik.api.Arbitrary;
 import net.jqwik.api.Combinators;
@@ -31,56 +19,10 @@ import org.junit.jupiter.api.Test;
 
 /** The way by blocks of bytes and the way row by row give the same bytes, problems and counts, whatever the file holds. */
 class FastAndSlowProperties {
-    private static final Catalogue CATALOGUE = Catalogue.builtIn();
     private static final String HEADER =
             "patient,completed_on,side,episode,remark,quickdash_1,quickdash_2,quickdash_3,quickdash_4,quickdash_5,"
                     + "quickdash_6,quickdash_7,quickdash_8,quickdash_9,quickdash_10,quickdash_11,nprs_rest,grc_1,"
                     + "promispf4a_1,promispf4a_2,promispf4a_3,promispf4a_4,mhq_pain_1_right,mhq_pain_1_left";
-
-    /** Everything a run says. */
-    private record Run(String out, List<String> problems, String tally) {}
-
-    private static Run run(byte[] file, int threads) {
-        try {
-            Path path = Files.createTempFile("rows", ".csv");
-            try {
-                Files.write(path, file);
-                return run(path, threads);
-            } finally {
-                Files.delete(path);
-            }
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
-    }
-
-    private static Run run(Path path, int threads) {
-        ByteArrayOutputStream out = new ByteArrayOutputStream();
-        List<String> problems = new ArrayList<>();
-        try {
-            ScoringCounts tally = new ScoreFiles(
-                            CATALOGUE,
-                            ReadOptions.asOf(LocalDate.of(2026, 11, 25)),
-                            ScoringOptions.AS_DEFINED,
-                            true,
-                            threads,
-                            ProgressListener.NONE)
-                    .write(
-                            List.of(new Input(path, Optional.empty())),
-                            out,
-                            p -> problems.add(
-                                    p.place().row() + " " + p.place().column() + " " + p.value() + p.advice()));
-            return new Run(
-                    out.toString(StandardCharsets.UTF_8),
-                    problems,
-                    tally.reconciliation()
-                            + tally.outcomeLine()
-                            + tally.sittings()
-                            + tally.read().unusedColumns());
-        } catch (UnreadableInputException e) {
-            return new Run("", List.of(), e.getMessage().replaceFirst("^[^ ]+", "FILE"));
-        }
-    }
 
     @Provide
     Arbitrary<String> cells() {
@@ -166,9 +108,9 @@ class FastAndSlowProperties {
     @Property(tries = 400)
     void theSameOnRandomFiles(@ForAll("files") String file) {
         byte[] bytes = file.getBytes(StandardCharsets.UTF_8);
-        Run slow = run(bytes, 0);
-        assertEquals(slow, run(bytes, 1));
-        assertEquals(slow, run(bytes, 2));
+        FileRun slow = FileRun.of(bytes, 0);
+        assertEquals(slow, FileRun.of(bytes, 1));
+        assertEquals(slow, FileRun.of(bytes, 2));
     }
 
     @Provide
@@ -184,9 +126,9 @@ class FastAndSlowProperties {
     void theSameWhereAFileIsCutOff(@ForAll("files") String file, @ForAll @IntRange(min = 1, max = 40) int lost) {
         byte[] bytes = file.substring(0, Math.max(HEADER.length() + 1, file.length() - lost))
                 .getBytes(StandardCharsets.UTF_8);
-        Run slow = run(bytes, 0);
-        assertEquals(slow, run(bytes, 1));
-        assertEquals(slow, run(bytes, 2));
+        FileRun slow = FileRun.of(bytes, 0);
+        assertEquals(slow, FileRun.of(bytes, 1));
+        assertEquals(slow, FileRun.of(bytes, 2));
     }
 
     /** Whole, short and cut rows in both ways: which of them are told, worked out by hand. */
@@ -202,9 +144,10 @@ class FastAndSlowProperties {
                 "The file ends here without a line break, so it may be cut off: compare it with where it comes from, and"
                         + " export it again.";
         for (int threads = 0; threads < 3; threads++) {
-            List<String> told = run((header + rows).getBytes(StandardCharsets.UTF_8), threads).problems().stream()
-                    .filter(p -> p.contains("The row ends"))
-                    .toList();
+            List<String> told =
+                    FileRun.of((header + rows).getBytes(StandardCharsets.UTF_8), threads).problems().stream()
+                            .filter(p -> p.contains("The row ends"))
+                            .toList();
             assertEquals(
                     List.of(
                             "OptionalInt[3] Optional[nprs_activity] " + whole.formatted(4) + again,
@@ -226,7 +169,7 @@ class FastAndSlowProperties {
                 .replace('#', ',');
         byte[] bytes = file.substring(0, Math.max(header.length() + 1, file.length() - lost))
                 .getBytes(StandardCharsets.UTF_8);
-        assertEquals(run(bytes, 0), run(bytes, 2));
+        assertEquals(FileRun.of(bytes, 0), FileRun.of(bytes, 2));
     }
 
     /** {@code #} = a comma that stands in a cell where something else parts the cells. */
@@ -264,7 +207,7 @@ class FastAndSlowProperties {
         byte[] file = new byte[head.length + tail.length];
         System.arraycopy(head, 0, file, 0, head.length);
         System.arraycopy(tail, 0, file, head.length, tail.length);
-        assertEquals(run(file, 0), run(file, 2));
+        assertEquals(FileRun.of(file, 0), FileRun.of(file, 2));
     }
 
     @Provide
@@ -278,9 +221,9 @@ class FastAndSlowProperties {
                 Path.of("..", "..", "shared", "demo", "responses.csv"),
                 Path.of("..", "..", "shared", "demo", "responses-with-mistakes.csv"),
                 Path.of("..", "..", "test-vectors", "independent", "random-sittings.csv"))) {
-            Run slow = run(file, 0);
-            assertEquals(slow, run(file, 1));
-            assertEquals(slow, run(file, 2));
+            FileRun slow = FileRun.of(file, 0);
+            assertEquals(slow, FileRun.of(file, 1));
+            assertEquals(slow, FileRun.of(file, 2));
         }
         StringBuilder large = new StringBuilder(HEADER).append('\n');
         for (int i = 0; i < 20_000; i++) {
@@ -291,11 +234,11 @@ class FastAndSlowProperties {
             large.append(i % 501 == 0 ? "\n\n" : "\n"); // blank lines and refused responses, for the numbers of rows
         }
         byte[] bytes = large.toString().getBytes(StandardCharsets.UTF_8);
-        Run slow = run(bytes, 0);
-        assertEquals(slow, run(bytes, 1));
-        assertEquals(slow, run(bytes, 2));
+        FileRun slow = FileRun.of(bytes, 0);
+        assertEquals(slow, FileRun.of(bytes, 1));
+        assertEquals(slow, FileRun.of(bytes, 2));
         bytes[bytes.length - 2] = '"'; // the rest from here on goes to the other reader
-        assertEquals(run(bytes, 0), run(bytes, 2));
+        assertEquals(FileRun.of(bytes, 0), FileRun.of(bytes, 2));
     }
 
     /** Rows of 64 bytes fill a block of a power of two to its last byte; what stands there is short of a date. */
@@ -305,7 +248,7 @@ class FastAndSlowProperties {
         String row = "3," + "t".repeat(49) + ",P1234567,26\n";
         assertEquals(64, row.length());
         byte[] bytes = (header + row.repeat(5_000)).getBytes(StandardCharsets.UTF_8);
-        assertEquals(run(bytes, 0), run(bytes, 2));
+        assertEquals(FileRun.of(bytes, 0), FileRun.of(bytes, 2));
     }
 
     @Test
@@ -322,9 +265,9 @@ class FastAndSlowProperties {
                 row + wide + "\"",
                 row + "P3,2026-01-02,right,," + "t".repeat(4_100_000) + "\n" + row)) {
             byte[] bytes = (HEADER + "\n" + file).getBytes(StandardCharsets.UTF_8);
-            Run slow = run(bytes, 0);
-            assertEquals(slow, run(bytes, 1));
-            assertEquals(slow, run(bytes, 2));
+            FileRun slow = FileRun.of(bytes, 0);
+            assertEquals(slow, FileRun.of(bytes, 1));
+            assertEquals(slow, FileRun.of(bytes, 2));
         }
     }
 }
