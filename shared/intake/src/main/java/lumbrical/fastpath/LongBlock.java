@@ -91,18 +91,23 @@ final class LongBlock implements TableBlock {
         return code[row];
     }
 
-    /** The patient of a run, as ASCII text. */
-    String patient(int ofRun) {
-        return ascii(patientStart[ofRun], patientEnd[ofRun]);
+    /** Start of the patient's id of a run. */
+    int patientStart(int ofRun) {
+        return patientStart[ofRun];
     }
 
-    /** The episode of a run; no text if there is none. */
-    String episode(int ofRun) {
-        return ascii(episodeStart[ofRun], episodeEnd[ofRun]);
+    int patientEnd(int ofRun) {
+        return patientEnd[ofRun];
     }
 
-    private String ascii(int from, int to) {
-        return PlainCells.text(text.bytes(), from, to);
+    /** Start of the episode's id of a run. */
+    int episodeStart(int ofRun) {
+        return episodeStart[ofRun];
+    }
+
+    /** End of the episode's id; equal to the start if there is none. */
+    int episodeEnd(int ofRun) {
+        return episodeEnd[ofRun];
     }
 
     /** The day of a run, in days since 1970-01-01. */

@@ -1,38 +1,27 @@
 package lumbrical.fastpath;
 
-import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
-import java.util.stream.IntStream;
-import java.util.stream.Stream;
 import lumbrical.catalogue.Catalogue;
-import lumbrical.instrument.Side;
 import lumbrical.intake.LongResponse;
 import lumbrical.intake.LongRows;
-import lumbrical.intake.LongSitting;
-import lumbrical.intake.LongSittings;
 import lumbrical.intake.ReadOptions;
 import lumbrical.intake.ResponseHeader;
 import lumbrical.intake.SittingRow;
 import lumbrical.intake.WideRows;
 import lumbrical.problem.Place;
 import lumbrical.problem.Problem;
-import lumbrical.scoring.Response;
-import lumbrical.sitting.Sitting;
 
 /** Gathers the sittings of a long table from its blocks, and from the rows of texts that they leave. */
 final class LongGathering implements BlockProcessor<LongBlock, LongBlock> {
-    private static final List<Optional<Side>> SIDES = Stream.concat(
-                    Stream.of(Optional.<Side>empty()), Stream.of(Side.values()).map(Optional::of))
-            .toList();
-    private static final Response[] ANSWERS =
-            IntStream.range(0, PlainCells.CODES).mapToObj(Response::of).toArray(Response[]::new);
+    private static final int NO_RUN = -1;
 
     private final String file;
     private final ResponseHeader header;
     private final LongRows texts;
-    private final LongSittings sittings = new LongSittings();
+    private final GatheredSittings sittings;
+    private final SittingKey key = new SittingKey();
     private long rows;
     private long rejected;
 
@@ -45,6 +34,7 @@ final class LongGathering implements BlockProcessor<LongBlock, LongBlock> {
         this.file = file;
         this.header = header;
         this.texts = new LongRows(catalogue, options, problems);
+        this.sittings = new GatheredSittings(file);
     }
 
     @Override
@@ -54,49 +44,42 @@ final class LongGathering implements BlockProcessor<LongBlock, LongBlock> {
 
     @Override
     public void takeInOrder(LongBlock block, LongBlock same) {
-        int run = -1;
-        Optional<LongSitting> sitting = Optional.empty();
+        int run = NO_RUN;
+        int sitting = 0;
         for (int row = 0; row < block.rows(); row++) {
             if (block.isOdd(row)) {
-                LongBlock.OddRow odd = block.oddRow(row);
-                if (!WideRows.blank(odd.cells())) {
-                    take(block.number(row), odd.cells(), odd.end());
+                takeOdd(block, row);
+            } else {
+                if (block.run(row) != run) {
+                    run = block.run(row);
+                    key.write(block, run);
+                    sitting = sittings.of(key, block.number(row));
                 }
-                continue;
+                int code = block.code(row);
+                double value = code == PlainCells.BLANK ? GatheredSittings.NOT_ANSWERED : code;
+                sittings.put(sitting, block.column(row), value, block.number(row));
+                rows++;
             }
-            if (block.run(row) != run) {
-                run = block.run(row);
-                sitting = Optional.of(sittings.of(sitting(block, row)));
-            }
-            int code = block.code(row);
-            Response response = code == PlainCells.BLANK ? Response.NOT_ANSWERED : ANSWERS[code];
-            int at = row;
-            sitting.orElseThrow().put(block.column(row), response, () -> sitting(block, at));
-            rows++;
         }
     }
 
-    /** The sitting of a plain row. */
-    private Sitting sitting(LongBlock block, int row) {
-        int run = block.run(row);
-        return new Sitting(
-                block.patient(run),
-                LocalDate.ofEpochDay(block.epochDay(run)),
-                Optional.empty(),
-                SIDES.get(block.side(run)),
-                Optional.of(block.episode(run)).filter(episode -> !episode.isEmpty()),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Place.of(file, block.number(row)));
+    private void takeOdd(LongBlock block, int row) {
+        LongBlock.OddRow odd = block.oddRow(row);
+        if (!WideRows.blank(odd.cells())) {
+            take(block.number(row), odd.cells(), odd.end());
+        }
     }
 
     /** Takes a row of texts that is not blank. */
     void take(int number, List<String> cells, WideRows.RowEnd end) {
         rows++;
-        Optional<LongResponse> row = texts.row(header, Place.of(file, number), cells, end);
-        row.ifPresent(sittings::put);
-        rejected += row.isPresent() ? 0 : 1;
+        Optional<LongResponse> read = texts.row(header, Place.of(file, number), cells, end);
+        if (read.isEmpty()) {
+            rejected++;
+            return;
+        }
+        key.write(read.get().sitting());
+        sittings.put(sittings.of(key, number), read.get().column(), read.get().response(), number);
     }
 
     /** Hands on the sittings of the table, which has ended. */

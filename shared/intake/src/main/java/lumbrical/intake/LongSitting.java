@@ -6,7 +6,6 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
-import java.util.function.Supplier;
 import lumbrical.instrument.Instrument;
 import lumbrical.scoring.RequestedColumns;
 import lumbrical.scoring.Response;
@@ -14,7 +13,7 @@ import lumbrical.scoring.Responses;
 import lumbrical.sitting.Sitting;
 
 /** The rows of the long layout that belong to one sitting. Many are held at once, and most have one form or two. */
-public final class LongSitting {
+final class LongSitting {
     private final Sitting sitting;
     /** In the order in which they begin. */
     private final List<LongForm> forms = new ArrayList<>(1);
@@ -23,25 +22,22 @@ public final class LongSitting {
         this.sitting = sitting;
     }
 
-    /**
-     * Takes a row. An item given again starts a second form of the sitting.
-     *
-     * @param row the sitting as the row says it; asked for only where such a form begins
-     */
-    public void put(LongColumn column, Response value, Supplier<Sitting> row) {
-        int position = column.column().index();
+    /** Takes a row. An item given again starts a second form of the sitting. */
+    void put(LongResponse row) {
+        Instrument instrument = row.column().instrument();
+        int position = row.column().column().index();
         boolean second = false;
         for (LongForm form : forms) {
-            if (form.isOf(column.instrument())) {
+            if (form.isOf(instrument)) {
                 if (!form.named.get(position)) {
-                    form.put(position, value);
+                    form.put(position, row.response());
                     return;
                 }
                 second = true;
             }
         }
-        LongForm begun = new LongForm(column.instrument(), second ? Optional.of(row.get()) : Optional.empty());
-        begun.put(position, value);
+        LongForm begun = new LongForm(instrument, second ? Optional.of(row.sitting()) : Optional.empty());
+        begun.put(position, row.response());
         forms.add(begun);
     }
 

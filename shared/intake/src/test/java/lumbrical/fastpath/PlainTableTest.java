@@ -115,7 +115,7 @@ class PlainTableTest {
                     }
                     if (block.run(row) != run) {
                         run = block.run(row);
-                        read.add(block.patient(run));
+                        read.add(PlainCells.text(block.text().bytes(), block.patientStart(run), block.patientEnd(run)));
                     }
                     String code = block.code(row) == PlainCells.BLANK ? "" : Integer.toString(block.code(row));
                     read.add(block.column(row).column().shortName() + "=" + code);
