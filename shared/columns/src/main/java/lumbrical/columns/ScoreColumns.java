@@ -18,6 +18,9 @@ public final class ScoreColumns {
     /** The table. */
     public static final OutputTable<ScoreRow> TABLE = new OutputTable<>("Scores", columns(Function.identity()));
 
+    /** How many columns stand first that say whose score it is, and when; without a visit, the others say nothing of the sitting. */
+    public static final int OF_SITTING = 4;
+
     private ScoreColumns() {}
 
     static <R> List<OutputColumn<R>> columns(Function<R, ScoreRow> row) {

@@ -32,22 +32,27 @@ final class BlockPrinter implements BlockProcessor<RowBlock, PrintedBlock> {
     private final byte[][][] rowHead;
     private final byte[][][] rowTail;
     private final byte[][][][] standings;
+    private final boolean guard;
     private final IrregularRows irregularRows;
     private final BiConsumer<RowBlock, PrintedBlock> printedBlocks;
     private final Deque<Worker> workers = new ConcurrentLinkedDeque<>();
     private final Deque<PrintedBlock> free = new ConcurrentLinkedDeque<>();
 
     /** What a thread needs while it prints a block; kept for the next one, with the tails printed so far. */
-    private record Worker(ScoreBuffer[] buffers, TailCache[] tails) {}
+    private record Worker(ScoreBuffer[] buffers, TailCache[] tails, ScoreRowPrinter irregular) {}
 
     /** Prints the score rows of a sitting that is not plain, and counts it. */
     interface IrregularRows {
         /** Appends the score rows of {@code row}, which stands in {@code line} of its block, to {@code printed}. */
-        void print(SittingRow row, int line, PrintedBlock printed);
+        void print(SittingRow row, int line, ScoreRowPrinter printer, PrintedBlock printed);
     }
 
     BlockPrinter(
-            List<ScoringPlan> plans, IrregularRows irregularRows, BiConsumer<RowBlock, PrintedBlock> printedBlocks) {
+            List<ScoringPlan> plans,
+            boolean guard,
+            IrregularRows irregularRows,
+            BiConsumer<RowBlock, PrintedBlock> printedBlocks) {
+        this.guard = guard;
         this.plans = plans.toArray(ScoringPlan[]::new);
         this.outputs = plans.stream()
                 .map(p -> p.outputs().toArray(ScoringPlan.Output[]::new))
@@ -127,7 +132,7 @@ final class BlockPrinter implements BlockProcessor<RowBlock, PrintedBlock> {
             if (block.isPlain(row)) {
                 plainRow(block, row, worker, printed);
             } else {
-                irregularRows.print(block.oddRow(row).orElseThrow(), block.line(row), printed);
+                irregularRows.print(block.oddRow(row).orElseThrow(), block.line(row), worker.irregular(), printed);
             }
         }
         workers.push(worker);
@@ -145,7 +150,10 @@ final class BlockPrinter implements BlockProcessor<RowBlock, PrintedBlock> {
         for (int p = 0; p < tails.length; p++) {
             tails[p] = new TailCache(rowHead[p], rowTail[p], standings[p]);
         }
-        return new Worker(Arrays.stream(plans).map(ScoringPlan::newBuffer).toArray(ScoreBuffer[]::new), tails);
+        return new Worker(
+                Arrays.stream(plans).map(ScoringPlan::newBuffer).toArray(ScoreBuffer[]::new),
+                tails,
+                new ScoreRowPrinter(guard));
     }
 
     private void plainRow(RowBlock block, int row, Worker worker, PrintedBlock printed) {

@@ -18,7 +18,6 @@ import lumbrical.batch.ScoringCounts;
 import lumbrical.batch.ScoringProgressListener;
 import lumbrical.catalogue.Catalogue;
 import lumbrical.columns.ScoreColumns;
-import lumbrical.columns.ScoreRow;
 import lumbrical.instrument.Instrument;
 import lumbrical.intake.ReadOptions;
 import lumbrical.intake.ReadSummary;
@@ -96,6 +95,8 @@ public final class ScoreFiles {
 
         private final Consumer<Problem> problems;
         private final DuplicateDetector watch = new DuplicateDetector();
+        private final ScoreRowPrinter rowPrinter = new ScoreRowPrinter(guard);
+        private final ByteRow rowBytes = new ByteRow(ROOM);
         private final BatchScorer scorer = new BatchScorer(catalogue, reading, scoring);
         private final Map<ScoreResult.Outcome, Long> outcomes = new EnumMap<>(ScoreResult.Outcome.class);
         private final Set<String> unused = new LinkedHashSet<>();
@@ -124,11 +125,7 @@ public final class ScoreFiles {
         void header() {
             StringBuilder line = new StringBuilder();
             new CsvTableWriter<>(ScoreColumns.TABLE, line, guard).flush();
-            write(line);
-        }
-
-        private void write(CharSequence text) {
-            byte[] bytes = text.toString().getBytes(StandardCharsets.UTF_8);
+            byte[] bytes = line.toString().getBytes(StandardCharsets.UTF_8);
             write(bytes, bytes.length);
         }
 
@@ -155,30 +152,14 @@ public final class ScoreFiles {
         }
 
         private void sitting(SittingRow row, List<ScoredForm> forms) {
-            StringBuilder text = new StringBuilder();
-            forms.forEach(form -> append(form, text));
-            write(text);
-            forms.stream()
-                    .filter(f -> !f.responses().blank())
-                    .filter(f -> watch.seenBefore(hash(row.sitting(), f.instrument())))
-                    .forEach(f -> tellDouble(
-                            row.sitting().place(), f.instrument().id().value()));
-        }
-
-        private void append(ScoredForm form, StringBuilder text) {
-            if (form.results().isEmpty()) {
-                return;
+            rowBytes.clear();
+            forms.forEach(form -> rowPrinter.print(form, rowBytes));
+            write(rowBytes.bytes(), rowBytes.length());
+            for (ScoredForm form : forms) {
+                if (!form.responses().blank() && watch.seenBefore(hash(row.sitting(), form.instrument()))) {
+                    tellDouble(row.sitting().place(), form.instrument().id().value());
+                }
             }
-            CsvTableWriter<ScoreRow> csv = CsvTableWriter.withoutHeader(ScoreColumns.TABLE, text, guard);
-            form.results()
-                    .forEach(result -> csv.write(new ScoreRow(
-                            form.sitting(),
-                            form.sitting().episode(),
-                            Optional.empty(),
-                            form.instrument(),
-                            form.instrument().scale(result.scale()).orElseThrow(),
-                            result)));
-            csv.flush();
         }
 
         private static long hash(Sitting sitting, Instrument instrument) {
@@ -249,7 +230,7 @@ public final class ScoreFiles {
 
             Optional<PlainTable.Remainder> run() {
                 Optional<PlainTable.Remainder> end =
-                        table.read(threads, new BlockPrinter(plans, this, this), readWatch);
+                        table.read(threads, new BlockPrinter(plans, guard, this, this), readWatch);
                 int at = 0;
                 for (ScoringPlan plan : plans) {
                     for (ScoringPlan.Output output : plan.outputs()) {
@@ -270,8 +251,7 @@ public final class ScoreFiles {
 
             /** Runs in a worker, so it touches nothing but its arguments. */
             @Override
-            public void print(SittingRow row, int line, PrintedBlock printed) {
-                StringBuilder text = new StringBuilder();
+            public void print(SittingRow row, int line, ScoreRowPrinter printer, PrintedBlock printed) {
                 boolean any = false;
                 for (int p = 0; p < row.forms().size(); p++) {
                     Sitting sitting = row.sitting();
@@ -288,10 +268,9 @@ public final class ScoreFiles {
                         any = true;
                         printed.count(firstOutputs[p] + outputOf(plan, result), result.outcome());
                     }
-                    append(form, text);
+                    printer.print(form, printed.bytes());
                 }
                 printed.countRow(any);
-                printed.bytes().append(text);
             }
 
             private static int outputOf(ScoringPlan plan, ScoreResult result) {
