@@ -92,7 +92,7 @@ final class PlainCells {
         return false;
     }
 
-    static boolean isWord(byte b) {
+    private static boolean isWord(byte b) {
         return b >= '0' && b <= '9' || b >= 'A' && b <= 'Z' || b >= 'a' && b <= 'z';
     }
 

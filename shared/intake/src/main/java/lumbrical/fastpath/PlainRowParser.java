@@ -202,7 +202,7 @@ final class PlainRowParser implements BlockParser<RowBlock> {
                 if (meant == SIDE) {
                     side = PlainCells.side(bytes, from, to - from);
                 } else if (meant != IGNORED) {
-                    if (to > from && (!PlainCells.isWord(bytes[from]) || bytes[to - 1] == ' ')
+                    if (!PlainCells.isCleanId(bytes, from, to)
                             || (commaInCell || quotes) && PlainCells.holdsComma(bytes, from, to)) {
                         return -1;
                     }

@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Optional;
 import lumbrical.tabular.CsvReader;
 import lumbrical.tabular.Input;
+import lumbrical.tabular.Limits;
 
 /** The texts of one line of a table, by RFC 4180. */
 final class RowText {
@@ -26,7 +27,8 @@ final class RowText {
      * The cells of a line.
      *
      * @param last behind its last byte, without its line break
-     * @return empty if the row does not end with the line, or its quotes do not match: only a reader of the whole file can tell
+     * @return empty if the row does not end with the line, its quotes do not match or it has too many cells: only a reader of the whole
+     *     file can tell
      * @throws lumbrical.tabular.UnreadableInputException if it is not UTF-8
      */
     Optional<List<String>> split(byte[] bytes, int start, int last) {
@@ -41,7 +43,7 @@ final class RowText {
             cells.add(quoted ? decode(bytes, from + 1, end - 1).replace("\"\"", "\"") : decode(bytes, from, end));
             from = end + 1;
         }
-        return Optional.of(cells);
+        return cells.size() > Limits.COLUMNS ? Optional.empty() : Optional.of(cells);
     }
 
     /** The separator behind a quoted cell or the end of the line; -1 if it is neither. */

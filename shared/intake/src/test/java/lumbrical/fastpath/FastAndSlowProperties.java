@@ -190,7 +190,11 @@ class FastAndSlowProperties {
                 "",
                 "1,2026-01-");
         return Combinators.combine(
-                        code, code, remark, Arbitraries.of("P1", "P-2", "", "P\u007f", "P#3", "\"P#4\""), date)
+                        code,
+                        code,
+                        remark,
+                        Arbitraries.of("P1", "P-2", "", "P\u007f", "P#3", "\"P#4\"", "\"P5\t\""),
+                        date)
                 .as((a, b, r, p, d) -> String.join(",", a, b, r, p, "left", d))
                 .list()
                 .ofMaxSize(6);
@@ -261,6 +265,7 @@ class FastAndSlowProperties {
                 row + long40 + row,
                 row.repeat(12) + long40.replace("2026-01-02", "2026-01-32") + row,
                 row + wide + row,
+                row + wide.substring(0, 20_000) + "\n" + row,
                 wide,
                 row + wide + "\"",
                 row + "P3,2026-01-02,right,," + "t".repeat(4_100_000) + "\n" + row)) {

@@ -48,7 +48,8 @@ class LongFastAndSlowProperties {
                 List.of("promispf4a", "1"));
         return Combinators.combine(
                         Arbitraries.of("P1", "P2", "007"),
-                        Arbitraries.of("2026-01-02", "2026-01-03"),
+                        Arbitraries.frequency(
+                                Tuple.of(9, "2026-01-02"), Tuple.of(9, "2026-01-03"), Tuple.of(1, "2026-01-02T10:00")),
                         Arbitraries.of("right", "left", "both", "", "r"),
                         Arbitraries.of("", "E1"),
                         what,
@@ -63,6 +64,7 @@ class LongFastAndSlowProperties {
                 "",
                 " P1",
                 "P1 ",
+                "\"P1\t\"",
                 "\u00d6",
                 "=P",
                 "'=P",
@@ -209,6 +211,7 @@ class LongFastAndSlowProperties {
                 row.repeat(12),
                 row + row.replace("t", "tt") + row,
                 row + "P2,2026-01-02,right,,quickdash,1,t,3,paper" + ",".repeat(300_000) + "\n" + row,
+                row + "P2,2026-01-02,right,,quickdash,1,t,3,paper" + ",".repeat(20_000) + "\n" + row,
                 row + row.replaceFirst("t{30000}", "t".repeat(4_100_000)) + row)) {
             same(HEADER + "\n" + file);
         }

@@ -7,7 +7,7 @@ public final class Limits {
     /** Characters of one cell. */
     public static final int CELL_CHARACTERS = 32_767;
     /** Columns of a table. */
-    static final int COLUMNS = 16_384;
+    public static final int COLUMNS = 16_384;
     /** Rows of a sheet, as many as a spreadsheet can hold. */
     static final int SHEET_ROWS = 1_048_576;
     /** Bytes of one part of a workbook after unpacking. */
