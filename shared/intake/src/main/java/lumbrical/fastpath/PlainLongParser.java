@@ -11,9 +11,9 @@ import lumbrical.tabular.Input;
 import lumbrical.tabular.Limits;
 
 /**
- * Splits blocks of a plain long table at its bytes. A row counts as plain by what {@link PlainRowParser} says, and if its instrument and
- * item are known. The texts of every other row are kept, for {@link lumbrical.intake.LongRows} reads them. Not safe to share between
- * threads.
+ * Splits blocks of a plain long table at its bytes. A row counts as plain if its cells are what {@link PlainRowParser} takes for plain and
+ * its instrument and item are known. Of every other row the texts are kept, to be read by {@link lumbrical.intake.LongRows} when its turn
+ * has come. Not safe to share between threads.
  */
 final class PlainLongParser implements BlockParser<LongBlock> {
     private final RowText row;
