@@ -4,7 +4,9 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.function.Consumer;
 import lumbrical.instrument.Instrument;
 import lumbrical.intake.FormEntry;
@@ -29,6 +31,9 @@ final class GatheredSittings {
     private static final double NOT_NAMED = Double.POSITIVE_INFINITY;
 
     private static final int NONE = -1;
+    /** Forms of a sitting that are looked through one by one. */
+    private static final int MANY = 32;
+
     private final String file;
 
     private final ByteRow keys = new ByteRow(1 << 16);
@@ -45,6 +50,9 @@ final class GatheredSittings {
     private int[] firstValue = new int[1 << 10];
     /** The row where a form begins that its sitting has already; else {@link #NONE}. */
     private int[] begun = new int[1 << 10];
+
+    /** The forms of sittings that have many. */
+    private final Map<Integer, List<Integer>> ordered = new HashMap<>();
 
     private double[] values = new double[1 << 13];
     private int valueCount;
@@ -124,8 +132,14 @@ final class GatheredSittings {
     void put(int sitting, LongColumn column, double value, int number) {
         int position = column.column().index();
         int last = NONE;
+        int passed = 0;
         boolean second = false;
         for (int form = firstForm[sitting]; form != NONE; form = nextForm[form]) {
+            if (passed == MANY) {
+                putInOrder(sitting, column, value, number);
+                return;
+            }
+            passed++;
             if (instrument[form].id().equals(column.instrument().id())) {
                 int at = firstValue[form] + position;
                 if (values[at] == NOT_NAMED) {
@@ -143,6 +157,49 @@ final class GatheredSittings {
         } else {
             nextForm[last] = form;
         }
+    }
+
+    /**
+     * Takes a row of a sitting with many forms, which are looked through by halves: a faulty table may give one item a million times. An
+     * earlier form of an instrument has what a later one has.
+     */
+    private void putInOrder(int sitting, LongColumn column, double value, int number) {
+        List<Integer> own = ordered.computeIfAbsent(sitting, this::inOrder);
+        int position = column.column().index();
+        int from = 0;
+        int to = own.size();
+        while (from < to) {
+            int middle = (from + to) >>> 1;
+            int order = instrument[own.get(middle)]
+                    .id()
+                    .compareTo(column.instrument().id());
+            if (order < 0 || order == 0 && values[firstValue[own.get(middle)] + position] != NOT_NAMED) {
+                from = middle + 1;
+            } else {
+                to = middle;
+            }
+        }
+        if (from == own.size() || !isOf(column.instrument(), own.get(from))) {
+            boolean second = from > 0 && isOf(column.instrument(), own.get(from - 1));
+            own.add(from, begin(column.instrument(), second ? number : NONE));
+        }
+        values[firstValue[own.get(from)] + position] = value;
+    }
+
+    private boolean isOf(Instrument of, int form) {
+        return instrument[form].id().equals(of.id());
+    }
+
+    /** The forms of a sitting by instrument, those of one as they began. */
+    private List<Integer> inOrder(int sitting) {
+        List<Integer> own = new ArrayList<>(2);
+        for (int form = firstForm[sitting]; form != NONE; form = nextForm[form]) {
+            own.add(form);
+        }
+        if (own.size() > 1) {
+            own.sort(Comparator.comparing(form -> instrument[form].id()));
+        }
+        return own;
     }
 
     /** As {@link #put(int, LongColumn, double, int)}, with any response. */
@@ -181,13 +238,7 @@ final class GatheredSittings {
     }
 
     private void handOn(int sitting, Consumer<SittingRow> rows) {
-        List<Integer> own = new ArrayList<>(2);
-        for (int form = firstForm[sitting]; form != NONE; form = nextForm[form]) {
-            own.add(form);
-        }
-        if (own.size() > 1) {
-            own.sort(Comparator.comparing(form -> instrument[form].id()));
-        }
+        List<Integer> own = ordered.containsKey(sitting) ? ordered.get(sitting) : inOrder(sitting);
         Sitting first =
                 SittingKey.sitting(keys.bytes(), keyStart(sitting), keyEnd[sitting], Place.of(file, row[sitting]));
         List<FormEntry> entries = new ArrayList<>(own.size());

@@ -2,11 +2,11 @@ package lumbrical.intake;
 
 import java.util.ArrayList;
 import java.util.BitSet;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
 import lumbrical.instrument.Instrument;
+import lumbrical.instrument.InstrumentId;
 import lumbrical.scoring.RequestedColumns;
 import lumbrical.scoring.Response;
 import lumbrical.scoring.Responses;
@@ -26,26 +26,36 @@ final class LongSitting {
     void put(LongResponse row) {
         Instrument instrument = row.column().instrument();
         int position = row.column().column().index();
-        boolean second = false;
-        for (LongForm form : forms) {
-            if (form.isOf(instrument)) {
-                if (!form.named.get(position)) {
-                    form.put(position, row.response());
-                    return;
-                }
-                second = true;
+        int at = place(instrument.id(), position);
+        if (at == forms.size() || !forms.get(at).isOf(instrument)) {
+            boolean second = at > 0 && forms.get(at - 1).isOf(instrument);
+            forms.add(at, new LongForm(instrument, second ? Optional.of(row.sitting()) : Optional.empty()));
+        }
+        forms.get(at).put(position, row.response());
+    }
+
+    /**
+     * Where the first form of an instrument stands that lacks the column, or would stand. An earlier form of an instrument has what a later
+     * one has, so that it can be looked for by halves: a faulty table may give one item a million times.
+     */
+    private int place(InstrumentId instrument, int column) {
+        int from = 0;
+        int to = forms.size();
+        while (from < to) {
+            int middle = (from + to) >>> 1;
+            if (forms.get(middle).isBefore(instrument, column)) {
+                from = middle + 1;
+            } else {
+                to = middle;
             }
         }
-        LongForm begun = new LongForm(instrument, second ? Optional.of(row.sitting()) : Optional.empty());
-        begun.put(position, row.response());
-        forms.add(begun);
+        return from;
     }
 
     /** Hands on the sitting, then the forms that stand twice in it. */
     void handOn(Consumer<SittingRow> rows) {
         List<FormEntry> entries = new ArrayList<>(forms.size());
         List<SittingRow> doubles = new ArrayList<>();
-        forms.sort(Comparator.comparing(form -> form.instrument.id().value()));
         for (LongForm form : forms) {
             form.begun.ifPresentOrElse(
                     begun -> doubles.add(new SittingRow(begun, List.of(form.entry()))),
@@ -72,6 +82,11 @@ final class LongSitting {
 
         boolean isOf(Instrument other) {
             return instrument.id().equals(other.id());
+        }
+
+        boolean isBefore(InstrumentId other, int column) {
+            int order = instrument.id().compareTo(other);
+            return order < 0 || order == 0 && named.get(column);
         }
 
         void put(int position, Response value) {
