@@ -29,7 +29,7 @@ final class AnchorCalculator {
     private final int[] improved;
     private final int[] all;
     private final Logistic logistic;
-    private final CutOffs cutOffs = new CutOffs();
+    private final CutOffs cutOffs;
     private final double[] estimates = new double[METHODS];
     /** For each method why it has no estimate; those that have one keep an older reason, so {@link #has} goes first. */
     private final Reason[] reasons = new Reason[METHODS];
@@ -51,6 +51,7 @@ final class AnchorCalculator {
         this.improved = new int[values.length];
         this.all = new int[values.length];
         this.logistic = new Logistic(values);
+        this.cutOffs = new CutOffs(values.length);
         this.centre = Arrays.stream(cells)
                 .mapToDouble(c -> values[c / RATINGS])
                 .average()
@@ -78,11 +79,15 @@ final class AnchorCalculator {
         return new AnchorCalculator(values, cells);
     }
 
-    /** Another one for resamples of the same cases: its fits start from the one of all cases, and are as exact as resamples need. */
-    AnchorCalculator ofResamples() {
+    /**
+     * Another one for resamples of the same cases: its fits start from the one of all cases, and are as exact as resamples need.
+     *
+     * @param quick whether the last digits of a fit may be off
+     */
+    AnchorCalculator ofResamples(boolean quick) {
         AnchorCalculator another = copy();
         if (another.hasLine) {
-            another.logistic.startHere();
+            another.logistic.startHere(quick);
         }
         return another;
     }
@@ -141,13 +146,10 @@ final class AnchorCalculator {
      * @param precision of the logistic line, as {@link Logistic#fit}
      */
     void evaluate(long[] counts, int shift, double precision) {
-        int lowest = values.length;
-        int highest = -1;
         int unchanged = 0;
         int firstStep = 0;
         int inAll = 0;
         int inImproved = 0;
-        int unchangedValues = 0;
         double sumAll = 0;
         double sumImproved = 0;
         double sumUnchanged = 0;
@@ -174,11 +176,6 @@ final class AnchorCalculator {
             sumFirstStep += atFirstStep * value;
             squares += n * square;
             squaresUnchanged += atUnchanged * square;
-            unchangedValues += atUnchanged > 0 ? 1 : 0;
-            if (n > 0) {
-                lowest = Math.min(lowest, i);
-                highest = i;
-            }
         }
         allImproved = inImproved;
         allOthers = inAll - inImproved;
@@ -199,7 +196,7 @@ final class AnchorCalculator {
         }
         if (unchanged == 0) {
             none(Reason.NOBODY_UNCHANGED, AnchorMethod.MEAN_DIFFERENCE, AnchorMethod.LIMIT_95);
-        } else if (unchangedValues == 1) {
+        } else if (unchangedAreAlike(counts, shift)) {
             none(unchanged == 1 ? Reason.ONE_VALUE : Reason.NO_SPREAD, AnchorMethod.LIMIT_95);
         } else {
             put(
@@ -216,16 +213,17 @@ final class AnchorCalculator {
                     AnchorMethod.PREDICTIVE_ADJUSTED);
             return;
         }
-        if (lowest < highest && cutOffs.find(improved, all, allImproved, allOthers)) {
+        boolean oneValue = occursAlone();
+        if (!oneValue && cutOffs.find(improved, all, allImproved, allOthers)) {
             put(AnchorMethod.ROC_YOUDEN, threshold(cutOffs.youden()));
             put(AnchorMethod.ROC_CORNER, threshold(cutOffs.corner()));
         } else {
             none(
-                    lowest == highest ? Reason.NO_SPREAD : Reason.ANCHOR_REVERSED,
+                    oneValue ? Reason.NO_SPREAD : Reason.ANCHOR_REVERSED,
                     AnchorMethod.ROC_YOUDEN,
                     AnchorMethod.ROC_CORNER);
         }
-        fit(lowest == highest, precision);
+        fit(oneValue, precision);
         double logOdds = Math.log((double) allImproved / allOthers);
         double sd = sd(squares, sumAll / inAll, inAll);
         double r = (sumImproved / allImproved - (sumAll - sumImproved) / allOthers)
@@ -239,6 +237,32 @@ final class AnchorCalculator {
         } else {
             none(hasLine ? Reason.ANCHOR_REVERSED : noLine, AnchorMethod.PREDICTIVE, AnchorMethod.PREDICTIVE_ADJUSTED);
         }
+    }
+
+    /** Whether a single value occurs. There are cases. */
+    private boolean occursAlone() {
+        int lowest = 0;
+        while (all[lowest] == 0) {
+            lowest++;
+        }
+        int highest = values.length - 1;
+        while (all[highest] == 0) {
+            highest--;
+        }
+        return lowest == highest;
+    }
+
+    /** Whether the unchanged have a single value. There are unchanged. */
+    private static boolean unchangedAreAlike(long[] counts, int shift) {
+        int lowest = UNCHANGED;
+        while ((int) (counts[lowest] >>> shift) == 0) {
+            lowest += RATINGS;
+        }
+        int highest = counts.length - RATINGS + UNCHANGED;
+        while ((int) (counts[highest] >>> shift) == 0) {
+            highest -= RATINGS;
+        }
+        return lowest == highest;
     }
 
     /** The SD of {@code n} values from their squares about the centre. */

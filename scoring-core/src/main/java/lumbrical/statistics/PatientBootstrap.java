@@ -1,21 +1,53 @@
 package lumbrical.statistics;
 
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.Map;
+import java.util.stream.IntStream;
 import lumbrical.instrument.Range;
 import lumbrical.statistics.Estimate.Reason;
 
 /** Percentile intervals from samples of the patients, each with all of its cases. */
 final class PatientBootstrap {
     private static final int PERCENT_USABLE = 95;
+    private static final double LOWER = 0.025;
+    private static final double UPPER = 0.975;
     private static final AnchorMethod[] METHODS = AnchorMethod.values();
     private static final int BYTE = 8;
     private static final int HALF = 32;
     /** The lowest byte of each half of a word. */
     private static final long LOWEST = 0xFF_0000_00FFL;
 
-    private PatientBootstrap() {}
+    /**
+     * More than a quick estimate is off by, of itself or of 1 where that is more: quick and exact fits both stop within the tenth digit.
+     * Intervals are therefore those of exact fits.
+     */
+    private static final double QUICK = 1e-8;
+
+    private final AnchorCalculator original;
+    private final AnchorCalculator quick;
+    private final AnchorCalculator exact;
+    private final PatientResamples samples;
+    private final CellCounts counts;
+    /** The block of samples that is counted. */
+    private int counted = -1;
+
+    private final double[][] estimates;
+    /** The resample of each estimate. */
+    private final int[][] drawnIn;
+
+    private final int[] usable = new int[METHODS.length];
+
+    private PatientBootstrap(AnchorCalculator original, int[] patients, PatientResamples samples) {
+        this.original = original;
+        this.quick = original.ofResamples(true);
+        this.exact = original.ofResamples(false);
+        this.samples = samples;
+        this.counts = new CellCounts(original, patients);
+        this.estimates = new double[METHODS.length][samples.resamples()];
+        this.drawnIn = new int[METHODS.length][samples.resamples()];
+    }
 
     /**
      * The intervals.
@@ -25,46 +57,74 @@ final class PatientBootstrap {
      */
     static Map<AnchorMethod, BootstrapInterval> intervals95(
             AnchorCalculator original, int[] patients, boolean several, PatientResamples samples) {
-        int resamples = samples.resamples();
-        double[][] estimates = new double[METHODS.length][resamples];
-        int[] usable = new int[METHODS.length];
+        PatientBootstrap bootstrap = new PatientBootstrap(original, patients, samples);
         if (several) {
-            AnchorCalculator calculator = original.ofResamples();
-            CellCounts counts = new CellCounts(original, patients);
-            for (int r = 0; r < resamples; r++) {
-                int place = r % PatientResamples.TOGETHER;
-                if (place == 0) {
-                    counts.count(samples.block(r / PatientResamples.TOGETHER));
-                }
-                calculator.evaluate(counts.of(place), CellCounts.shift(place), Logistic.FOR_RESAMPLES);
-                for (AnchorMethod method : METHODS) {
-                    int m = method.ordinal();
-                    if (calculator.has(method)) {
-                        estimates[m][usable[m]++] = calculator.valueOf(method);
-                    }
-                }
-            }
+            bootstrap.draw();
         }
         Map<AnchorMethod, BootstrapInterval> intervals = new EnumMap<>(AnchorMethod.class);
         for (AnchorMethod method : METHODS) {
-            int used = usable[method.ordinal()];
-            double[] drawn = Arrays.copyOf(estimates[method.ordinal()], used);
-            Estimate<Range> interval =
-                    original.estimate(method).flatMap(estimate -> interval(drawn, several, resamples));
-            intervals.put(method, new BootstrapInterval(interval, used, resamples));
+            Estimate<Range> interval = original.estimate(method)
+                    .flatMap(estimate -> several ? bootstrap.interval(method) : Estimate.none(Reason.ONE_PATIENT));
+            intervals.put(
+                    method, new BootstrapInterval(interval, bootstrap.usable[method.ordinal()], samples.resamples()));
         }
         return intervals;
     }
 
-    private static Estimate<Range> interval(double[] drawn, boolean several, int resamples) {
-        if (!several) {
-            return Estimate.none(Reason.ONE_PATIENT);
+    private void draw() {
+        for (int r = 0; r < samples.resamples(); r++) {
+            evaluate(quick, r);
+            for (AnchorMethod method : METHODS) {
+                int m = method.ordinal();
+                if (quick.has(method)) {
+                    drawnIn[m][usable[m]] = r;
+                    estimates[m][usable[m]++] = quick.valueOf(method);
+                }
+            }
         }
-        if (100L * drawn.length < (long) PERCENT_USABLE * resamples) {
+    }
+
+    private void evaluate(AnchorCalculator calculator, int resample) {
+        int block = resample / PatientResamples.TOGETHER;
+        if (block != counted) {
+            counts.count(samples.block(block));
+            counted = block;
+        }
+        int place = resample % PatientResamples.TOGETHER;
+        calculator.evaluate(counts.of(place), CellCounts.shift(place), Logistic.FOR_RESAMPLES);
+    }
+
+    private Estimate<Range> interval(AnchorMethod method) {
+        double[] drawn = Arrays.copyOf(estimates[method.ordinal()], usable[method.ordinal()]);
+        if (100L * drawn.length < (long) PERCENT_USABLE * samples.resamples()) {
             return Estimate.none(Reason.TOO_FEW_RESAMPLES);
         }
-        double[] limits = Quantiles.type7(drawn, 0.025, 0.975);
+        if (method == AnchorMethod.PREDICTIVE || method == AnchorMethod.PREDICTIVE_ADJUSTED) {
+            settle(method, drawn);
+        }
+        double[] limits = Quantiles.type7(drawn, LOWER, UPPER);
         return Estimate.of(new Range(limits[0], limits[1]));
+    }
+
+    /** Takes exactly, in place of quickly, what decides the limits. */
+    private void settle(AnchorMethod method, double[] drawn) {
+        double[] sorted = Values.sorted(drawn);
+        for (int i = 0; i < drawn.length; i++) {
+            if (decides(drawn[i], LOWER, sorted) || decides(drawn[i], UPPER, sorted)) {
+                int resample = drawnIn[method.ordinal()][i];
+                evaluate(exact, resample);
+                drawn[i] = exact.valueOf(method);
+            }
+        }
+    }
+
+    /** Whether an estimate may be one of the two between which a quantile lies, or is off by too little to tell. */
+    private static boolean decides(double estimate, double p, double[] sorted) {
+        double position = p * (sorted.length - 1);
+        double below = sorted[(int) Math.floor(position)];
+        double above = sorted[(int) Math.ceil(position)];
+        double slack = 2 * QUICK * Math.max(1, Math.abs(estimate));
+        return below - slack <= estimate && estimate <= above + slack;
     }
 
     /**
@@ -100,43 +160,38 @@ final class PatientBootstrap {
     private static final class CellCounts {
         private static final int ARRAYS = PatientResamples.TOGETHER / 2;
 
-        /** The patients of the cases, cell by cell, and where those of each cell start. */
-        private final int[] patients;
+        /** The cell of each case and its patient, patient by patient: weights are read in their order. */
+        private final int[] cells;
 
-        private final int[] starts;
+        private final int[] patients;
         private final long[][] counts;
 
         CellCounts(AnchorCalculator calculator, int[] patientOfCase) {
-            starts = new int[calculator.size() + 1];
-            for (int i = 0; i < patientOfCase.length; i++) {
-                starts[calculator.cell(i) + 1]++;
-            }
-            Arrays.parallelPrefix(starts, Integer::sum);
-            int[] next = starts.clone();
-            patients = new int[patientOfCase.length];
-            for (int i = 0; i < patientOfCase.length; i++) {
-                patients[next[calculator.cell(i)]++] = patientOfCase[i];
-            }
+            int[] order = IntStream.range(0, patientOfCase.length)
+                    .boxed()
+                    .sorted(Comparator.comparingInt(i -> patientOfCase[i]))
+                    .mapToInt(Integer::intValue)
+                    .toArray();
+            cells = IntStream.of(order).map(calculator::cell).toArray();
+            patients = IntStream.of(order).map(i -> patientOfCase[i]).toArray();
             counts = new long[ARRAYS][calculator.size()];
         }
 
         void count(long[] weights) {
-            for (int cell = 0; cell < starts.length - 1; cell++) {
-                long first = 0;
-                long second = 0;
-                long third = 0;
-                long fourth = 0;
-                for (int i = starts[cell]; i < starts[cell + 1]; i++) {
-                    long weight = weights[patients[i]];
-                    first += weight & LOWEST;
-                    second += weight >>> BYTE & LOWEST;
-                    third += weight >>> 2 * BYTE & LOWEST;
-                    fourth += weight >>> 3 * BYTE & LOWEST;
-                }
-                counts[0][cell] = first;
-                counts[1][cell] = second;
-                counts[2][cell] = third;
-                counts[3][cell] = fourth;
+            for (long[] ofFour : counts) {
+                Arrays.fill(ofFour, 0);
+            }
+            long[] first = counts[0];
+            long[] second = counts[1];
+            long[] third = counts[2];
+            long[] fourth = counts[3];
+            for (int i = 0; i < cells.length; i++) {
+                int cell = cells[i];
+                long weight = weights[patients[i]];
+                first[cell] += weight & LOWEST;
+                second[cell] += weight >>> BYTE & LOWEST;
+                third[cell] += weight >>> 2 * BYTE & LOWEST;
+                fourth[cell] += weight >>> 3 * BYTE & LOWEST;
             }
         }
 

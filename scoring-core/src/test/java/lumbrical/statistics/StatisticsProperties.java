@@ -14,6 +14,7 @@ import java.util.Optional;
 import java.util.Random;
 import java.util.stream.DoubleStream;
 import java.util.stream.IntStream;
+import lumbrical.instrument.Range;
 import net.jqwik.api.Arbitraries;
 import net.jqwik.api.Arbitrary;
 import net.jqwik.api.Assume;
@@ -44,6 +45,20 @@ class StatisticsProperties {
                 .list()
                 .ofMaxSize(40)
                 // They alone would use up the tries: all cases at the ends.
+                .withoutEdgeCases();
+    }
+
+    /** Many, whose improvement follows the anchor: cut-offs have hundreds of thresholds to choose from, and fits of resamples lie near. */
+    @Provide
+    Arbitrary<List<Case>> manyCases() {
+        return Combinators.combine(
+                        Arbitraries.integers().between(-100, 100).map(i -> i * 0.5),
+                        Arbitraries.integers().between(-3, 3),
+                        Arbitraries.integers().between(1, 12))
+                .as((noise, step, patient) -> new Case(0, noise + 8 * step, step, patient, false))
+                .list()
+                .ofMinSize(100)
+                .ofMaxSize(600)
                 .withoutEdgeCases();
     }
 
@@ -116,11 +131,22 @@ class StatisticsProperties {
     /** A resample's fit starts near its end and stops sooner; what it gives is what the full fit gives, and the same reasons. */
     @Property
     void aResampleGivesWhatTheFullFitGives(@ForAll("cases") List<Case> cases, @ForAll long seed) {
+        resampleGivesWhatTheFullFitGives(cases, seed, true);
+        resampleGivesWhatTheFullFitGives(cases, seed, false);
+    }
+
+    @Property(tries = 200)
+    void aResampleOfManyGivesWhatTheFullFitGives(@ForAll("manyCases") List<Case> cases, @ForAll long seed) {
+        resampleGivesWhatTheFullFitGives(cases, seed, true);
+        resampleGivesWhatTheFullFitGives(cases, seed, false);
+    }
+
+    private static void resampleGivesWhatTheFullFitGives(List<Case> cases, long seed, boolean quick) {
         Random random = new Random(seed);
         int[] weights = random.ints(cases.size(), 0, 4).toArray();
         int[] steps = cases.stream().mapToInt(Case::step).toArray();
         AnchorCalculator full = AnchorCalculator.of(improvements(cases), steps);
-        AnchorCalculator resample = full.ofResamples();
+        AnchorCalculator resample = full.ofResamples(quick);
         long[] counts = full.counts(weights);
         full.evaluate(counts, 0, Logistic.TO_THE_LAST_DIGIT);
         resample.evaluate(Arrays.stream(counts).map(c -> c << 32 | 7).toArray(), 32, Logistic.FOR_RESAMPLES);
@@ -133,9 +159,46 @@ class StatisticsProperties {
         }
     }
 
-    /** One pass that looks for the best thresholds alone finds those of the whole curve. */
+    /** Fits are quick, but those that decide the limits are exact: to the last bit the limits are those of exact fits of all resamples. */
+    @Property(tries = 50)
+    void theLimitsAreThoseOfExactFits(@ForAll("manyCases") List<Case> cases, @ForAll long seed) {
+        int[] steps = cases.stream().mapToInt(Case::step).toArray();
+        int[] numbers = cases.stream().mapToInt(Case::patient).toArray();
+        PatientResamples samples = PatientResamples.of(13, 100, seed);
+        AnchorCalculator exact = AnchorCalculator.of(improvements(cases), steps).ofResamples(false);
+        List<Double> estimates = new ArrayList<>();
+        for (int r = 0; r < 100; r++) {
+            long[] block = samples.block(r / PatientResamples.TOGETHER);
+            int shift = 8 * (r % PatientResamples.TOGETHER);
+            int[] weights = Arrays.stream(numbers)
+                    .map(n -> (int) (block[n] >>> shift & 0xFF))
+                    .toArray();
+            exact.evaluate(exact.counts(weights), 0, Logistic.FOR_RESAMPLES);
+            exact.estimate(AnchorMethod.PREDICTIVE).optional().ifPresent(estimates::add);
+        }
+        Assume.that(estimates.size() >= 95);
+        double[] limits = Quantiles.type7(
+                estimates.stream().mapToDouble(Double::doubleValue).toArray(), 0.025, 0.975);
+        assertEquals(
+                new Range(limits[0], limits[1]),
+                valueOf(anchor(cases)
+                        .bootstrap95(samples, numbers)
+                        .get(AnchorMethod.PREDICTIVE)
+                        .interval()));
+    }
+
+    /** What looks for the best thresholds alone finds those of the whole curve. */
     @Property
     void theCutOffsAreTheBestOfTheCurve(@ForAll("cases") List<Case> cases) {
+        cutOffsAreTheBestOfTheCurve(cases);
+    }
+
+    @Property(tries = 200)
+    void theCutOffsOfManyAreTheBestOfTheCurve(@ForAll("manyCases") List<Case> cases) {
+        cutOffsAreTheBestOfTheCurve(cases);
+    }
+
+    private static void cutOffsAreTheBestOfTheCurve(List<Case> cases) {
         AnchorSample sample = anchor(cases);
         same(
                 sample.curve().flatMap(RocCurve::youden).map(c -> c.best().threshold()),
