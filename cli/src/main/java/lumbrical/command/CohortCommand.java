@@ -33,6 +33,7 @@ import lumbrical.output.OutputFolder;
 import lumbrical.report.CohortReport;
 import lumbrical.report.CohortReportContent;
 import lumbrical.threshold.ThresholdChoice;
+import lumbrical.workbook.ClinicWorkbook;
 import lumbrical.workbook.CohortWorkbook;
 
 final class CohortCommand implements Command {
@@ -104,6 +105,9 @@ final class CohortCommand implements Command {
                     tables,
                     names.stream().map(f.path()::resolve).toList());
         });
+        if (!NamedFiles.readWorkbook(options().toList())) {
+            ClinicWorkbook.prepare();
+        }
         ProblemList problems = new ProblemList();
         Progress progress = new Progress(console, reading.inputs(files.values()));
         Timings timings = new Timings(progress);

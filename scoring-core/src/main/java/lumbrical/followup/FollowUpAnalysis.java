@@ -7,7 +7,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.stream.IntStream;
+import java.util.function.Consumer;
+import java.util.function.Function;
 import java.util.stream.Stream;
 import lumbrical.grip.GripRow;
 import lumbrical.instrument.Side;
@@ -19,6 +20,8 @@ import lumbrical.threshold.ThresholdChoice;
 public final class FollowUpAnalysis {
     /** Episodes that one thread judges at once: as few that threads end together, as many that their counts cost nothing. */
     private static final int LOT = 250;
+    /** Lots that are judged before they are handed on, so that few wait. */
+    private static final int LOTS = 8;
 
     private final List<ScoredForm> forms;
     private final List<Episode> episodes;
@@ -99,7 +102,8 @@ public final class FollowUpAnalysis {
         List<GripRow> grips = new ArrayList<>();
         place(Optional.of(places), Optional.of(grips));
         FollowUpCompleteness completeness = new FollowUpCompleteness(schedule, asOf);
-        List<EpisodeFollowUp> followUps = judged(completeness);
+        List<EpisodeFollowUp> followUps = new ArrayList<>(episodes.size());
+        judge(EpisodeBuilder::build, false, completeness, followUps::add);
         List<PlacedForm> placed = new ArrayList<>(forms.size());
         places.each(EpisodeBuilder::form, placed::add);
         return new FollowUpResult(asOf, schedule, followUps, placed, grips, completeness.counts(), problems);
@@ -114,27 +118,47 @@ public final class FollowUpAnalysis {
     /** Episodes judged together, by one thread. */
     private record Judged(List<EpisodeFollowUp> followUps, List<Problem> problems, FollowUpCompleteness completeness) {}
 
-    /** All episodes, judged by as many threads as there are processors, and what is missing of them counted. */
-    private List<EpisodeFollowUp> judged(FollowUpCompleteness completeness) {
-        List<EpisodeBuilder> all = List.copyOf(builders.values());
-        List<List<EpisodeBuilder>> parts = IntStream.iterate(0, from -> from < all.size(), from -> from + LOT)
-                .mapToObj(from -> all.subList(from, Math.min(all.size(), from + LOT)))
-                .toList();
-        Stream<List<EpisodeBuilder>> lots = parts.size() > 1 ? parts.parallelStream() : parts.stream();
-        List<EpisodeFollowUp> followUps = new ArrayList<>(all.size());
-        for (Judged lot : lots.map(this::judged).toList()) {
-            followUps.addAll(lot.followUps());
-            problems.addAll(lot.problems());
-            completeness.add(lot.completeness());
+    /**
+     * Has all episodes judged, some lots at a time by as many threads as there are processors, and hands them on in their order.
+     *
+     * @param forget whether an episode is let go once it is handed on
+     */
+    private void judge(
+            Function<EpisodeBuilder, EpisodeFollowUp> how,
+            boolean forget,
+            FollowUpCompleteness completeness,
+            Consumer<EpisodeFollowUp> taker) {
+        Iterator<EpisodeBuilder> waiting = builders.values().iterator();
+        while (waiting.hasNext()) {
+            List<List<EpisodeBuilder>> lots = new ArrayList<>();
+            while (waiting.hasNext() && lots.size() < LOTS) {
+                lots.add(next(waiting, forget));
+            }
+            Stream<List<EpisodeBuilder>> together = lots.size() > 1 ? lots.parallelStream() : lots.stream();
+            for (Judged lot : together.map(of -> judged(of, how)).toList()) {
+                lot.followUps().forEach(taker);
+                problems.addAll(lot.problems());
+                completeness.add(lot.completeness());
+            }
         }
         problems.addAll(completeness.notes());
-        return followUps;
     }
 
-    private Judged judged(List<EpisodeBuilder> lot) {
+    private static List<EpisodeBuilder> next(Iterator<EpisodeBuilder> waiting, boolean forget) {
+        List<EpisodeBuilder> lot = new ArrayList<>(LOT);
+        while (waiting.hasNext() && lot.size() < LOT) {
+            lot.add(waiting.next());
+            if (forget) {
+                waiting.remove();
+            }
+        }
+        return lot;
+    }
+
+    private Judged judged(List<EpisodeBuilder> lot, Function<EpisodeBuilder, EpisodeFollowUp> how) {
         Judged judged = new Judged(new ArrayList<>(), new ArrayList<>(), new FollowUpCompleteness(schedule, asOf));
         for (EpisodeBuilder builder : lot) {
-            judged.followUps().add(judged.completeness().complete(builder.build()));
+            judged.followUps().add(judged.completeness().complete(how.apply(builder)));
             judged.problems().addAll(builder.problems());
         }
         return judged;
@@ -144,14 +168,7 @@ public final class FollowUpAnalysis {
         sink.begins(episodes, schedule, asOf, choice);
         place(Optional.empty(), Optional.empty());
         FollowUpCompleteness completeness = new FollowUpCompleteness(schedule, asOf);
-        Iterator<EpisodeBuilder> waiting = builders.values().iterator();
-        while (waiting.hasNext()) {
-            EpisodeBuilder builder = waiting.next();
-            waiting.remove(); // so that its forms can go once the sink has seen them
-            sink.accept(completeness.complete(builder.build()));
-            problems.addAll(builder.problems());
-        }
-        problems.addAll(completeness.notes());
+        judge(EpisodeBuilder::build, true, completeness, sink::accept);
         return summary(completeness);
     }
 
@@ -160,11 +177,7 @@ public final class FollowUpAnalysis {
         FormPlaces places = new FormPlaces(forms, List.copyOf(builders.values()));
         place(Optional.of(places), Optional.empty());
         FollowUpCompleteness completeness = new FollowUpCompleteness(schedule, asOf);
-        for (EpisodeBuilder builder : builders.values()) {
-            sink.accept(completeness.complete(builder.judge()));
-            problems.addAll(builder.problems());
-        }
-        problems.addAll(completeness.notes());
+        judge(EpisodeBuilder::judge, false, completeness, sink::accept);
         return new FollowUpOnDemand(summary(completeness), builders, places);
     }
 

@@ -5,6 +5,7 @@ import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Consumer;
 import java.util.function.Predicate;
 import java.util.stream.Stream;
 import lumbrical.change.Change;
@@ -108,6 +109,21 @@ final class ExampleClinic {
     /** The same clinic with its forms in another order. */
     FollowUpResult analyse(List<ScoredForm> inOrder) {
         return FollowUpAnalysis.analyse(inOrder, episodes, schedule, asOf, ThresholdChoice.DEFAULTS);
+    }
+
+    /** The same clinic, its episodes handed on. */
+    FollowUpResult handOn(Consumer<EpisodeFollowUp> taker) {
+        return FollowUpAnalysis.analyse(forms, episodes, schedule, asOf, ThresholdChoice.DEFAULTS, new EpisodeSink() {
+            @Override
+            public void begins(List<Episode> all, Schedule visits, LocalDate day, ThresholdChoice choice) {
+                // they are known here
+            }
+
+            @Override
+            public void accept(EpisodeFollowUp episode) {
+                taker.accept(episode);
+            }
+        });
     }
 
     FollowUpOnDemand onDemand(EpisodeSink sink) {

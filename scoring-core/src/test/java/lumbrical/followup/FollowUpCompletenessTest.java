@@ -4,6 +4,7 @@ import static lumbrical.scoring.ExampleInstrument.PUBLISHED;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -557,6 +558,8 @@ class FollowUpCompletenessTest {
     void manyPatientsAreCountedAsSoManyTimesTheFirst() {
         FollowUpResult first = ofPatients(6).analyse();
         FollowUpResult many = ofPatients(600).analyse();
+        List<EpisodeFollowUp> handedOn = new ArrayList<>();
+        FollowUpResult summary = ofPatients(600).handOn(handedOn::add);
         assertEquals(
                 List.of(5, 4, 4),
                 first.counts().stream().map(VisitCount::expected).toList());
@@ -580,6 +583,11 @@ class FollowUpCompletenessTest {
                 IntStream.range(0, 600).mapToObj(i -> "P" + i).toList(),
                 many.episodes().stream().map(e -> e.episode().patient()).toList());
         assertEquals(100 * first.forms().size(), many.forms().size());
+        assertEquals(many.counts(), summary.counts());
+        assertEquals(many.problems(), summary.problems());
+        assertEquals(
+                many.episodes().stream().map(EpisodeFollowUp::series).toList(),
+                handedOn.stream().map(EpisodeFollowUp::series).toList());
         assertEquals(
                 List.of("Of 100 episodes"),
                 many.problems().stream()
