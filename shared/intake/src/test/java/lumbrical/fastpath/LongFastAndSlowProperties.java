@@ -216,4 +216,29 @@ class LongFastAndSlowProperties {
             same(HEADER + "\n" + file);
         }
     }
+
+    /** Items that one sitting is given again and again, those of two instruments by turns: each time is a form of its own. */
+    @Test
+    void anItemGivenAgainAndAgainIsAFormEachTime() {
+        StringBuilder file = new StringBuilder("patient,completed_on,side,instrument,item,response\r\n");
+        for (int i = 0; i < 100; i++) {
+            file.append("P1,2026-01-02,right,quickdash,1,").append(1 + i % 5).append("\r\n");
+            if (i % 2 == 0) {
+                file.append("P1,2026-01-02,right,nprs,rest,").append(i % 11).append("\r\n");
+            }
+            if (i > 60) {
+                file.append("P1,2026-01-02,right,quickdash,2,1\r\n");
+            }
+        }
+        same(file.toString());
+        FileRun run = FileRun.of(file.toString().getBytes(StandardCharsets.UTF_8), 2);
+        assertEquals(
+                100, run.out().lines().filter(l -> l.contains(",quickdash,")).count());
+        assertEquals(50, run.out().lines().filter(l -> l.contains(",nprs,")).count());
+        assertEquals(
+                99 + 49,
+                run.problems().stream()
+                        .filter(p -> p.contains("Both are scored"))
+                        .count());
+    }
 }
