@@ -94,7 +94,8 @@ record Failures(Console console, boolean debug) implements IParameterExceptionHa
         console.say(
                 e instanceof OutOfMemoryError
                         ? "The memory is too small for this run. Every file is whole: the old one or the new. Give the program"
-                                + " more, such as LUMBRICAL_JAVA_OPTS=-Xmx4g, or divide the files, and run the command again."
+                                + " more, such as LUMBRICAL_JAVA_OPTS=-Xmx4g, or divide the files by patients, and run the"
+                                + " command again."
                         : ownFault(e));
         return ExitStatus.FAILURE;
     }

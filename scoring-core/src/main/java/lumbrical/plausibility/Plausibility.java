@@ -1,13 +1,16 @@
 package lumbrical.plausibility;
 
 import java.time.LocalDate;
+import java.time.LocalTime;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.IntStream;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Composition;
 import lumbrical.instrument.InstrumentId;
@@ -32,6 +35,10 @@ public final class Plausibility {
 
     /** A change of more than this share of the scale's range within that time is said. */
     public static final double SHARE_OF_RANGE = 0.75;
+
+    private static final Comparator<ScoredForm> BY_TIME = Comparator.comparing(
+                    (ScoredForm f) -> f.sitting().completedOn())
+            .thenComparing(f -> f.sitting().time().orElse(LocalTime.MIN));
 
     private final Map<Course, Last> last = new HashMap<>();
     private final List<Problem> notes = new ArrayList<>();
@@ -70,15 +77,32 @@ public final class Plausibility {
 
     private Plausibility() {}
 
-    /** The notes on {@code forms}; sittings are compared with the one before them in the list. */
+    /** The notes on {@code forms}, in their order; a sitting is compared with the one before it in time. */
     public static List<Problem> notes(List<ScoredForm> forms) {
         Plausibility plausibility = new Plausibility();
-        for (ScoredForm form : forms) {
-            plausibility.sameAnswer(form);
-            plausibility.largeChange(form);
-            plausibility.answersAfterSkip(form);
+        Map<Integer, List<Problem>> changes = plausibility.largeChanges(forms);
+        for (int i = 0; i < forms.size(); i++) {
+            plausibility.sameAnswer(forms.get(i));
+            plausibility.notes.addAll(changes.getOrDefault(i, List.of()));
+            plausibility.answersAfterSkip(forms.get(i));
         }
         return List.copyOf(plausibility.notes);
+    }
+
+    /** By the position of the later form. */
+    private Map<Integer, List<Problem>> largeChanges(List<ScoredForm> forms) {
+        Map<Integer, List<Problem>> found = new HashMap<>();
+        IntStream.range(0, forms.size())
+                .filter(i -> forms.get(i).sitting().day().isPresent())
+                .boxed()
+                .sorted(Comparator.comparing(forms::get, BY_TIME))
+                .forEachOrdered(i -> {
+                    List<Problem> of = largeChange(forms.get(i));
+                    if (!of.isEmpty()) {
+                        found.put(i, of);
+                    }
+                });
+        return found;
     }
 
     private void sameAnswer(ScoredForm form) {
@@ -104,10 +128,8 @@ public final class Plausibility {
         }
     }
 
-    private void largeChange(ScoredForm form) {
-        if (form.sitting().day().isEmpty()) {
-            return;
-        }
+    private List<Problem> largeChange(ScoredForm form) {
+        List<Problem> found = new ArrayList<>(0);
         for (ScoreResult result : form.results()) {
             Optional<ScoreResult.Scored> scored = result.scored();
             if (scored.isPresent()) {
@@ -120,24 +142,27 @@ public final class Plausibility {
                         result.scale(),
                         result.hand());
                 Last now = new Last(sitting.completedOn(), scored.get().value());
-                Optional.ofNullable(last.put(course, now)).ifPresent(before -> compare(form, result, before, now));
+                Optional.ofNullable(last.put(course, now))
+                        .flatMap(before -> compare(form, result, before, now))
+                        .ifPresent(found::add);
             }
         }
+        return found;
     }
 
-    private void compare(ScoredForm form, ScoreResult result, Last before, Last now) {
+    private static Optional<Problem> compare(ScoredForm form, ScoreResult result, Last before, Last now) {
         Scale scale = form.instrument().requireScale(result.scale());
         double range = scale.range().high() - scale.range().low();
         long days = Math.abs(ChronoUnit.DAYS.between(before.on(), now.on()));
-        if (days <= DAYS_APART && Math.abs(now.score() - before.score()) > SHARE_OF_RANGE * range) {
-            notes.add(new Problem(
-                    form.sitting().place(),
-                    "",
-                    ProblemCode.NOTE_LARGE_CHANGE_IN_SHORT_TIME,
-                    form.instrument().id() + " " + scale.id()
-                            + " changed by more than three quarters of its range within " + days
-                            + " days. That can be right; look at both forms for a wrong hand or a turned scale."));
-        }
+        return days <= DAYS_APART && Math.abs(now.score() - before.score()) > SHARE_OF_RANGE * range
+                ? Optional.of(new Problem(
+                        form.sitting().place(),
+                        "",
+                        ProblemCode.NOTE_LARGE_CHANGE_IN_SHORT_TIME,
+                        form.instrument().id() + " " + scale.id()
+                                + " changed by more than three quarters of its range within " + days
+                                + " days. That can be right; look at both forms for a wrong hand or a turned scale."))
+                : Optional.empty();
     }
 
     /** A response that lets the person skip the other items, which are answered all the same, and not with their best codes. */

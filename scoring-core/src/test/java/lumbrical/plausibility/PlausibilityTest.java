@@ -108,6 +108,20 @@ class PlausibilityTest {
                         form("P1", "2026-01-03", "5555555554")));
     }
 
+    /** Three sittings in a course up, down and up, of which the list has the middle one first: both changes are told, each of the later. */
+    @Test
+    void comparesWithTheSittingBeforeInTimeWhereverItStands() {
+        List<Problem> notes = Plausibility.notes(List.of(
+                form("P1", "2026-01-10", "4444444455"),
+                form("P1", "2026-01-01", "1111111112"),
+                form("P1", "2026-01-12", "1111111112")));
+        assertEquals(
+                List.of("within 9 days", "within 2 days"),
+                notes.stream()
+                        .map(n -> n.advice().replaceFirst("(?s).*(within \\d+ days).*", "$1"))
+                        .toList());
+    }
+
     /** Code 1 of item 1 skips the others of that hand; their best code is 0. */
     @ParameterizedTest
     @CsvSource({

@@ -72,6 +72,10 @@ public final class ResponseHeader {
         }
         positions.forEach((id, at) -> catalogue.find(id).ifPresent(i -> forms.add(new Form(i, at))));
         dropScoresWithoutItems();
+        if (isLong()) { // whose responses stand in one column
+            forms.forEach(form ->
+                    Arrays.stream(form.positions()).filter(at -> at >= 0).forEach(at -> unused.add(shown.get(at))));
+        }
         for (String required : List.of("patient", "completed_on")) {
             if (!sittingColumns.containsKey(required)) {
                 throw new UnreadableInputException(

@@ -93,4 +93,11 @@ class LongTableTest {
         ReadTable read = ReadTable.lines(folder, HEADER, "P1,2026-03-09,,nprs,rest,");
         assertEquals(List.of("P1 2026-03-09: nprs {}"), read.sittings);
     }
+
+    @Test
+    void aColumnOfAnItemIsNotUsedAndSaidToBe() {
+        ReadTable read = ReadTable.lines(folder, HEADER + ",remark,nprs_rest", "P1,2026-03-09,,nprs,worst,2,hello,4");
+        assertEquals(List.of("P1 2026-03-09: nprs {worst=2}"), read.sittings);
+        assertEquals(List.of("remark", "nprs_rest"), read.summary.unusedColumns());
+    }
 }

@@ -13,9 +13,11 @@ import java.util.Collections;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.zip.ZipEntry;
 import org.apache.commons.compress.archivers.zip.ZipArchiveEntry;
 import org.apache.commons.compress.archivers.zip.ZipArchiveOutputStream;
+import org.apache.poi.openxml4j.exceptions.OpenXML4JRuntimeException;
 import org.apache.poi.xssf.usermodel.XSSFSheet;
 import org.apache.poi.xssf.usermodel.XSSFWorkbook;
 
@@ -78,7 +80,15 @@ public final class PackedWorkbook implements AutoCloseable {
         for (PackedPart part : rows.values()) {
             part.close();
         }
-        book.write(new Parts(out));
+        Parts parts = new Parts(out);
+        try {
+            book.write(parts);
+        } catch (OpenXML4JRuntimeException e) {
+            if (parts.failed.isPresent()) {
+                throw parts.failed.get(); // the library does not say why a part could not be saved
+            }
+            throw e;
+        }
     }
 
     @Override
@@ -90,11 +100,17 @@ public final class PackedWorkbook implements AutoCloseable {
         }
     }
 
+    private interface Writing {
+        void run() throws IOException;
+    }
+
     /** Takes the parts as the library saves them, and writes each with its rows. */
     private final class Parts extends ZipArchiveOutputStream {
         private final ZipArchiveOutputStream target;
         private final ByteArrayOutputStream content = new ByteArrayOutputStream();
         private String name = "";
+        /** Why a part could not be written. */
+        private Optional<IOException> failed = Optional.empty();
 
         Parts(OutputStream out) {
             super(OutputStream.nullOutputStream());
@@ -154,13 +170,24 @@ public final class PackedWorkbook implements AutoCloseable {
             plain.setCompressedSize(packedSize);
             plain.setCrc(Integer.toUnsignedLong(crc));
             plain.setTimeLocal(TIME);
-            target.addRawArchiveEntry(plain, packed);
+            orTell(() -> target.addRawArchiveEntry(plain, packed));
         }
 
         @Override
         public void finish() throws IOException {
-            target.finish();
-            target.flush();
+            orTell(() -> {
+                target.finish();
+                target.flush();
+            });
+        }
+
+        private void orTell(Writing writing) throws IOException {
+            try {
+                writing.run();
+            } catch (IOException e) {
+                failed = Optional.of(e);
+                throw e;
+            }
         }
     }
 }

@@ -2,11 +2,14 @@ package lumbrical.sheetxml;
 
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertSame;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.io.OutputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Date;
@@ -61,6 +64,31 @@ class PackedWorkbookTest {
             packed.write(book, out);
         }
         return out.toByteArray();
+    }
+
+    /** The library throws that a part could not be saved, and not why. */
+    @Test
+    void whyTheDiskDidNotTakeItIsTold() throws IOException {
+        int whole = written((rows, style) -> {}).length;
+        for (int room = 0; room < whole; room += 200) {
+            IOException full = new IOException("full, for the test");
+            int left = room;
+            OutputStream disk = new OutputStream() {
+                private int taken;
+
+                @Override
+                public void write(int one) throws IOException {
+                    if (taken++ == left) {
+                        throw full;
+                    }
+                }
+            };
+            try (XSSFWorkbook book = new XSSFWorkbook();
+                    PackedWorkbook packed = new PackedWorkbook(scratch)) {
+                packed.rowsOf(book.createSheet("Rows"));
+                assertSame(full, assertThrows(IOException.class, () -> packed.write(book, disk)));
+            }
+        }
     }
 
     @Test
