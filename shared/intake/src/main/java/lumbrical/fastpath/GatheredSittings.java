@@ -243,17 +243,36 @@ final class GatheredSittings {
                 SittingKey.sitting(keys.bytes(), keyStart(sitting), keyEnd[sitting], Place.of(file, row[sitting]));
         List<FormEntry> entries = new ArrayList<>(own.size());
         List<SittingRow> doubles = new ArrayList<>(0);
+        int firstOfInstrument = NONE;
         for (int form : own) {
             if (begun[form] == NONE) {
+                firstOfInstrument = form;
                 entries.add(entry(form));
             } else {
                 Sitting again = SittingKey.sitting(
                         keys.bytes(), keyStart(sitting), keyEnd[sitting], Place.of(file, begun[form]));
-                doubles.add(new SittingRow(again, List.of(entry(form))));
+                FormEntry entry = entry(form);
+                doubles.add(new SittingRow(
+                        again,
+                        List.of(
+                                repeats(firstOfInstrument, form)
+                                        ? entry(firstOfInstrument).again(entry.rows())
+                                        : entry)));
             }
         }
         rows.accept(new SittingRow(first, entries));
         doubles.forEach(rows);
+    }
+
+    /** Whether all that a form holds is what the first one holds too: rows that stand twice are the whole form again. */
+    private boolean repeats(int first, int form) {
+        for (int i = 0; i < instrument[form].columns().size(); i++) {
+            double value = values[firstValue[form] + i];
+            if (value != NOT_NAMED && Double.compare(value, values[firstValue[first] + i]) != 0) {
+                return false;
+            }
+        }
+        return true;
     }
 
     private FormEntry entry(int form) {

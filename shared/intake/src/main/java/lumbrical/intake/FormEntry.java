@@ -12,4 +12,9 @@ import lumbrical.scoring.Responses;
  * @param named what the long layout names, so that it gives a row even without an answer
  * @param rows how many rows of the file it came from
  */
-public record FormEntry(Instrument instrument, Responses responses, RequestedColumns named, int rows) {}
+public record FormEntry(Instrument instrument, Responses responses, RequestedColumns named, int rows) {
+    /** The same form, that came again from so many rows. */
+    public FormEntry again(int fromRows) {
+        return new FormEntry(instrument, responses, named, fromRows);
+    }
+}

@@ -57,9 +57,14 @@ final class LongSitting {
         List<FormEntry> entries = new ArrayList<>(forms.size());
         List<SittingRow> doubles = new ArrayList<>();
         for (LongForm form : forms) {
-            form.begun.ifPresentOrElse(
-                    begun -> doubles.add(new SittingRow(begun, List.of(form.entry()))),
-                    () -> entries.add(form.entry()));
+            FormEntry entry = form.entry();
+            if (form.begun.isEmpty()) {
+                entries.add(entry);
+            } else {
+                FormEntry first = entries.get(entries.size() - 1); // of the same instrument, by the order of the forms
+                doubles.add(new SittingRow(
+                        form.begun.get(), List.of(form.repeats(first, entry) ? first.again(entry.rows()) : entry)));
+            }
         }
         rows.accept(new SittingRow(sitting, entries));
         doubles.forEach(rows);
@@ -92,6 +97,13 @@ final class LongSitting {
         void put(int position, Response value) {
             values.put(position, value);
             named.set(position);
+        }
+
+        /** Whether all that it holds is what the first form of the sitting holds too: rows that stand twice are the whole form again. */
+        boolean repeats(FormEntry first, FormEntry own) {
+            return named.stream()
+                    .allMatch(
+                            i -> own.responses().at(i).equals(first.responses().at(i)));
         }
 
         FormEntry entry() {

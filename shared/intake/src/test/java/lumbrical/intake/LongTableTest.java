@@ -100,4 +100,25 @@ class LongTableTest {
         assertEquals(List.of("P1 2026-03-09: nprs {worst=2}"), read.sittings);
         assertEquals(List.of("remark", "nprs_rest"), read.summary.unusedColumns());
     }
+
+    /** As where two pages of an export overlap. */
+    @Test
+    void rowsThatStandTwiceAreTheWholeFormAgain() {
+        ReadTable read = ReadTable.lines(
+                folder,
+                HEADER,
+                "P1,2026-03-09,,nprs,rest,3",
+                "P1,2026-03-09,,nprs,worst,8",
+                "P1,2026-03-09,,nprs,average,5",
+                "P1,2026-03-09,,nprs,worst,8",
+                "P1,2026-03-09,,nprs,average,5",
+                "P1,2026-03-09,,nprs,worst,7");
+        assertEquals(
+                List.of(
+                        "P1 2026-03-09: nprs {rest=3, average=5, worst=8}",
+                        "P1 2026-03-09: nprs {rest=3, average=5, worst=8}",
+                        "P1 2026-03-09: nprs {worst=7}"),
+                read.sittings);
+        assertEquals(6, read.summary.rows());
+    }
 }
