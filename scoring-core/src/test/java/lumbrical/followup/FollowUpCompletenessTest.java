@@ -4,19 +4,14 @@ import static lumbrical.scoring.ExampleInstrument.PUBLISHED;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import java.time.LocalDate;
-import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
-import java.util.stream.Collectors;
-import java.util.stream.IntStream;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.InstrumentId;
 import lumbrical.instrument.ItemRule;
 import lumbrical.instrument.PartRule;
 import lumbrical.instrument.Range;
 import lumbrical.instrument.Side;
-import lumbrical.problem.ProblemCode;
 import lumbrical.scoring.ExampleInstrument;
 import lumbrical.scoring.RequestedColumns;
 import org.junit.jupiter.api.Test;
@@ -25,9 +20,9 @@ import org.junit.jupiter.params.provider.CsvSource;
 
 /** Forms expected against forms received, counted by hand in invented clinics. */
 class FollowUpCompletenessTest {
-    private static final Instrument FORM = form("form");
+    static final Instrument FORM = form("form");
     private static final Instrument OTHER = form("other");
-    private static final String ANSWERS = "1=20 2=20";
+    static final String ANSWERS = "1=20 2=20";
 
     private static Instrument form(String id) {
         return ExampleInstrument.called(id)
@@ -53,7 +48,7 @@ class FollowUpCompletenessTest {
     }
 
     /** Baseline to day 0; "early" 10 to 20, target 14; "late" 30 to 50, target 40. */
-    private static ExampleClinic clinic(ExampleEpisode... episodes) {
+    static ExampleClinic clinic(ExampleEpisode... episodes) {
         return new ExampleClinic()
                 .schedule(
                         ExampleClinic.visit("before", 0, -90, 0, Visit.Role.BASELINE),
@@ -551,71 +546,5 @@ class FollowUpCompletenessTest {
                 .with(FORM, "", RequestedColumns.form(FORM));
         assertEquals("early form: 1 0 0 0 0 0 {}", counts(clinic).get(1));
         assertEquals(2, clinic.scores().size());
-    }
-
-    /** Patients who differ in every way that is counted, again and again: every count is that of the first of them, so many times. */
-    @Test
-    void manyPatientsAreCountedAsSoManyTimesTheFirst() {
-        FollowUpResult first = ofPatients(6).analyse();
-        FollowUpResult many = ofPatients(600).analyse();
-        List<EpisodeFollowUp> handedOn = new ArrayList<>();
-        FollowUpResult summary = ofPatients(600).handOn(handedOn::add);
-        assertEquals(
-                List.of(5, 4, 4),
-                first.counts().stream().map(VisitCount::expected).toList());
-        assertEquals(
-                first.counts().stream()
-                        .map(c -> new VisitCount(
-                                c.visit(),
-                                c.instrument(),
-                                100 * c.expected(),
-                                100 * c.closed(),
-                                100 * c.notYet(),
-                                100 * c.received(),
-                                100 * c.scorable(),
-                                c.notScorable().entrySet().stream()
-                                        .collect(Collectors.toMap(Map.Entry::getKey, e -> 100 * e.getValue())),
-                                100 * c.enteredTwice(),
-                                100 * c.outsideWindow()))
-                        .toList(),
-                many.counts());
-        assertEquals(
-                IntStream.range(0, 600).mapToObj(i -> "P" + i).toList(),
-                many.episodes().stream().map(e -> e.episode().patient()).toList());
-        assertEquals(100 * first.forms().size(), many.forms().size());
-        assertEquals(many.counts(), summary.counts());
-        assertEquals(many.problems(), summary.problems());
-        assertEquals(
-                many.episodes().stream().map(EpisodeFollowUp::series).toList(),
-                handedOn.stream().map(EpisodeFollowUp::series).toList());
-        assertEquals(
-                List.of("Of 100 episodes"),
-                many.problems().stream()
-                        .filter(p -> p.code() == ProblemCode.NOTE_FORMS_NOT_KNOWN)
-                        .map(p -> p.advice().substring(0, 15))
-                        .toList());
-    }
-
-    private static ExampleClinic ofPatients(int count) {
-        ExampleClinic clinic = clinic();
-        for (int i = 0; i < count; i++) {
-            ExampleEpisode episode = ExampleEpisode.called("E1").patient("P" + i);
-            clinic.of("P" + i, Optional.of(Side.RIGHT));
-            switch (i % 6) {
-                case 0 ->
-                    clinic.episodes(episode.forms("form"))
-                            .sitting(-3, FORM, ANSWERS)
-                            .sitting(14, FORM, ANSWERS);
-                case 1 -> clinic.episodes(episode.forms("form")).sitting(-3, FORM, "1=20");
-                case 2 -> clinic.episodes(episode.forms("form").closedOnDay(5));
-                case 3 -> clinic.episodes(episode.forms("form")).sitting(25, FORM, ANSWERS);
-                case 4 ->
-                    clinic.episodes(episode.forms("form"))
-                            .sitting(40, FORM, ANSWERS)
-                            .sitting(40, FORM, "1=20 2=0");
-                default -> clinic.episodes(episode);
-            }
-        }
-        return clinic;
     }
 }
