@@ -24,8 +24,11 @@ class ManyEpisodesTest {
         List<EpisodeFollowUp> handedOn = new ArrayList<>();
         FollowUpResult summary = ofPatients(600).handOn(handedOn::add);
         assertEquals(
-                List.of(5, 4, 4),
-                first.counts().stream().map(VisitCount::expected).toList());
+                List.of(
+                        "before: 5 expected, 2 received, 1 scorable, 0 twice, 0 closed, 0 outside, {TOO_FEW_ANSWERED=1}",
+                        "early: 4 expected, 1 received, 1 scorable, 0 twice, 1 closed, 1 outside, {}",
+                        "late: 4 expected, 1 received, 0 scorable, 1 twice, 1 closed, 0 outside, {}"),
+                first.counts().stream().map(ManyEpisodesTest::inWords).toList());
         assertEquals(
                 first.counts().stream()
                         .map(c -> new VisitCount(
@@ -57,6 +60,12 @@ class ManyEpisodesTest {
                         .filter(p -> p.code() == ProblemCode.NOTE_FORMS_NOT_KNOWN)
                         .map(p -> p.advice().substring(0, 15))
                         .toList());
+    }
+
+    private static String inWords(VisitCount c) {
+        return c.visit().name() + ": " + c.expected() + " expected, " + c.received() + " received, " + c.scorable()
+                + " scorable, " + c.enteredTwice() + " twice, " + c.closed() + " closed, " + c.outsideWindow()
+                + " outside, " + c.notScorable();
     }
 
     private static ExampleClinic ofPatients(int count) {
