@@ -3,6 +3,7 @@ package lumbrical.followup;
 import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.BitSet;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -11,7 +12,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
-import java.util.stream.IntStream;
 import lumbrical.condition.EpisodeCondition;
 import lumbrical.grip.GripRow;
 import lumbrical.instrument.ChangeRule;
@@ -67,6 +67,11 @@ final class EpisodeBuilder {
 
         boolean scorable() {
             return result.scored().isPresent();
+        }
+
+        /** As it is listed, until it is kept for a use. */
+        AssignedScore listed() {
+            return pending.scores().get(position);
         }
 
         AssignedScore keep(AssignedScore.Use use, Optional<AssessedChange> change) {
@@ -195,27 +200,22 @@ final class EpisodeBuilder {
     }
 
     private ScoreSeries series(List<Candidate> candidates) {
-        Candidate latest = candidates.stream().max(BY_TIME).orElse(candidates.get(0));
+        Candidate latest = Collections.max(candidates, BY_TIME);
         Instrument instrument = latest.form().instrument();
+        boolean changes = instrument.facts().change().kind() != ChangeRule.Kind.NONE;
+        candidates.sort(BY_TIME); // a stable sort: of one moment the one that stands last in the input is the last
         List<Candidate> baselines = candidates.stream()
                 .filter(c -> c.at().inRole(Visit.Role.BASELINE) && c.scorable())
-                .sorted(BY_TIME) // a stable sort: of one moment the one that stands last in the input
                 .toList();
         Optional<AssignedScore> baseline =
                 last(baselines).map(c -> c.keep(AssignedScore.Use.BASELINE, Optional.empty()));
-        BitSet used = new BitSet();
-        for (Visit visit : schedule.visits()) {
-            if (visit.role() == Visit.Role.FOLLOW_UP) {
-                nearest(candidates, visit).ifPresent(used::set);
+        BitSet used = nearestOfEachVisit(candidates);
+        List<AssignedScore> followUps = new ArrayList<>(candidates.size());
+        for (int i = 0; i < candidates.size(); i++) {
+            if (candidates.get(i).at().inRole(Visit.Role.FOLLOW_UP)) {
+                followUps.add(followUp(candidates.get(i), used.get(i), baselines, baseline, changes));
             }
         }
-        boolean changes = instrument.facts().change().kind() != ChangeRule.Kind.NONE;
-        List<AssignedScore> followUps = IntStream.range(0, candidates.size())
-                .boxed()
-                .filter(i -> candidates.get(i).at().inRole(Visit.Role.FOLLOW_UP))
-                .sorted(Comparator.comparing(candidates::get, BY_TIME))
-                .map(i -> followUp(candidates.get(i), used.get(i), baselines, baseline, changes))
-                .toList();
         if (changes) {
             noteBaseline(instrument, baseline, followUps);
         }
@@ -249,29 +249,39 @@ final class EpisodeBuilder {
         return last(baselines.stream()
                         .filter(c -> c.form().instrument().definition().equals(own.definition()))
                         .toList())
-                .map(c -> c.pending().scores().get(c.position()))
+                .map(Candidate::listed)
                 .or(() -> lastOfAny);
     }
 
-    /** Position of the scorable candidate nearest the target of {@code visit}; of two equally near the earlier. */
-    private static Optional<Integer> nearest(List<Candidate> candidates, Visit visit) {
-        return IntStream.range(0, candidates.size())
-                .boxed()
-                .filter(i ->
-                        candidates.get(i).scorable() && candidates.get(i).at().isAt(visit))
-                .min(Comparator.comparing(
-                        candidates::get,
-                        Comparator.comparingInt((Candidate c) ->
-                                        Math.abs(c.at().day().orElse(visit.targetDay()) - visit.targetDay()))
-                                .thenComparing(BY_TIME)));
+    /** Positions of the scorable candidates nearest the target of each follow-up visit; of two equally near the earlier. */
+    private BitSet nearestOfEachVisit(List<Candidate> byTime) {
+        BitSet nearest = new BitSet();
+        for (Visit visit : schedule.visits()) {
+            if (visit.role() == Visit.Role.FOLLOW_UP) {
+                int least = Integer.MAX_VALUE;
+                int position = -1;
+                for (int i = 0; i < byTime.size(); i++) {
+                    Candidate candidate = byTime.get(i);
+                    if (candidate.at().isAt(visit) && candidate.scorable()) {
+                        int away = Math.abs(candidate.at().day().orElse(visit.targetDay()) - visit.targetDay());
+                        if (away < least) {
+                            least = away;
+                            position = i;
+                        }
+                    }
+                }
+                if (position >= 0) {
+                    nearest.set(position);
+                }
+            }
+        }
+        return nearest;
     }
 
     /** Against the thresholds of its own version of the definition. */
     private AssessedChange assess(Candidate followUp, Optional<AssignedScore> baseline) {
         return AssessedChange.of(
-                followUp.keep(AssignedScore.Use.NOT_USED, Optional.empty()),
-                baseline,
-                thresholds.of(followUp.form().instrument(), followUp.scale(), condition));
+                followUp.listed(), baseline, thresholds.of(followUp.form().instrument(), followUp.scale(), condition));
     }
 
     private void noteBaseline(Instrument instrument, Optional<AssignedScore> baseline, List<AssignedScore> followUps) {

@@ -185,6 +185,9 @@ final class EpisodeFinder {
 
     /** Of several episodes of one side, those with a window that holds the day; of these those that began last. */
     private List<Episode> fitting(Sitting sitting, List<Episode> candidates) {
+        if (candidates.size() == 1) {
+            return candidates;
+        }
         List<Episode> inWindow = candidates.stream()
                 .filter(e -> e.indexDate().isPresent()
                         && sitting.day().isPresent()

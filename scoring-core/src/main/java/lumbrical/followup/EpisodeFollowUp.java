@@ -45,9 +45,11 @@ public record EpisodeFollowUp(
      * window had.
      */
     public List<InstrumentId> asked(Visit visit) {
-        if (!visit.forms().isEmpty()) {
-            return visit.forms();
-        }
+        return visit.forms().isEmpty() ? askedThroughout() : visit.forms();
+    }
+
+    /** The instruments asked for at each visit for which the schedule names none. */
+    List<InstrumentId> askedThroughout() {
         return episode.forms().isEmpty()
                 ? received()
                         .filter(f -> f.at().inRole(Visit.Role.BASELINE))

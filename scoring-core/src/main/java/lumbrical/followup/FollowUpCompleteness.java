@@ -11,8 +11,8 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.TreeMap;
 import java.util.stream.IntStream;
-import java.util.stream.Stream;
 import lumbrical.instrument.Column;
+import lumbrical.instrument.Instrument;
 import lumbrical.instrument.InstrumentId;
 import lumbrical.instrument.Item;
 import lumbrical.instrument.Scale;
@@ -22,6 +22,7 @@ import lumbrical.problem.ProblemCode;
 import lumbrical.problem.Remedy;
 import lumbrical.scoring.Reason;
 import lumbrical.scoring.ScoreResult;
+import lumbrical.sitting.ScoredForm;
 
 /** Sets forms expected against forms received. */
 final class FollowUpCompleteness {
@@ -52,19 +53,26 @@ final class FollowUpCompleteness {
     /** An episode with its expected forms. */
     EpisodeFollowUp complete(EpisodeFollowUp followUp) {
         List<ExpectedForm> expected = new ArrayList<>();
-        followUp.episode().indexDate().ifPresent(index -> {
-            Received received = Received.of(followUp);
-            expected.addAll(expected(received, index));
+        Episode episode = followUp.episode();
+        episode.indexDate().ifPresent(index -> {
+            List<Came> received = followUp.received()
+                    .sorted(BY_TIME) // so that the order of the input decides nothing
+                    .map(form -> Came.of(form, episode))
+                    .toList();
+            List<Window> windows = schedule.visits().stream()
+                    .map(visit -> Window.of(received, index, visit))
+                    .toList();
+            expected.addAll(expected(followUp, windows));
             countOutside(received);
-            lookForEmptyVisits(received, index);
+            lookForEmptyVisits(episode, windows);
         });
         return new EpisodeFollowUp(
-                followUp.episode(),
+                episode,
                 followUp.condition(),
                 followUp.forms(),
                 followUp.series(),
                 followUp.grips(),
-                new ExpectedForms(followUp.episode(), asOf, expected));
+                new ExpectedForms(episode, asOf, expected));
     }
 
     /** Adds what was counted and noted of further episodes. */
@@ -88,72 +96,98 @@ final class FollowUpCompleteness {
     }
 
     /**
-     * The forms that came for an episode.
+     * A form that came: one with an answer, also one entered twice with different answers.
      *
-     * @param forms with an answer, also those entered twice with different answers, by time
+     * @param unscored results without a score of scales that a person may not leave out, of the treated hand or the person
+     * @param scorable whether it has the scores that it is expected for
      */
-    private record Received(EpisodeFollowUp followUp, List<AssignedForm> forms) {
-        static Received of(EpisodeFollowUp followUp) {
-            return new Received(
-                    followUp,
-                    followUp.received().sorted(BY_TIME).toList()); // so that the order of the input decides nothing
+    private record Came(AssignedForm form, List<ScoreResult> unscored, boolean scorable) {
+        static Came of(AssignedForm form, Episode episode) {
+            Instrument instrument = form.form().instrument();
+            List<ScoreResult> unscored = new ArrayList<>(0);
+            boolean required = false;
+            for (ScoreResult result : form.form().results()) {
+                if (FollowUpAnalysis.ofTreatedHand(result.hand(), episode)
+                        && !instrument.requireScale(result.scale()).optional()) {
+                    required = true;
+                    if (result.scored().isEmpty()) {
+                        unscored.add(result);
+                    }
+                }
+            }
+            return new Came(
+                    form,
+                    unscored,
+                    !form.contradicted() && unscored.isEmpty() && (required || !requiresAny(instrument)));
         }
 
-        Episode episode() {
-            return followUp.episode();
-        }
-
-        List<AssignedForm> at(Visit visit) {
-            return forms.stream().filter(f -> f.at().isAt(visit)).toList();
+        private static boolean requiresAny(Instrument instrument) {
+            return instrument.scales().stream().anyMatch(s -> s.reported() && !s.optional());
         }
     }
 
-    /** The window of a visit in an episode, and the forms that came in it. */
-    private record Window(Visit visit, LocalDate opens, LocalDate target, LocalDate closes, List<AssignedForm> forms) {
-        static Window of(Received received, LocalDate index, Visit visit) {
+    /** The window of a visit in an episode, and the forms that came in it, by time. */
+    private record Window(Visit visit, LocalDate opens, LocalDate target, LocalDate closes, List<Came> forms) {
+        static Window of(List<Came> received, LocalDate index, Visit visit) {
+            List<Came> forms = new ArrayList<>();
+            for (Came came : received) {
+                if (came.form().at().isAt(visit)) {
+                    forms.add(came);
+                }
+            }
             return new Window(
                     visit,
                     index.plusDays(visit.fromDay()),
                     index.plusDays(visit.targetDay()),
                     index.plusDays(visit.toDay()),
-                    received.at(visit));
+                    forms);
+        }
+
+        /** Of the forms of an instrument the first that is scorable, else the first. */
+        Optional<Came> best(InstrumentId instrument) {
+            Optional<Came> first = Optional.empty();
+            for (Came came : forms) {
+                if (came.form().form().instrument().id().equals(instrument)) {
+                    if (came.scorable()) {
+                        return Optional.of(came);
+                    }
+                    first = first.or(() -> Optional.of(came));
+                }
+            }
+            return first;
         }
     }
 
-    private List<ExpectedForm> expected(Received received, LocalDate index) {
+    private List<ExpectedForm> expected(EpisodeFollowUp followUp, List<Window> windows) {
         List<ExpectedForm> expected = new ArrayList<>();
+        List<InstrumentId> throughout = followUp.askedThroughout();
         boolean known = false;
         for (int v = 0; v < counters.size(); v++) {
-            Window window = Window.of(received, index, schedule.visits().get(v));
-            for (InstrumentId instrument : received.followUp().asked(window.visit())) {
+            Window window = windows.get(v);
+            List<InstrumentId> ofVisit = window.visit().forms();
+            for (InstrumentId instrument : ofVisit.isEmpty() ? throughout : ofVisit) {
                 known = true;
                 Counter counter = counters.get(v).computeIfAbsent(instrument, i -> new Counter());
-                expectedForm(received.episode(), window, instrument, counter).ifPresent(expected::add);
+                expectedForm(followUp.episode(), window, instrument, counter).ifPresent(expected::add);
             }
         }
         if (!known) {
-            formsNotKnown.add(received.episode());
+            formsNotKnown.add(followUp.episode());
         }
         return expected;
     }
 
     private Optional<ExpectedForm> expectedForm(
             Episode episode, Window window, InstrumentId instrument, Counter counter) {
-        List<AssignedForm> came = window.forms().stream()
-                .filter(f -> f.form().instrument().id().equals(instrument))
-                .toList();
-        Optional<AssignedForm> best = came.stream()
-                .filter(f -> scorable(f, episode))
-                .findFirst()
-                .or(() -> came.stream().findFirst());
+        Optional<Came> best = window.best(instrument);
         Optional<Episode.Closure> closure = episode.closureKnown(asOf);
         boolean closedBefore = closure.filter(c -> c.isBefore(window.opens())).isPresent();
         ExpectedForm.State state;
         if (best.isPresent()) {
-            counter.receive(best.get(), episode);
-            state = scorable(best.get(), episode) ? ExpectedForm.State.DONE : ExpectedForm.State.INCOMPLETE;
+            counter.receive(best.get());
+            state = best.get().scorable() ? ExpectedForm.State.DONE : ExpectedForm.State.INCOMPLETE;
             if (closedBefore && closure.flatMap(Episode.Closure::day).isPresent()) {
-                noteAfterClosing(best.get(), episode);
+                noteAfterClosing(best.get().form(), episode);
             }
         } else if (closedBefore) {
             counter.closed++;
@@ -167,7 +201,7 @@ final class FollowUpCompleteness {
             }
         }
         List<Item> blank = state == ExpectedForm.State.INCOMPLETE
-                ? best.map(f -> blankItems(f, episode)).orElse(List.of())
+                ? best.map(came -> blankItems(came, episode)).orElse(List.of())
                 : List.of();
         return Optional.of(new ExpectedForm(episode, window.visit(), instrument, state, asOf, blank));
     }
@@ -193,33 +227,15 @@ final class FollowUpCompleteness {
         return asOf.isAfter(closes) ? ExpectedForm.State.MISSED : ExpectedForm.State.LATE;
     }
 
-    private static boolean scorable(AssignedForm form, Episode episode) {
-        return !form.contradicted()
-                && unscored(form, episode).isEmpty()
-                && (required(form, episode).findAny().isPresent()
-                        || form.form().instrument().scales().stream().noneMatch(s -> s.reported() && !s.optional()));
-    }
-
-    /** Results of scales that a person may not leave out, of the treated hand or the person. */
-    private static Stream<ScoreResult> required(AssignedForm form, Episode episode) {
-        return form.form().results().stream()
-                .filter(r -> FollowUpAnalysis.ofTreatedHand(r.hand(), episode))
-                .filter(r -> !form.form().instrument().requireScale(r.scale()).optional());
-    }
-
-    /** Those of them without a score. */
-    private static List<ScoreResult> unscored(AssignedForm form, Episode episode) {
-        return required(form, episode).filter(r -> r.scored().isEmpty()).toList();
-    }
-
-    private static List<Item> blankItems(AssignedForm form, Episode episode) {
+    private static List<Item> blankItems(Came came, Episode episode) {
         List<Item> blank = new ArrayList<>();
-        for (ScoreResult result : unscored(form, episode)) {
-            Scale scale = form.form().instrument().requireScale(result.scale());
-            form.form().instrument().columns().stream()
+        ScoredForm form = came.form().form();
+        for (ScoreResult result : came.unscored()) {
+            Scale scale = form.instrument().requireScale(result.scale());
+            form.instrument().columns().stream()
                     .filter(c -> scale.composition().fold(made -> made.uses(c.item()), parts -> false))
                     .filter(c -> FollowUpAnalysis.ofTreatedHand(c.hand(), episode))
-                    .filter(c -> !form.form().responses().entered(c.index()))
+                    .filter(c -> !form.responses().entered(c.index()))
                     .map(Column::item)
                     .filter(item -> blank.stream().noneMatch(b -> b.id().equals(item.id())))
                     .forEach(blank::add);
@@ -227,8 +243,9 @@ final class FollowUpCompleteness {
         return blank;
     }
 
-    private void countOutside(Received received) {
-        for (AssignedForm form : received.forms()) {
+    private void countOutside(List<Came> received) {
+        for (Came came : received) {
+            AssignedForm form = came.form();
             if (form.at().day().isPresent() && form.at().visit().isEmpty()) {
                 int day = form.at().day().getAsInt();
                 IntStream.range(0, counters.size())
@@ -243,16 +260,15 @@ final class FollowUpCompleteness {
     }
 
     /** Counts, of the visits whose window is over, episodes that could have been seen, and those with nothing in it. */
-    private void lookForEmptyVisits(Received received, LocalDate index) {
-        Optional<Episode.Closure> closure = received.episode().closureKnown(asOf);
+    private void lookForEmptyVisits(Episode episode, List<Window> windows) {
+        Optional<Episode.Closure> closure = episode.closureKnown(asOf);
         for (int v = 0; v < counters.size(); v++) {
-            Visit visit = schedule.visits().get(v);
-            LocalDate closes = index.plusDays(visit.toDay());
-            boolean over = asOf.isAfter(closes)
-                    && closure.filter(c -> !c.isAfter(closes)).isEmpty();
+            Window window = windows.get(v);
+            boolean over = asOf.isAfter(window.closes())
+                    && closure.filter(c -> !c.isAfter(window.closes())).isEmpty();
             if (over) {
                 couldBeSeen[v]++;
-                notSeen[v] += received.at(visit).isEmpty() ? 1 : 0;
+                notSeen[v] += window.forms().isEmpty() ? 1 : 0;
             }
         }
     }
@@ -311,16 +327,16 @@ final class FollowUpCompleteness {
         private int outside;
         private final Map<Reason, Integer> notScorable = new EnumMap<>(Reason.class);
 
-        void receive(AssignedForm form, Episode episode) {
+        void receive(Came came) {
             expected++;
             received++;
-            if (scorable(form, episode)) {
+            if (came.scorable()) {
                 scorable++;
-            } else if (form.contradicted()) {
+            } else if (came.form().contradicted()) {
                 enteredTwice++;
             } else {
                 notScorable.merge(
-                        unscored(form, episode).stream()
+                        came.unscored().stream()
                                 .flatMap(r -> r.reason().stream())
                                 .findFirst()
                                 .orElse(Reason.NO_ANSWERS),

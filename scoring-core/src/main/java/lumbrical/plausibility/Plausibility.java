@@ -10,7 +10,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.stream.IntStream;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Composition;
 import lumbrical.instrument.InstrumentId;
@@ -40,11 +39,10 @@ public final class Plausibility {
                     (ScoredForm f) -> f.sitting().completedOn())
             .thenComparing(f -> f.sitting().time().orElse(LocalTime.MIN));
 
-    private final Map<Course, Last> last = new HashMap<>();
     private final List<Problem> notes = new ArrayList<>();
 
+    /** What tells the scores of a patient apart of which one can be set against another. */
     record Course(
-            String patient,
             Optional<String> episode,
             Optional<Side> side,
             InstrumentId instrument,
@@ -55,7 +53,6 @@ public final class Plausibility {
         @Override
         public boolean equals(Object other) {
             return other instanceof Course course
-                    && patient.equals(course.patient)
                     && episode.equals(course.episode)
                     && side.equals(course.side)
                     && instrument.equals(course.instrument)
@@ -65,8 +62,7 @@ public final class Plausibility {
 
         @Override
         public int hashCode() {
-            int hash = 31 * patient.hashCode() + episode.hashCode();
-            hash = 31 * hash + side.map(Side::ordinal).orElse(-1);
+            int hash = 31 * episode.hashCode() + side.map(Side::ordinal).orElse(-1);
             hash = 31 * hash + instrument.hashCode();
             hash = 31 * hash + scale.hashCode();
             return 31 * hash + hand.map(Side::ordinal).orElse(-1);
@@ -80,7 +76,7 @@ public final class Plausibility {
     /** The notes on {@code forms}, in their order; a sitting is compared with the one before it in time. */
     public static List<Problem> notes(List<ScoredForm> forms) {
         Plausibility plausibility = new Plausibility();
-        Map<Integer, List<Problem>> changes = plausibility.largeChanges(forms);
+        Map<Integer, List<Problem>> changes = largeChanges(forms);
         for (int i = 0; i < forms.size(); i++) {
             plausibility.sameAnswer(forms.get(i));
             plausibility.notes.addAll(changes.getOrDefault(i, List.of()));
@@ -90,18 +86,27 @@ public final class Plausibility {
     }
 
     /** By the position of the later form. */
-    private Map<Integer, List<Problem>> largeChanges(List<ScoredForm> forms) {
+    private static Map<Integer, List<Problem>> largeChanges(List<ScoredForm> forms) {
+        Map<String, List<Integer>> byPatient = new HashMap<>();
+        for (int i = 0; i < forms.size(); i++) {
+            Sitting sitting = forms.get(i).sitting();
+            if (sitting.day().isPresent()) {
+                byPatient
+                        .computeIfAbsent(sitting.patient(), p -> new ArrayList<>())
+                        .add(i);
+            }
+        }
         Map<Integer, List<Problem>> found = new HashMap<>();
-        IntStream.range(0, forms.size())
-                .filter(i -> forms.get(i).sitting().day().isPresent())
-                .boxed()
-                .sorted(Comparator.comparing(forms::get, BY_TIME))
-                .forEachOrdered(i -> {
-                    List<Problem> of = largeChange(forms.get(i));
-                    if (!of.isEmpty()) {
-                        found.put(i, of);
-                    }
-                });
+        for (List<Integer> ofPatient : byPatient.values()) {
+            ofPatient.sort(Comparator.comparing(forms::get, BY_TIME));
+            Map<Course, Last> last = new HashMap<>();
+            for (int i : ofPatient) {
+                List<Problem> changes = largeChanges(forms.get(i), last);
+                if (!changes.isEmpty()) {
+                    found.put(i, changes);
+                }
+            }
+        }
         return found;
     }
 
@@ -128,19 +133,15 @@ public final class Plausibility {
         }
     }
 
-    private List<Problem> largeChange(ScoredForm form) {
+    /** @param last the scores before it, by course; takes those of the form */
+    private static List<Problem> largeChanges(ScoredForm form, Map<Course, Last> last) {
         List<Problem> found = new ArrayList<>(0);
+        Sitting sitting = form.sitting();
         for (ScoreResult result : form.results()) {
             Optional<ScoreResult.Scored> scored = result.scored();
             if (scored.isPresent()) {
-                Sitting sitting = form.sitting();
                 Course course = new Course(
-                        sitting.patient(),
-                        sitting.episode(),
-                        sitting.side(),
-                        form.instrument().id(),
-                        result.scale(),
-                        result.hand());
+                        sitting.episode(), sitting.side(), form.instrument().id(), result.scale(), result.hand());
                 Last now = new Last(sitting.completedOn(), scored.get().value());
                 Optional.ofNullable(last.put(course, now))
                         .flatMap(before -> compare(form, result, before, now))

@@ -19,7 +19,7 @@ class CourseTest {
     private static final Optional<Side> HAND = Optional.of(Side.LEFT);
 
     private static Plausibility.Course course() {
-        return new Plausibility.Course("P1", EPISODE, SIDE, INSTRUMENT, SCALE, HAND);
+        return new Plausibility.Course(EPISODE, SIDE, INSTRUMENT, SCALE, HAND);
     }
 
     @Test
@@ -27,12 +27,11 @@ class CourseTest {
         assertEquals(course(), course());
         assertEquals(course().hashCode(), course().hashCode());
         for (Object other : List.of(
-                new Plausibility.Course("P2", EPISODE, SIDE, INSTRUMENT, SCALE, HAND),
-                new Plausibility.Course("P1", Optional.empty(), SIDE, INSTRUMENT, SCALE, HAND),
-                new Plausibility.Course("P1", EPISODE, Optional.empty(), INSTRUMENT, SCALE, HAND),
-                new Plausibility.Course("P1", EPISODE, SIDE, new InstrumentId("bmhq"), SCALE, HAND),
-                new Plausibility.Course("P1", EPISODE, SIDE, INSTRUMENT, new ScaleId("total"), HAND),
-                new Plausibility.Course("P1", EPISODE, SIDE, INSTRUMENT, SCALE, Optional.empty()),
+                new Plausibility.Course(Optional.empty(), SIDE, INSTRUMENT, SCALE, HAND),
+                new Plausibility.Course(EPISODE, Optional.empty(), INSTRUMENT, SCALE, HAND),
+                new Plausibility.Course(EPISODE, SIDE, new InstrumentId("bmhq"), SCALE, HAND),
+                new Plausibility.Course(EPISODE, SIDE, INSTRUMENT, new ScaleId("total"), HAND),
+                new Plausibility.Course(EPISODE, SIDE, INSTRUMENT, SCALE, Optional.empty()),
                 "P1")) {
             assertNotEquals(course(), other);
         }
