@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Collections;
 import java.util.Comparator;
+import java.util.EnumSet;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -15,6 +16,7 @@ import java.util.TreeMap;
 import lumbrical.condition.EpisodeCondition;
 import lumbrical.grip.GripRow;
 import lumbrical.instrument.ChangeRule;
+import lumbrical.instrument.Column;
 import lumbrical.instrument.Instrument;
 import lumbrical.instrument.InstrumentId;
 import lumbrical.instrument.Scale;
@@ -25,7 +27,6 @@ import lumbrical.problem.Problem;
 import lumbrical.problem.ProblemCode;
 import lumbrical.scoring.ScoreResult;
 import lumbrical.sitting.ScoredForm;
-import lumbrical.sitting.Sitting;
 
 /** Gathers the forms of one episode, then picks baselines and visits and judges change. */
 final class EpisodeBuilder {
@@ -138,29 +139,28 @@ final class EpisodeBuilder {
         return problems;
     }
 
-    /** Says where only the other hand's columns of an instrument are filled. */
-    void noteOtherHand(Sitting sitting, List<ScoredForm> ofSitting) {
-        if (sitting.side().equals(Optional.of(Side.BOTH))) {
+    /** Says where of an instrument that asks of both hands only the other one's columns are filled. */
+    void noteOtherHand(ScoredForm form) {
+        if (form.sitting().side().equals(Optional.of(Side.BOTH))) {
             return;
         }
-        for (ScoredForm form : ofSitting) {
-            List<Side> hands = form.instrument().columns().stream()
-                    .filter(c -> c.hand().isPresent() && form.responses().entered(c.index()))
-                    .flatMap(c -> c.hand().stream())
-                    .distinct()
-                    .toList();
-            if (hands.size() == 1 && hands.get(0) != episode.treatedSide()) {
-                problems.add(new Problem(
-                        form.sitting().place(),
-                        hands.get(0).code(),
-                        ProblemCode.SIDE_DIFFERS_FROM_EPISODE,
-                        "Of " + form.instrument().id() + " only the "
-                                + hands.get(0).code()
-                                + " hand is filled in, but episode " + episode.id() + " treats the "
-                                + episode.treatedSide().code()
-                                + " one. Its scores of that hand are listed and not used in time. Correct the hand or the"
-                                + " episode."));
+        Set<Side> hands = EnumSet.noneOf(Side.class);
+        for (Column column : form.instrument().columns()) {
+            if (column.hand().isPresent() && form.responses().entered(column.index())) {
+                hands.add(column.hand().get());
             }
+        }
+        if (hands.size() == 1 && !hands.contains(episode.treatedSide())) {
+            String hand = hands.iterator().next().code();
+            problems.add(new Problem(
+                    form.sitting().place(),
+                    hand,
+                    ProblemCode.SIDE_DIFFERS_FROM_EPISODE,
+                    "Of " + form.instrument().id() + " only the " + hand
+                            + " hand is filled in, but episode " + episode.id() + " treats the "
+                            + episode.treatedSide().code()
+                            + " one. Its scores of that hand are listed and not used in time. Correct the hand or the"
+                            + " episode."));
         }
     }
 

@@ -9,7 +9,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.Function;
-import java.util.stream.Stream;
 import lumbrical.grip.GripRow;
 import lumbrical.instrument.Side;
 import lumbrical.problem.Problem;
@@ -18,11 +17,6 @@ import lumbrical.threshold.ThresholdChoice;
 
 /** A clinic's scores put in time: assigns sittings to episodes and visits, finds baselines, judges change, counts follow-up. */
 public final class FollowUpAnalysis {
-    /** Episodes that one thread judges at once: as few that threads end together, as many that their counts cost nothing. */
-    private static final int LOT = 250;
-    /** Lots that are judged before they are handed on, so that few wait. */
-    private static final int LOTS = 8;
-
     private final List<ScoredForm> forms;
     private final List<Episode> episodes;
     private final Schedule schedule;
@@ -119,7 +113,7 @@ public final class FollowUpAnalysis {
     private record Judged(List<EpisodeFollowUp> followUps, List<Problem> problems, FollowUpCompleteness completeness) {}
 
     /**
-     * Has all episodes judged, some lots at a time by as many threads as there are processors, and hands them on in their order.
+     * Has all episodes judged and hands them on in their order.
      *
      * @param forget whether an episode is let go once it is handed on
      */
@@ -129,30 +123,28 @@ public final class FollowUpAnalysis {
             FollowUpCompleteness completeness,
             Consumer<EpisodeFollowUp> taker) {
         Iterator<EpisodeBuilder> waiting = builders.values().iterator();
-        while (waiting.hasNext()) {
-            List<List<EpisodeBuilder>> lots = new ArrayList<>();
-            while (waiting.hasNext() && lots.size() < LOTS) {
-                lots.add(next(waiting, forget));
-            }
-            Stream<List<EpisodeBuilder>> together = lots.size() > 1 ? lots.parallelStream() : lots.stream();
-            for (Judged lot : together.map(of -> judged(of, how)).toList()) {
-                lot.followUps().forEach(taker);
-                problems.addAll(lot.problems());
-                completeness.add(lot.completeness());
-            }
-        }
+        InLots.inOrder(forget ? forgetting(waiting) : waiting, lot -> judged(lot, how), lot -> {
+            lot.followUps().forEach(taker);
+            problems.addAll(lot.problems());
+            completeness.add(lot.completeness());
+        });
         problems.addAll(completeness.notes());
     }
 
-    private static List<EpisodeBuilder> next(Iterator<EpisodeBuilder> waiting, boolean forget) {
-        List<EpisodeBuilder> lot = new ArrayList<>(LOT);
-        while (waiting.hasNext() && lot.size() < LOT) {
-            lot.add(waiting.next());
-            if (forget) {
-                waiting.remove();
+    private static <T> Iterator<T> forgetting(Iterator<T> things) {
+        return new Iterator<>() {
+            @Override
+            public boolean hasNext() {
+                return things.hasNext();
             }
-        }
-        return lot;
+
+            @Override
+            public T next() {
+                T next = things.next();
+                things.remove();
+                return next;
+            }
+        };
     }
 
     private Judged judged(List<EpisodeBuilder> lot, Function<EpisodeBuilder, EpisodeFollowUp> how) {

@@ -75,32 +75,44 @@ final class SittingPlacer {
         return positions;
     }
 
+    /**
+     * A sitting with what is found of it.
+     *
+     * @param profile its functional-task profile, where that is kept
+     * @param inEpisodes its place in each of its episodes
+     * @param problems what is wrong with these places
+     */
+    private record Found(
+            int[] positions,
+            EpisodeFinder.Found episodes,
+            List<GripRow> profile,
+            List<InEpisode> inEpisodes,
+            List<Problem> problems) {}
+
+    /** A sitting's place in an episode, and the part of its profile that belongs there. */
+    private record InEpisode(Episode episode, VisitAssignment at, List<GripRow> grips) {}
+
     /** Places all sittings; what is found wrong is added to the problems. */
     void placeAll(List<Problem> problems) {
         problems.addAll(duplicates.problems());
-        sittings.forEach(positions -> place(positions, problems));
+        InLots.inOrder(sittings.iterator(), lot -> lot.stream().map(this::found).toList(), lot -> {
+            for (Found sitting : lot) {
+                problems.addAll(sitting.problems());
+                place(sitting);
+            }
+        });
     }
 
-    /** Places all forms of one sitting, however many rows it is spread over. */
-    private void place(int[] positions, List<Problem> problems) {
+    /** Finds the places of all forms of one sitting, however many rows it is spread over. */
+    private Found found(int[] positions) {
         Sitting sitting = forms.get(positions[0]).sitting();
         EpisodeFinder.Found found = finder.find(sitting);
-        found.problem().ifPresent(problems::add);
         List<GripRow> profile = grips.isPresent() ? profile(positions) : List.of();
-        if (found.episodes().isEmpty()) {
-            ProblemCode why = found.problem().map(Problem::code).orElse(ProblemCode.EPISODE_NOT_FOUND);
-            places.ifPresent(of -> IntStream.of(positions).forEach(i -> of.outside(i, why)));
-            grips.ifPresent(rows -> rows.addAll(profile));
-            return;
-        }
+        List<Problem> problems = new ArrayList<>(0);
+        found.problem().ifPresent(problems::add);
+        List<InEpisode> inEpisodes = new ArrayList<>(found.episodes().size());
         for (Episode episode : found.episodes()) {
             VisitAssignment at = assignment(sitting, episode, problems);
-            EpisodeBuilder builder = builders.get(episode.key());
-            for (int i : positions) {
-                ScoredForm form = forms.get(i);
-                int position = builder.add(form, at, whyLeftOut(i, found), duplicates.contradicts(i));
-                places.ifPresent(of -> of.inside(i, builder.number(), position));
-            }
             Optional<String> inEpisode = Optional.of(episode.id());
             Optional<String> atVisit = at.visitName();
             List<GripRow> own = profile.stream()
@@ -109,11 +121,32 @@ final class SittingPlacer {
                             || row.hand().get() == episode.treatedSide())
                     .map(row -> row.placed(inEpisode, atVisit))
                     .toList();
-            grips.ifPresent(rows -> rows.addAll(own));
-            if (found.problem().isEmpty()) { // one that is not used in time says nothing of the episode
-                builder.grips(own);
-                builder.noteOtherHand(
-                        sitting, IntStream.of(positions).mapToObj(forms::get).toList());
+            inEpisodes.add(new InEpisode(episode, at, own));
+        }
+        return new Found(positions, found, profile, inEpisodes, problems);
+    }
+
+    private void place(Found sitting) {
+        Optional<Problem> problem = sitting.episodes().problem();
+        if (sitting.inEpisodes().isEmpty()) {
+            ProblemCode why = problem.map(Problem::code).orElse(ProblemCode.EPISODE_NOT_FOUND);
+            places.ifPresent(of -> IntStream.of(sitting.positions()).forEach(i -> of.outside(i, why)));
+            grips.ifPresent(rows -> rows.addAll(sitting.profile()));
+            return;
+        }
+        for (InEpisode in : sitting.inEpisodes()) {
+            EpisodeBuilder builder = builders.get(in.episode().key());
+            for (int i : sitting.positions()) {
+                ScoredForm form = forms.get(i);
+                int position = builder.add(form, in.at(), whyLeftOut(i, problem), duplicates.contradicts(i));
+                places.ifPresent(of -> of.inside(i, builder.number(), position));
+            }
+            grips.ifPresent(rows -> rows.addAll(in.grips()));
+            if (problem.isEmpty()) { // one that is not used in time says nothing of the episode
+                builder.grips(in.grips());
+                for (int i : sitting.positions()) {
+                    builder.noteOtherHand(forms.get(i));
+                }
             }
         }
     }
@@ -152,8 +185,8 @@ final class SittingPlacer {
         return new VisitAssignment(episode, day, visit);
     }
 
-    private Optional<ProblemCode> whyLeftOut(int position, EpisodeFinder.Found found) {
-        return found.problem()
+    private Optional<ProblemCode> whyLeftOut(int position, Optional<Problem> ofSitting) {
+        return ofSitting
                 .map(Problem::code)
                 .or(() ->
                         duplicates.excludes(position) ? Optional.of(ProblemCode.DUPLICATE_SITTING) : Optional.empty());

@@ -1,12 +1,12 @@
 package lumbrical.grip;
 
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeMap;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Function;
 import lumbrical.instrument.Column;
 import lumbrical.instrument.Grip;
@@ -19,14 +19,14 @@ import lumbrical.sitting.Sitting;
 /**
  * Gathers the items that plainly are one grip, over all forms of a sitting. Each answered item is put on 0 to 100 from its best
  * to its worst code and the mean is taken: our convention, no published scale. One object serves many sittings and looks through an
- * instrument once.
+ * instrument once; threads may share it.
  */
 public final class GripProfile {
     /** The hands asked about, in the order of the rows; last the items asked of the person. */
     private static final List<Optional<Side>> HANDS =
             List.of(Optional.of(Side.RIGHT), Optional.of(Side.LEFT), Optional.empty());
 
-    private final Map<Instrument, List<GripItem>> items = new HashMap<>();
+    private final Map<Instrument, List<GripItem>> items = new ConcurrentHashMap<>();
     /** The same answers come again and again. */
     private final Memo<GripTask, GripTask> tasks = new Memo<>(12, Function.identity());
 
