@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -12,7 +13,9 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.Function;
+import java.util.function.ObjIntConsumer;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import lumbrical.condition.EpisodeCondition;
 import lumbrical.followup.AssignedForm;
 import lumbrical.followup.Episode;
@@ -31,6 +34,9 @@ import lumbrical.threshold.ThresholdChoice;
  * Positions of episodes are in the order of patient and id, so that the order of the input decides nothing.
  */
 final class ClinicData {
+    /** Fewer episodes are taken before another thread has begun. */
+    private static final int MANY = 1_000;
+
     private final CohortRequest request;
     private final Function<String, Optional<Instrument>> catalogue;
     private final Schedule schedule;
@@ -52,6 +58,7 @@ final class ClinicData {
     private final Map<ScaleKey, ScaleScores> scores = new HashMap<>();
     private final Map<ScaleKey, Map<Integer, RetestPairs.RetestPair>> retests = new HashMap<>();
     private final Map<InstrumentId, Instrument> instruments = new TreeMap<>();
+    private final Set<Instrument> seen = new HashSet<>();
     private final Set<InstrumentId> ratingsSeen = new TreeSet<>();
     private int taken;
     private List<CohortEpisode> episodes = List.of();
@@ -101,10 +108,38 @@ final class ClinicData {
     /** Takes the next episode. */
     void add(EpisodeFollowUp episode) {
         int position = positions[taken++];
+        addForms(position, episode);
+        addScores(position, episode);
+    }
+
+    /** Takes the next episodes; of many the forms and the scores at the same time, for neither knows of the other. */
+    void addAll(List<EpisodeFollowUp> coming) {
+        int first = taken;
+        taken += coming.size();
+        Stream<ObjIntConsumer<EpisodeFollowUp>> parts = Stream.of(
+                (episode, i) -> addForms(positions[first + i], episode),
+                (episode, i) -> addScores(positions[first + i], episode));
+        (coming.size() < MANY ? parts : parts.parallel()).forEach(part -> {
+            for (int i = 0; i < coming.size(); i++) {
+                part.accept(coming.get(i), i);
+            }
+        });
+    }
+
+    private void addForms(int position, EpisodeFollowUp episode) {
         conditions[position] = episode.condition();
         conditionNumbers[position] = knownConditions.computeIfAbsent(episode.condition(), c -> knownConditions.size());
         forms.add(position, episode);
         unscored.add(position, episode);
+        for (AssignedForm form : episode.forms()) {
+            Instrument instrument = form.form().instrument();
+            if (seen.add(instrument) && Ratings.isRating(instrument)) {
+                ratingsSeen.add(instrument.id());
+            }
+        }
+    }
+
+    private void addScores(int position, EpisodeFollowUp episode) {
         Map<Sitting.Key, Integer> ratings =
                 anchor.map(id -> Ratings.of(id, episode)).orElse(Map.of());
         for (ScoreSeries series : episode.series()) {
@@ -118,11 +153,6 @@ final class ClinicData {
         retestPairs.ifPresent(finder -> finder.firstOfEach(episode, ratings)
                 .forEach((scale, pair) ->
                         retests.computeIfAbsent(scale, k -> new TreeMap<>()).put(position, pair)));
-        episode.forms().stream()
-                .map(AssignedForm::form)
-                .map(f -> f.instrument())
-                .filter(i -> !ratingsSeen.contains(i.id()) && Ratings.isRating(i))
-                .forEach(i -> ratingsSeen.add(i.id()));
     }
 
     /** Says that all episodes have come. */

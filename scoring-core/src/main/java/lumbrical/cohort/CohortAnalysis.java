@@ -62,7 +62,7 @@ public final class CohortAnalysis {
                 clinic.schedule(),
                 clinic.asOf(),
                 choice);
-        clinic.episodes().forEach(collector::accept);
+        collector.acceptAll(clinic.episodes());
         return collector;
     }
 

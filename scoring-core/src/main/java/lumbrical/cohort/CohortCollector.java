@@ -41,10 +41,19 @@ public final class CohortCollector implements EpisodeSink {
     /** @throws IllegalStateException before {@link #begins}, or after the results were asked for */
     @Override
     public void accept(EpisodeFollowUp episode) {
+        open().add(episode);
+    }
+
+    /** The next episodes, which somebody holds. */
+    void acceptAll(List<EpisodeFollowUp> episodes) {
+        open().addAll(episodes);
+    }
+
+    private ClinicData open() {
         if (closed) {
             throw new IllegalStateException("The results were asked for before the last episode came");
         }
-        data().add(episode);
+        return data();
     }
 
     private ClinicData data() {

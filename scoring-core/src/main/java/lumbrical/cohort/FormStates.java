@@ -1,5 +1,6 @@
 package lumbrical.cohort;
 
+import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
@@ -36,8 +37,10 @@ final class FormStates {
         if (episode.episode().indexDate().isEmpty()) {
             return;
         }
+        List<InstrumentId> throughout = episode.askedThroughout();
         for (int v = 0; v < visits.size(); v++) {
-            for (InstrumentId instrument : episode.asked(visits.get(v))) {
+            List<InstrumentId> ofVisit = visits.get(v).forms();
+            for (InstrumentId instrument : ofVisit.isEmpty() ? throughout : ofVisit) {
                 set(instrument, v, position, State.CLOSED); // unless it is among the expected
             }
         }

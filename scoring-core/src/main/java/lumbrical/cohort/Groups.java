@@ -74,10 +74,7 @@ final class Groups {
             List<Object> key = values.stream().map(EpisodeColumn.Value::key).toList();
             members.computeIfAbsent(key, k -> new ArrayList<>()).add(i);
             // Of texts that are the same condition the first in order stands for it.
-            labels.merge(
-                    key,
-                    values.stream().map(EpisodeColumn.Value::label).toList(),
-                    (a, b) -> String.join("\n", a).compareTo(String.join("\n", b)) <= 0 ? a : b);
+            labels.merge(key, values.stream().map(EpisodeColumn.Value::label).toList(), Groups::first);
         }
         Map<List<String>, List<Integer>> ordered = new TreeMap<>(Groups::compare);
         members.forEach(
@@ -85,6 +82,10 @@ final class Groups {
         List<Group> groups = new ArrayList<>();
         ordered.forEach((label, own) -> groups.add(group(new CohortGroup(by, String.join(" / ", label)), own)));
         return groups;
+    }
+
+    private static List<String> first(List<String> a, List<String> b) {
+        return a.equals(b) || String.join("\n", a).compareTo(String.join("\n", b)) <= 0 ? a : b;
     }
 
     private static int compare(List<String> a, List<String> b) {

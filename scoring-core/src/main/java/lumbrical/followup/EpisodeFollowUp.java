@@ -49,7 +49,7 @@ public record EpisodeFollowUp(
     }
 
     /** The instruments asked for at each visit for which the schedule names none. */
-    List<InstrumentId> askedThroughout() {
+    public List<InstrumentId> askedThroughout() {
         return episode.forms().isEmpty()
                 ? received()
                         .filter(f -> f.at().inRole(Visit.Role.BASELINE))

@@ -117,6 +117,27 @@ class CohortAnalysisProperties {
         assertEquals(whole.counts(), rest.counts());
     }
 
+    /** The forms and the scores of many held episodes are taken at the same time. */
+    @Property(tries = 5, edgeCases = EdgeCasesMode.NONE)
+    void manyEpisodesHeldGiveWhatTheyGiveOneByOne(@ForAll long seed) {
+        Random random = new Random(seed);
+        List<Given> all = new ArrayList<>();
+        for (int i = 0; i < 1_200; i++) {
+            all.add(new Given(
+                    1 + random.nextInt(900),
+                    List.of("A", "B", "").get(random.nextInt(3)),
+                    random.nextInt(102),
+                    random.nextInt(102),
+                    random.nextInt(8) - 3));
+        }
+        CohortClinic clinic = clinic(all, LOWER, false);
+        CohortCollector oneByOne = new CohortCollector(request(all), clinic::find);
+        FollowUpResult whole = clinic.followUp();
+        FollowUpAnalysis.analyse(
+                clinic.forms(), clinic.episodes(), whole.schedule(), whole.asOf(), ThresholdChoice.DEFAULTS, oneByOne);
+        assertEquals(oneByOne.result(), clinic.analyse(request(all)));
+    }
+
     @Property(tries = 20, edgeCases = EdgeCasesMode.NONE)
     void oneProcessorGivesWhatManyGive(@ForAll("clinics") List<Given> all) throws Exception {
         CohortClinic clinic = clinic(all, LOWER, false);
