@@ -12,21 +12,25 @@ final class RepeatedTexts {
     private static final int MOST = 10_000;
     private static final int LONGEST = 1_000;
 
-    private final Map<String, Integer> numbers = new LinkedHashMap<>();
+    private static final byte[] NONE = {};
+
+    /** By text what its cells hold after their opening. */
+    private final Map<String, byte[]> cells = new LinkedHashMap<>();
+
     private long uses;
 
-    /** The number of a text, from 0, or -1 for one that is to stand in its cell. */
-    int numberOf(String text) {
-        Integer known = numbers.get(text);
-        if (known == null) {
-            if (numbers.size() >= MOST || text.length() > LONGEST) {
-                return -1;
+    /** What a cell of that text holds after its opening, its end included; nothing if the text itself is to stand in it. */
+    byte[] restOfCell(String text) {
+        byte[] rest = cells.get(text);
+        if (rest == null) {
+            if (cells.size() >= MOST || text.length() > LONGEST) {
+                return NONE;
             }
-            known = numbers.size();
-            numbers.put(text, known);
+            rest = (cells.size() + "</v></c>").getBytes(StandardCharsets.US_ASCII);
+            cells.put(text, rest);
         }
         uses++;
-        return known;
+        return rest;
     }
 
     /** The part of the workbook that holds them (ECMA-376, part 1, 18.4.9). */
@@ -35,10 +39,10 @@ final class RepeatedTexts {
                 .append("<sst xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\" count=\"")
                 .append(uses)
                 .append("\" uniqueCount=\"")
-                .append(numbers.size())
+                .append(cells.size())
                 .append("\">");
         XmlBytes text = new XmlBytes();
-        for (String each : numbers.keySet()) {
+        for (String each : cells.keySet()) {
             text.ascii("<si>").element(each).ascii("</si>");
         }
         return xml.append(text.toString()).append("</sst>").toString().getBytes(StandardCharsets.UTF_8);

@@ -19,15 +19,19 @@ public final class SheetRows {
     private static final double LARGEST_WHOLE = 1e15;
 
     /** Scores come again, and a number with many decimals takes longer to print than all else in its cell. */
-    private static final Memo<Double, byte[]> PRINTED =
-            new Memo<>(14, value -> Double.toString(value).getBytes(StandardCharsets.US_ASCII));
+    private static final Memo<Double, byte[]> PRINTED = new Memo<>(14, value -> ascii(value + "</v></c>"));
+
+    private static final byte[] NUMBER_END = ascii("</v></c>");
+    private static final byte[] TEXT_END = ascii("</is></c>");
 
     private final PackedPart part;
     private final RepeatedTexts repeated;
     private final XmlBytes cells = new XmlBytes();
     private final XmlBytes row = new XmlBytes();
+    private final Opening texts = new Opening(" t=\"inlineStr\"><is>");
+    private final Opening words = new Opening(" t=\"s\"><v>");
+    private final Opening numbers = new Opening("><v>");
     private byte[][] beginnings = new byte[0][];
-    private byte[][] styles = new byte[0][];
     private byte[] number = digits(1);
     private int rows;
     private int mostColumns;
@@ -39,54 +43,66 @@ public final class SheetRows {
 
     /** A text that is hardly the same in many cells, such as an id. */
     public void text(int column, CellStyle style, String text) {
-        begin(column, style).ascii(" t=\"inlineStr\"><is>").element(text).ascii("</is></c>");
+        begin(column, texts, style).element(text).raw(TEXT_END);
     }
 
     /** A text that may come again in many cells, such as a code. */
     public void word(int column, CellStyle style, String text) {
-        int number = repeated.numberOf(text);
-        if (number < 0) {
+        byte[] rest = repeated.restOfCell(text);
+        if (rest.length == 0) {
             text(column, style, text);
         } else {
-            begin(column, style).ascii(" t=\"s\"><v>").number(number).ascii("</v></c>");
+            begin(column, words, style).raw(rest);
         }
     }
 
     /** A number, negative zero as 0; a day is the number of days that the format counts from the end of 1899. */
     public void number(int column, CellStyle style, double value) {
-        begin(column, style).ascii("><v>");
+        XmlBytes begun = begin(column, numbers, style);
         if (value == Math.rint(value) && Math.abs(value) < LARGEST_WHOLE) {
-            cells.number((long) value);
+            begun.number((long) value).raw(NUMBER_END);
         } else {
-            cells.raw(PRINTED.of(value));
+            begun.raw(PRINTED.of(value));
         }
-        cells.ascii("</v></c>");
     }
 
-    private XmlBytes begin(int column, CellStyle style) {
+    private XmlBytes begin(int column, Opening opening, CellStyle style) {
         mostColumns = Math.max(mostColumns, column + 1);
-        return cells.raw(beginning(column)).raw(number).raw(styled(style.getIndex()));
+        return cells.raw(beginning(column)).raw(number).raw(opening.styled(style.getIndex()));
     }
 
     private static byte[] digits(int row) {
-        return Integer.toString(row).getBytes(StandardCharsets.US_ASCII);
+        return ascii(Integer.toString(row));
     }
 
-    private byte[] styled(int style) {
-        while (style >= styles.length) {
-            int next = styles.length;
-            styles = Arrays.copyOf(styles, next + 1);
-            styles[next] = ("\" s=\"" + next + "\"").getBytes(StandardCharsets.US_ASCII);
+    private static byte[] ascii(String text) {
+        return text.getBytes(StandardCharsets.US_ASCII);
+    }
+
+    /** By style how a cell of some kind goes on after the number of its row, up to what stands in it. */
+    private static final class Opening {
+        private final String rest;
+        private byte[][] byStyle = new byte[0][];
+
+        Opening(String rest) {
+            this.rest = rest;
         }
-        return styles[style];
+
+        byte[] styled(int style) {
+            while (style >= byStyle.length) {
+                int next = byStyle.length;
+                byStyle = Arrays.copyOf(byStyle, next + 1);
+                byStyle[next] = ascii("\" s=\"" + next + "\"" + rest);
+            }
+            return byStyle[style];
+        }
     }
 
     private byte[] beginning(int column) {
         while (column >= beginnings.length) {
             int next = beginnings.length;
             beginnings = Arrays.copyOf(beginnings, next + 1);
-            beginnings[next] =
-                    ("<c r=\"" + CellReference.convertNumToColString(next)).getBytes(StandardCharsets.US_ASCII);
+            beginnings[next] = ascii("<c r=\"" + CellReference.convertNumToColString(next));
         }
         return beginnings[column];
     }
