@@ -48,6 +48,11 @@ public record Schedule(List<Visit> visits) {
 
     /** The visit whose window holds that day from the index date; empty between and outside windows. */
     public Optional<Visit> visitOn(int day) {
-        return visits.stream().filter(v -> v.holds(day)).findFirst();
+        for (Visit visit : visits) {
+            if (visit.holds(day)) {
+                return Optional.of(visit);
+            }
+        }
+        return Optional.empty();
     }
 }

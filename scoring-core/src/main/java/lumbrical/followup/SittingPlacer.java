@@ -8,9 +8,12 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.function.Function;
+import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import lumbrical.grip.GripProfile;
 import lumbrical.grip.GripRow;
+import lumbrical.number.Memo;
 import lumbrical.problem.Problem;
 import lumbrical.problem.ProblemCode;
 import lumbrical.sitting.ScoredForm;
@@ -30,6 +33,11 @@ final class SittingPlacer {
 
     private final DuplicateForms duplicates;
     private final GripProfile profiles = new GripProfile();
+    /** A clinic holds as many days, visits and their names as it has sittings: of each kind one object. */
+    private final Memo<Integer, OptionalInt> days = new Memo<>(12, OptionalInt::of);
+
+    private final Map<Visit, Optional<Visit>> visits;
+    private final Memo<String, Optional<String>> names = new Memo<>(14, Optional::of);
 
     /**
      * @param asOf the day on which things are looked at
@@ -48,6 +56,7 @@ final class SittingPlacer {
         this.forms = forms;
         this.finder = finder;
         this.schedule = schedule;
+        this.visits = schedule.visits().stream().collect(Collectors.toMap(Function.identity(), Optional::of));
         this.asOf = asOf;
         this.builders = builders;
         this.places = places;
@@ -113,8 +122,8 @@ final class SittingPlacer {
         List<InEpisode> inEpisodes = new ArrayList<>(found.episodes().size());
         for (Episode episode : found.episodes()) {
             VisitAssignment at = assignment(sitting, episode, problems);
-            Optional<String> inEpisode = Optional.of(episode.id());
-            Optional<String> atVisit = at.visitName();
+            Optional<String> inEpisode = names.of(episode.id());
+            Optional<String> atVisit = at.visitName().flatMap(names::of);
             List<GripRow> own = profile.stream()
                     .filter(row -> found.episodes().size() == 1
                             || row.hand().isEmpty()
@@ -170,9 +179,10 @@ final class SittingPlacer {
         }
         OptionalInt day =
                 episode.indexDate().isPresent() && !sitting.completedOn().isAfter(asOf)
-                        ? OptionalInt.of(EpisodeFinder.day(episode.indexDate().get(), sitting.completedOn()))
+                        ? days.of(EpisodeFinder.day(episode.indexDate().get(), sitting.completedOn()))
                         : OptionalInt.empty();
-        Optional<Visit> visit = day.isPresent() ? schedule.visitOn(day.getAsInt()) : Optional.empty();
+        Optional<Visit> visit =
+                day.isPresent() ? schedule.visitOn(day.getAsInt()).flatMap(visits::get) : Optional.empty();
         if (day.isPresent() && visit.isEmpty()) {
             problems.add(new Problem(
                     sitting.place(),

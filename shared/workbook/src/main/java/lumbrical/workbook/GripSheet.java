@@ -64,26 +64,24 @@ final class GripSheet {
         }
     }
 
-    private record EpisodeKey(String patient, String episode) {}
-
     private GripSheet() {}
 
     static void write(StreamingWorkbook book, FollowUpResult clinic) {
-        Map<EpisodeKey, Side> treated = treatedSides(clinic);
+        Map<Episode.Key, Side> treated = treatedSides(clinic);
         TableSheet.write(book, TABLE, LAYOUT, sittings(clinic.grips()), rows -> ofSitting(rows, treated));
     }
 
     /** In the order of the patients; within a sitting by hand and hardness. */
     static Stream<Line> lines(FollowUpResult clinic) {
-        Map<EpisodeKey, Side> treated = treatedSides(clinic);
+        Map<Episode.Key, Side> treated = treatedSides(clinic);
         return sittings(clinic.grips()).stream().flatMap(rows -> ofSitting(rows, treated));
     }
 
-    private static Map<EpisodeKey, Side> treatedSides(FollowUpResult clinic) {
-        Map<EpisodeKey, Side> treated = new HashMap<>();
+    private static Map<Episode.Key, Side> treatedSides(FollowUpResult clinic) {
+        Map<Episode.Key, Side> treated = new HashMap<>();
         for (EpisodeFollowUp each : clinic.episodes()) {
             Episode episode = each.episode();
-            treated.put(new EpisodeKey(episode.patient(), episode.id()), episode.treatedSide());
+            treated.put(episode.key(), episode.treatedSide());
         }
         return treated;
     }
@@ -105,12 +103,12 @@ final class GripSheet {
         return sittings;
     }
 
-    private static Stream<Line> ofSitting(List<GripRow> rows, Map<EpisodeKey, Side> treated) {
+    private static Stream<Line> ofSitting(List<GripRow> rows, Map<Episode.Key, Side> treated) {
         return rows.stream()
                 .map(row -> {
                     Optional<Side> side = row.episode()
                             .flatMap(e -> Optional.ofNullable(
-                                    treated.get(new EpisodeKey(row.sitting().patient(), e))));
+                                    treated.get(new Episode.Key(row.sitting().patient(), e))));
                     return new Line(
                             row,
                             row.hand().flatMap(hand -> side.map(s -> s.includes(hand) ? Hand.TREATED : Hand.OTHER)),
