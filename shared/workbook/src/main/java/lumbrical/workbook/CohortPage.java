@@ -3,7 +3,6 @@ package lumbrical.workbook;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
@@ -20,6 +19,7 @@ import lumbrical.instrument.InstrumentId;
 import lumbrical.instrument.Range;
 import lumbrical.instrument.Scale;
 import lumbrical.instrument.ScaleId;
+import lumbrical.number.Figures;
 import lumbrical.output.Value;
 import lumbrical.statistics.Quantiles;
 import lumbrical.statistics.Summary;
@@ -193,8 +193,7 @@ final class CohortPage {
 
     /** With that many decimals, and no negative zero. */
     static String fixed(int decimals, double value) {
-        String text = String.format(Locale.ROOT, "%." + decimals + "f", value);
-        return text.matches("-0\\.0+") ? text.substring(1) : text;
+        return new Figures(decimals).fixed(value);
     }
 
     private void compare() {

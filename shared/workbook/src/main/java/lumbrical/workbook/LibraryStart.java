@@ -37,7 +37,8 @@ final class LibraryStart {
     }
 
     private static void make() {
-        try (XSSFWorkbook book = new XSSFWorkbook()) {
+        try {
+            XSSFWorkbook book = new XSSFWorkbook();
             new Styles(book);
             XSSFSheet sheet = book.createSheet();
             new ScatterCharts(sheet.createDrawingPatriarch())
@@ -48,6 +49,7 @@ final class LibraryStart {
                             List.of());
             SheetUtil.getDefaultCharWidthAsFloat(book);
             book.write(OutputStream.nullOutputStream());
+            book.getPackage().revert(); // closing would save it once more
         } catch (IOException e) {
             throw new UncheckedIOException(e); // there is no disk in it
         }

@@ -125,8 +125,10 @@ final class ScatterCharts {
         for (Points each : points) {
             series(data, each);
         }
-        chart.plot(data);
         for (int i = 0; i < points.size(); i++) {
+            data.getSeries(i)
+                    .plot(); // all of them at once would make a workbook of the chart's own, and leave it out of the
+            // file
             marker(
                     chart.getCTChart().getPlotArea().getScatterChartArray(0).getSerArray(i),
                     points.get(i).look());

@@ -63,10 +63,10 @@ final class StreamingWorkbook {
             return new FilledDownFormulas(packed.part(template.getSheetAt(template.getNumberOfSheets() - 1)));
         }
 
-        /** Closes what the library holds; rows have no temporary files of its own. */
+        /** Lets go of what the library holds, which would save it once more; rows have no temporary files of its own. */
         @Override
-        public void close() throws IOException {
-            getXSSFWorkbook().close();
+        public void close() {
+            getXSSFWorkbook().getPackage().revert();
         }
 
         void writePacked(OutputStream out) throws IOException {
