@@ -14,9 +14,11 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.UnaryOperator;
 import java.util.zip.ZipEntry;
 import org.apache.commons.compress.archivers.zip.ZipArchiveEntry;
 import org.apache.commons.compress.archivers.zip.ZipArchiveOutputStream;
+import org.apache.poi.ooxml.POIXMLDocumentPart;
 import org.apache.poi.openxml4j.exceptions.OpenXML4JRuntimeException;
 import org.apache.poi.xssf.usermodel.XSSFSheet;
 import org.apache.poi.xssf.usermodel.XSSFWorkbook;
@@ -40,6 +42,7 @@ public final class PackedWorkbook implements AutoCloseable {
     private final Packer packer = new Packer();
     private final RepeatedTexts repeated = new RepeatedTexts();
     private final Map<String, PackedPart> rows = new HashMap<>();
+    private final Map<String, UnaryOperator<String>> completions = new HashMap<>();
 
     /** @param scratch a folder for temporary files, which the caller removes */
     public PackedWorkbook(Path scratch) {
@@ -56,6 +59,11 @@ public final class PackedWorkbook implements AutoCloseable {
         return packed(sheet);
     }
 
+    /** The notes of a sheet that has none yet. */
+    public SheetNotes notesOf(XSSFSheet sheet) {
+        return new SheetNotes(sheet, completions);
+    }
+
     /**
      * Work on rows that a second thread does ahead.
      *
@@ -67,8 +75,13 @@ public final class PackedWorkbook implements AutoCloseable {
 
     private PackedPart packed(XSSFSheet sheet) {
         PackedPart part = new PackedPart(packer, scratch);
-        rows.put(sheet.getPackagePart().getPartName().getName().substring(1), part);
+        rows.put(nameOf(sheet), part);
         return part;
+    }
+
+    /** The name of a part in the file. */
+    static String nameOf(POIXMLDocumentPart part) {
+        return part.getPackagePart().getPartName().getName().substring(1);
     }
 
     /**
@@ -132,7 +145,7 @@ public final class PackedWorkbook implements AutoCloseable {
         public void closeArchiveEntry() throws IOException {
             PackedPart middle = rows.get(name);
             if (middle == null) {
-                byte[] whole = name.equals(SHARED_TEXTS) ? repeated.part() : content.toByteArray();
+                byte[] whole = name.equals(SHARED_TEXTS) ? repeated.part() : completed();
                 Packer.Packed packed = packer.last(whole);
                 add(whole.length, packed.bytes().length, packed.crc(), new ByteArrayInputStream(packed.bytes()));
                 return;
@@ -157,6 +170,13 @@ public final class PackedWorkbook implements AutoCloseable {
                                 stored,
                                 new ByteArrayInputStream(after.bytes())))));
             }
+        }
+
+        private byte[] completed() {
+            UnaryOperator<String> completion = completions.get(name);
+            return completion == null
+                    ? content.toByteArray()
+                    : utf8(completion.apply(content.toString(StandardCharsets.UTF_8)));
         }
 
         private static byte[] utf8(String text) {

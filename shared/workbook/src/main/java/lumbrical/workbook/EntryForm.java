@@ -14,10 +14,10 @@ import lumbrical.instrument.Item;
 import lumbrical.instrument.Side;
 import lumbrical.intake.FormScoreColumn;
 import lumbrical.number.Numbers;
+import lumbrical.sheetxml.SheetNotes;
 import org.apache.poi.ss.usermodel.Cell;
 import org.apache.poi.ss.usermodel.CellStyle;
 import org.apache.poi.ss.usermodel.Row;
-import org.apache.poi.xssf.streaming.SXSSFDrawing;
 import org.apache.poi.xssf.streaming.SXSSFSheet;
 import org.apache.poi.xssf.usermodel.XSSFSheet;
 
@@ -106,13 +106,12 @@ public final class EntryForm {
         XSSFSheet template = book.inMemory().getSheet(RESPONSES);
         Row header = sheet.createRow(0);
         int lines = 1;
-        SXSSFDrawing drawing = sheet.createDrawingPatriarch();
         for (int i = 0; i < fields.size(); i++) {
             Field field = fields.get(i);
             Cell cell = header.createCell(i);
             cell.setCellValue(field.heading());
             cell.setCellStyle(book.styles().header);
-            TableSheet.note(book, drawing, cell, note(field));
+            SheetNotes.byLibrary(template, 0, i, note(field));
             int width = field.score().isPresent()
                     ? SCORE_WIDTH
                     : Math.max(9, field.heading().length() + 3);

@@ -11,6 +11,7 @@ import java.util.Set;
 import lumbrical.catalogue.Catalogue;
 import lumbrical.condition.Condition;
 import lumbrical.intake.EpisodeReader;
+import lumbrical.sheetxml.SheetNotes;
 import org.apache.poi.ss.usermodel.Cell;
 import org.apache.poi.ss.usermodel.CellStyle;
 import org.apache.poi.ss.usermodel.DataValidation;
@@ -20,7 +21,6 @@ import org.apache.poi.ss.usermodel.DataValidationConstraint.ValidationType;
 import org.apache.poi.ss.usermodel.DataValidationHelper;
 import org.apache.poi.ss.usermodel.Row;
 import org.apache.poi.ss.util.CellRangeAddressList;
-import org.apache.poi.xssf.streaming.SXSSFDrawing;
 import org.apache.poi.xssf.streaming.SXSSFSheet;
 import org.apache.poi.xssf.usermodel.XSSFSheet;
 
@@ -160,13 +160,12 @@ public final class EpisodesForm {
         XSSFSheet template = book.inMemory().getSheet(EPISODES);
         Row header = sheet.createRow(0);
         header.setHeightInPoints(20);
-        SXSSFDrawing drawing = sheet.createDrawingPatriarch();
         for (int i = 0; i < FIELDS.size(); i++) {
             Field field = FIELDS.get(i);
             Cell cell = header.createCell(i);
             cell.setCellValue(field.name());
             cell.setCellStyle(book.styles().header);
-            TableSheet.note(book, drawing, cell, inWords(field));
+            SheetNotes.byLibrary(template, 0, i, inWords(field));
             sheet.setColumnWidth(i, field.width() * 256);
             template.setDefaultColumnStyle(i, style(field));
         }

@@ -4,11 +4,11 @@ import java.util.List;
 import java.util.function.BiFunction;
 import lumbrical.output.OutputColumn;
 import lumbrical.output.Value;
+import lumbrical.sheetxml.SheetNotes;
 import org.apache.poi.ss.usermodel.Cell;
 import org.apache.poi.ss.usermodel.CellStyle;
 import org.apache.poi.ss.usermodel.Row;
 import org.apache.poi.ss.util.CellRangeAddress;
-import org.apache.poi.xssf.streaming.SXSSFDrawing;
 import org.apache.poi.xssf.streaming.SXSSFSheet;
 
 /** A sheet that is read from the top like a page: headings, lines and small tables, one below the other. */
@@ -20,6 +20,7 @@ final class Page {
 
     private final StreamingWorkbook book;
     private final SXSSFSheet sheet;
+    private final SheetNotes notes;
     private final int[] widths;
     private int row = -1;
 
@@ -27,6 +28,7 @@ final class Page {
     Page(StreamingWorkbook book, String name, int... widths) {
         this.book = book;
         this.sheet = book.sheet(name);
+        this.notes = book.notes(name);
         this.widths = widths.clone();
         for (int i = 0; i < widths.length; i++) {
             sheet.setColumnWidth(i, widths[i] * 256);
@@ -120,7 +122,6 @@ final class Page {
 
     /** Headings of a table with their meaning as notes, and a filter over the rows below. */
     <R> void table(List<OutputColumn<R>> columns, List<R> rows, BiFunction<OutputColumn<R>, R, CellStyle> style) {
-        SXSSFDrawing drawing = sheet.createDrawingPatriarch();
         next();
         int header = row;
         int lines = 1;
@@ -128,7 +129,7 @@ final class Page {
             Cell cell = sheet.getRow(row).createCell(i);
             cell.setCellValue(columns.get(i).name());
             cell.setCellStyle(book.styles().heading(columns.get(i).kind()));
-            TableSheet.note(book, drawing, cell, columns.get(i).meaning());
+            notes.add(row, i, columns.get(i).meaning());
             lines = Math.max(lines, Layout.lines(columns.get(i).name(), widths[i]));
         }
         Layout.height(sheet.getRow(row), lines);

@@ -10,6 +10,7 @@ import java.util.Optional;
 import java.util.Set;
 import lumbrical.sheetxml.InOrder;
 import lumbrical.sheetxml.PackedWorkbook;
+import lumbrical.sheetxml.SheetNotes;
 import lumbrical.sheetxml.SheetRows;
 import org.apache.poi.ooxml.POIXMLProperties;
 import org.apache.poi.ss.SpreadsheetVersion;
@@ -138,6 +139,11 @@ final class StreamingWorkbook {
         XSSFSheet sheet = inMemory().createSheet(name);
         setUp(sheet);
         return new LongSheet(sheet, packed.rowsOf(sheet));
+    }
+
+    /** The notes of a sheet that has none yet. */
+    SheetNotes notes(String sheet) {
+        return packed.notesOf(inMemory().getSheet(sheet));
     }
 
     /** Work on rows that a second thread does ahead; its results are taken in the order in which the work is given. */

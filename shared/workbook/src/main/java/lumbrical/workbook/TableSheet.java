@@ -6,18 +6,15 @@ import java.util.stream.Stream;
 import lumbrical.output.OutputColumn;
 import lumbrical.output.OutputTable;
 import lumbrical.output.Value;
+import lumbrical.sheetxml.SheetNotes;
 import lumbrical.workbook.StreamingWorkbook.LongSheet;
 import org.apache.poi.ss.SpreadsheetVersion;
 import org.apache.poi.ss.usermodel.Cell;
 import org.apache.poi.ss.usermodel.CellStyle;
-import org.apache.poi.ss.usermodel.ClientAnchor;
-import org.apache.poi.ss.usermodel.Comment;
 import org.apache.poi.ss.usermodel.DateUtil;
-import org.apache.poi.ss.usermodel.Drawing;
 import org.apache.poi.ss.usermodel.Row;
 import org.apache.poi.ss.util.CellRangeAddress;
 import org.apache.poi.ss.util.CellReference;
-import org.apache.poi.xssf.usermodel.XSSFRichTextString;
 
 /** Writes a table as a sheet: a frozen header with notes, a filter, typed cells. Further sheets where one is full. */
 final class TableSheet<R> {
@@ -134,31 +131,14 @@ final class TableSheet<R> {
     /** Writes headings with their meaning as notes. */
     static <R> void header(StreamingWorkbook book, LongSheet sheet, int[] widths, List<OutputColumn<R>> columns) {
         int lines = 1;
-        Drawing<?> drawing = sheet.sheet().createDrawingPatriarch();
+        SheetNotes notes = book.notes(sheet.sheet().getSheetName());
         for (int i = 0; i < columns.size(); i++) {
             OutputColumn<R> column = columns.get(i);
             sheet.rows().word(i, book.styles().heading(column.kind()), column.name());
-            note(book, drawing, 0, i, column.meaning());
+            notes.add(0, i, column.meaning());
             lines = Math.max(lines, Layout.lines(column.name(), widths[i]));
         }
         sheet.rows().end(lines > 1 ? Layout.points(lines) : HEADER_POINTS);
-    }
-
-    /** Puts a note on a cell. */
-    static void note(StreamingWorkbook book, Drawing<?> drawing, Cell cell, String text) {
-        cell.setCellComment(note(book, drawing, cell.getRowIndex(), cell.getColumnIndex(), text));
-    }
-
-    private static Comment note(StreamingWorkbook book, Drawing<?> drawing, int row, int column, String text) {
-        ClientAnchor anchor = book.inMemory().getCreationHelper().createClientAnchor();
-        anchor.setCol1(column);
-        anchor.setCol2(column + 3);
-        anchor.setRow1(row + 1);
-        anchor.setRow2(row + 5);
-        Comment comment = drawing.createCellComment(anchor);
-        comment.setAddress(row, column); // else where the anchor begins, a row below
-        comment.setString(new XSSFRichTextString(text));
-        return comment;
     }
 
     private Made made(R row) {

@@ -9,7 +9,9 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.OutputStream;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Date;
@@ -19,10 +21,13 @@ import java.util.Random;
 import java.util.stream.Stream;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
+import org.apache.poi.ooxml.POIXMLDocumentPart;
 import org.apache.poi.ss.usermodel.CellStyle;
 import org.apache.poi.ss.usermodel.Row;
 import org.apache.poi.ss.usermodel.Sheet;
 import org.apache.poi.xssf.streaming.SXSSFWorkbook;
+import org.apache.poi.xssf.usermodel.XSSFSheet;
+import org.apache.poi.xssf.usermodel.XSSFVMLDrawing;
 import org.apache.poi.xssf.usermodel.XSSFWorkbook;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -137,6 +142,50 @@ class PackedWorkbookTest {
                         cell.getAddress() + " " + row.getHeight() + " " + cell.getCellType() + " " + cell + "|"));
             }
             return cells.build().toList();
+        }
+    }
+
+    @Test
+    void notesSayAndLookWhatTheLibraryWouldHaveWritten() throws IOException {
+        List<String> texts = TEXTS.stream()
+                .filter(t -> t.chars().noneMatch(c -> c < ' ' || c >= 0xFFFE)) // the library writes these as they are
+                .toList();
+        ByteArrayOutputStream own = new ByteArrayOutputStream();
+        ByteArrayOutputStream theirs = new ByteArrayOutputStream();
+        try (XSSFWorkbook book = new XSSFWorkbook();
+                XSSFWorkbook whole = new XSSFWorkbook();
+                PackedWorkbook packed = new PackedWorkbook(scratch)) {
+            for (String name : List.of("One", "Two")) {
+                SheetNotes notes = packed.notesOf(book.createSheet(name));
+                XSSFSheet sheet = whole.createSheet(name);
+                for (int i = 0; i < texts.size(); i++) {
+                    notes.add(i, 700 + i, texts.get(i));
+                    SheetNotes.byLibrary(sheet, i, 700 + i, texts.get(i));
+                }
+            }
+            packed.write(book, own);
+            whole.write(theirs);
+        }
+        List<String> expected = notes(theirs.toByteArray());
+        assertEquals(2 * (texts.size() + 1), expected.size());
+        assertEquals(expected, notes(own.toByteArray()));
+    }
+
+    /** Address and text of every note, and the part that holds the shapes. */
+    private static List<String> notes(byte[] file) throws IOException {
+        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(file))) {
+            Stream.Builder<String> notes = Stream.builder();
+            for (Sheet sheet : book) {
+                sheet.getCellComments().forEach((cell, note) -> notes.add(cell + " " + note.getString() + "|"));
+                for (POIXMLDocumentPart part : ((XSSFSheet) sheet).getRelations()) {
+                    if (part instanceof XSSFVMLDrawing) {
+                        try (InputStream shapes = part.getPackagePart().getInputStream()) {
+                            notes.add(new String(shapes.readAllBytes(), StandardCharsets.UTF_8));
+                        }
+                    }
+                }
+            }
+            return notes.build().toList();
         }
     }
 
