@@ -126,9 +126,7 @@ final class ScatterCharts {
             series(data, each);
         }
         for (int i = 0; i < points.size(); i++) {
-            data.getSeries(i)
-                    .plot(); // all of them at once would make a workbook of the chart's own, and leave it out of the
-            // file
+            data.getSeries(i).plot(); // all at once would fill a workbook for the chart, which the file leaves out
             marker(
                     chart.getCTChart().getPlotArea().getScatterChartArray(0).getSerArray(i),
                     points.get(i).look());
