@@ -71,9 +71,10 @@ final class OwnMcids {
                         .map(e -> numbers[data.patient(e)])
                         .toArray());
         Estimate<RocCurve> curve = sample.curve();
+        Estimate<Double> correlation = sample.correlation();
         OwnMcidRow.Sample cases =
-                new OwnMcidRow.Sample(sample.n(), sample.improved(), sample.correlation(), curve.map(RocCurve::auc));
-        List<String> ofSample = warnings(sample, rated, scores);
+                new OwnMcidRow.Sample(sample.n(), sample.improved(), correlation, curve.map(RocCurve::auc));
+        List<String> ofSample = warnings(sample, correlation, rated, scores);
         List<OwnMcidRow> rows = new ArrayList<>();
         for (AnchorMethod method : AnchorMethod.values()) {
             BootstrapInterval interval = intervals.getOrDefault(
@@ -106,14 +107,15 @@ final class OwnMcids {
                 .orElse(List.of());
     }
 
-    private static List<String> warnings(AnchorSample sample, GroupScale.Pairs rated, VisitScores scores) {
+    private static List<String> warnings(
+            AnchorSample sample, Estimate<Double> correlation, GroupScale.Pairs rated, VisitScores scores) {
         List<String> warnings = new ArrayList<>();
         int n = sample.n();
         if (n < FEW) {
             warnings.add("fewer than " + FEW);
         }
-        sample.correlation().whyNot().ifPresent(reason -> warnings.add("no correlation: " + reason.explanation()));
-        sample.correlation()
+        correlation.whyNot().ifPresent(reason -> warnings.add("no correlation: " + reason.explanation()));
+        correlation
                 .optional()
                 .filter(r -> r < WEAK)
                 .ifPresent(r -> warnings.add("correlation with the anchor under 0.30"));
