@@ -1,5 +1,6 @@
 package lumbrical.number;
 
+import java.util.Objects;
 import java.util.function.Function;
 
 /**
@@ -18,7 +19,7 @@ public final class Memo<K, V> {
     private final int shift;
     private final Object[] kept;
 
-    private record Entry<K, V>(K key, V value) {}
+    private record Entry<K, V>(int hash, K key, V value) {}
 
     /**
      * Nothing remembered yet.
@@ -38,12 +39,13 @@ public final class Memo<K, V> {
     /** What the key gives, remembered or made now. */
     @SuppressWarnings("unchecked") // nothing else is kept
     public V of(K key) {
-        int place = key.hashCode() * SPREAD >>> shift;
-        if (kept[place] instanceof Entry<?, ?> before && before.key().equals(key)) {
+        int hash = key.hashCode();
+        int place = hash * SPREAD >>> shift;
+        if (kept[place] instanceof Entry<?, ?> before && before.hash() == hash && Objects.equals(before.key(), key)) {
             return (V) before.value();
         }
         V value = made.apply(key);
-        kept[place] = new Entry<>(key, value);
+        kept[place] = new Entry<>(hash, key, value);
         return value;
     }
 }
