@@ -39,8 +39,7 @@ final class FormStates {
         }
         List<InstrumentId> throughout = episode.askedThroughout();
         for (int v = 0; v < visits.size(); v++) {
-            List<InstrumentId> ofVisit = visits.get(v).forms();
-            for (InstrumentId instrument : ofVisit.isEmpty() ? throughout : ofVisit) {
+            for (InstrumentId instrument : visits.get(v).formsOr(throughout)) {
                 set(instrument, v, position, State.CLOSED); // unless it is among the expected
             }
         }

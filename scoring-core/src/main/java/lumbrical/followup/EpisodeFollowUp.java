@@ -45,7 +45,7 @@ public record EpisodeFollowUp(
      * window had.
      */
     public List<InstrumentId> asked(Visit visit) {
-        return visit.forms().isEmpty() ? askedThroughout() : visit.forms();
+        return visit.formsOr(askedThroughout());
     }
 
     /** The instruments asked for at each visit for which the schedule names none. */

@@ -164,8 +164,7 @@ final class FollowUpCompleteness {
         boolean known = false;
         for (int v = 0; v < counters.size(); v++) {
             Window window = windows.get(v);
-            List<InstrumentId> ofVisit = window.visit().forms();
-            for (InstrumentId instrument : ofVisit.isEmpty() ? throughout : ofVisit) {
+            for (InstrumentId instrument : window.visit().formsOr(throughout)) {
                 known = true;
                 Counter counter = counters.get(v).computeIfAbsent(instrument, i -> new Counter());
                 expectedForm(followUp.episode(), window, instrument, counter).ifPresent(expected::add);

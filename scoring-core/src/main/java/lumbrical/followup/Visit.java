@@ -38,6 +38,11 @@ public record Visit(
         FOLLOW_UP
     }
 
+    /** The instruments asked for at it: its own where the schedule names any, else those given. */
+    public List<InstrumentId> formsOr(List<InstrumentId> throughout) {
+        return forms.isEmpty() ? throughout : forms;
+    }
+
     /** Whether {@code day} lies in the window, both ends included. */
     public boolean holds(int day) {
         return day >= fromDay && day <= toDay;
