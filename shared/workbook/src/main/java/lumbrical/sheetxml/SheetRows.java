@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
+import java.util.OptionalDouble;
 import lumbrical.number.Memo;
 import org.apache.poi.ss.usermodel.CellStyle;
 import org.apache.poi.ss.util.CellReference;
@@ -31,6 +32,9 @@ public final class SheetRows {
     private final Opening texts = new Opening(" t=\"inlineStr\"><is>");
     private final Opening words = new Opening(" t=\"s\"><v>");
     private final Opening numbers = new Opening("><v>");
+    private final Opening empties = new Opening("/>");
+    private final Opening formulas = new Opening("><f>");
+    private final Opening formulasOfText = new Opening(" t=\"str\"><f>");
     private byte[][] beginnings = new byte[0][];
     private byte[] number = digits(1);
     private int rows;
@@ -64,6 +68,23 @@ public final class SheetRows {
         } else {
             begun.raw(PRINTED.of(value));
         }
+    }
+
+    /** A cell that shows its look alone. */
+    public void empty(int column, CellStyle style) {
+        begin(column, empties, style);
+    }
+
+    /**
+     * A formula.
+     *
+     * @param now the number that it gives when it is written; empty for nothing that can be shown
+     */
+    public void formula(int column, CellStyle style, String formula, OptionalDouble now) {
+        begin(column, now.isPresent() ? formulas : formulasOfText, style)
+                .text(formula)
+                .ascii("</f><v>");
+        cells.ascii(now.isPresent() ? Double.toString(now.getAsDouble()) : "").raw(NUMBER_END);
     }
 
     private XmlBytes begin(int column, Opening opening, CellStyle style) {

@@ -16,11 +16,8 @@ import lumbrical.output.Value;
 import lumbrical.statistics.Quantiles;
 import lumbrical.workbook.ScatterCharts.Look;
 import lumbrical.workbook.ScatterCharts.Points;
-import org.apache.poi.ss.usermodel.Cell;
-import org.apache.poi.ss.usermodel.CellStyle;
-import org.apache.poi.ss.usermodel.Row;
 import org.apache.poi.ss.util.CellRangeAddress;
-import org.apache.poi.xssf.streaming.SXSSFSheet;
+import org.apache.poi.xssf.usermodel.XSSFSheet;
 
 /** Native charts: one course chosen from a list, and median and quartiles by visit for each scale. Direction is always up. */
 final class ChartSheet {
@@ -31,6 +28,7 @@ final class ChartSheet {
 
     private static final int[] CHART_COLUMNS = {0, 5, 11};
     private static final short PRINT_SCALE = 74;
+    private static final float HEADING_POINTS = 30;
     /** Below so many scores the point is large and pale. */
     private static final int FEW = 5;
 
@@ -42,7 +40,8 @@ final class ChartSheet {
     private static final int PALE = 7;
 
     private final StreamingWorkbook book;
-    private final SXSSFSheet sheet;
+    private final SmallSheet cells;
+    private final XSSFSheet sheet;
     private final FollowUpResult clinic;
     private final ScatterCharts charts;
 
@@ -71,8 +70,9 @@ final class ChartSheet {
     private ChartSheet(StreamingWorkbook book, FollowUpResult clinic) {
         this.book = book;
         this.clinic = clinic;
-        this.sheet = book.sheet(NAME);
-        this.charts = new ScatterCharts(book.inMemory().getSheet(NAME).createDrawingPatriarch());
+        this.cells = book.smallSheet(NAME);
+        this.sheet = cells.sheet();
+        this.charts = new ScatterCharts(sheet.createDrawingPatriarch());
         sheet.setColumnWidth(0, 26 * 256);
         for (int i = 1; i < CHART_COLUMNS[2]; i++) {
             sheet.setColumnWidth(i, 12 * 256);
@@ -85,22 +85,15 @@ final class ChartSheet {
 
     static void write(StreamingWorkbook book, FollowUpResult clinic, CohortResult groups, Trajectories trajectories) {
         ChartSheet charts = new ChartSheet(book, clinic);
-        charts.text(0, 0, "Courses: better is always up", book.styles().title);
-        charts.sheet.getRow(0).setHeightInPoints(Page.TITLE_POINTS);
-        CourseChart.write(book, charts.sheet, clinic.schedule().visits(), trajectories.courses());
+        charts.cells.text(0, 0, book.styles().title, "Courses: better is always up");
+        charts.cells.height(0, Page.TITLE_POINTS);
+        CourseChart.write(book, charts.cells, clinic.schedule().visits(), trajectories.courses());
         charts.scales(groups);
         book.recalculateOnOpening();
     }
 
-    private void text(int row, int column, String text, CellStyle style) {
-        Row cells = sheet.getRow(row) == null ? sheet.createRow(row) : sheet.getRow(row);
-        Cell cell = cells.createCell(column);
-        cell.setCellValue(text);
-        cell.setCellStyle(style);
-    }
-
     private void scales(CohortResult groups) {
-        text(FIRST_CHART_ROW - 1, 0, "Median and quartiles by visit, time to scale", book.styles().section);
+        cells.text(FIRST_CHART_ROW - 1, 0, book.styles().section, "Median and quartiles by visit, time to scale");
         int drawn = (int)
                 blocks(groups, 0).stream().filter(b -> b.cells().size() > 1).count();
         int pairs = (drawn + 1) / 2;
@@ -148,33 +141,27 @@ final class ChartSheet {
         List<String> headings = List.of(
                 "scale", "visit", "months", "n", "lower quartile", "median", "upper quartile", "fewer than " + FEW);
         for (int i = 0; i < headings.size(); i++) {
-            text(headingRow, i, headings.get(i), i < 2 ? book.styles().header : book.styles().headerRight);
+            cells.text(headingRow, i, i < 2 ? book.styles().header : book.styles().headerRight, headings.get(i));
         }
-        sheet.getRow(headingRow).setHeightInPoints(30);
+        cells.height(headingRow, HEADING_POINTS);
         int row = headingRow;
         for (Block block : blocks) {
             for (ScaleAtVisit c : block.cells()) {
                 row++;
-                Row cells = sheet.createRow(row);
-                TableSheet.set(book, cells, 0, Value.word(block.name()));
-                TableSheet.set(book, cells, 1, Value.text(c.visit().name()));
-                styled(cells, MONTHS, TimeAxis.months(c.visit()), book.styles().oneDecimal);
-                styled(cells, N, c.scores().n(), book.styles().whole);
-                styled(cells, LOWER, c.scores().lowerQuartile(), book.styles().twoDecimals);
-                styled(cells, MEDIAN, c.scores().median(), book.styles().twoDecimals);
-                styled(cells, UPPER, c.scores().upperQuartile(), book.styles().twoDecimals);
+                cells.value(row, 0, Value.word(block.name()));
+                cells.value(row, 1, Value.text(c.visit().name()));
+                cells.number(row, MONTHS, book.styles().oneDecimal, TimeAxis.months(c.visit()));
+                cells.number(row, N, book.styles().whole, c.scores().n());
+                cells.number(row, LOWER, book.styles().twoDecimals, c.scores().lowerQuartile());
+                cells.number(row, MEDIAN, book.styles().twoDecimals, c.scores().median());
+                cells.number(row, UPPER, book.styles().twoDecimals, c.scores().upperQuartile());
                 if (c.few()) {
-                    styled(cells, PALE, c.scores().median(), book.styles().twoDecimals);
+                    cells.number(
+                            row, PALE, book.styles().twoDecimals, c.scores().median());
                 }
             }
         }
         sheet.setAutoFilter(new CellRangeAddress(headingRow, Math.max(row, headingRow + 1), 0, headings.size() - 1));
-    }
-
-    private static void styled(Row row, int column, double value, CellStyle style) {
-        Cell cell = row.createCell(column);
-        cell.setCellValue(value);
-        cell.setCellStyle(style);
     }
 
     private void scaleChart(Block block, int row, int side) {

@@ -28,10 +28,6 @@ import lumbrical.workbook.ScatterCharts.Axis;
 import lumbrical.workbook.ScatterCharts.Frame;
 import lumbrical.workbook.ScatterCharts.Look;
 import lumbrical.workbook.ScatterCharts.Points;
-import org.apache.poi.ss.usermodel.Cell;
-import org.apache.poi.ss.usermodel.CellStyle;
-import org.apache.poi.ss.usermodel.Row;
-import org.apache.poi.xssf.streaming.SXSSFSheet;
 
 /**
  * A printed page of native charts for each group and main scale: the course of the scores, the mean improvement with its interval, how many
@@ -58,8 +54,8 @@ final class CohortCharts {
 
     private final StreamingWorkbook book;
     private final CohortResult result;
-    private final SXSSFSheet sheet;
-    private final SXSSFSheet data;
+    private final SmallSheet sheet;
+    private final SmallSheet data;
     private final ScatterCharts charts;
     private final Map<Where, List<EcdfRow>> steps;
     private final Map<Where, List<ResponderRow>> responders;
@@ -77,16 +73,16 @@ final class CohortCharts {
         this.result = result;
         this.steps = result.ecdf().stream().collect(Collectors.groupingBy(r -> Where.of(r.at())));
         this.responders = result.responders().stream().collect(Collectors.groupingBy(r -> Where.of(r.at())));
-        this.sheet = book.sheet(NAME);
-        this.data = book.sheet(DATA);
-        this.charts = new ScatterCharts(book.inMemory().getSheet(NAME).createDrawingPatriarch());
+        this.sheet = book.smallSheet(NAME);
+        this.data = book.smallSheet(DATA);
+        this.charts = new ScatterCharts(sheet.sheet().createDrawingPatriarch());
         for (int i = 0; i < COLUMNS; i++) {
-            sheet.setColumnWidth(i, 9 * 256);
+            sheet.sheet().setColumnWidth(i, 9 * 256);
         }
-        sheet.setFitToPage(false);
-        sheet.getPrintSetup().setScale(PRINT_SCALE);
-        data.setColumnWidth(0, 60 * 256);
-        StreamingWorkbook.freeze(data, 1, 0);
+        sheet.sheet().setFitToPage(false);
+        sheet.sheet().getPrintSetup().setScale(PRINT_SCALE);
+        data.sheet().setColumnWidth(0, 60 * 256);
+        StreamingWorkbook.freeze(data.sheet(), 1, 0);
     }
 
     static void write(StreamingWorkbook book, CohortResult result) {
@@ -99,13 +95,14 @@ final class CohortCharts {
             row += PAGE_ROWS;
         }
         if (places.size() > MOST) {
-            charts.text(
+            charts.sheet.text(
                     row,
+                    0,
+                    book.styles().plain,
                     "Charts are drawn of the first " + MOST + " of " + places.size()
-                            + " groups and scales; the tables hold all.",
-                    book.styles().plain);
+                            + " groups and scales; the tables hold all.");
         } else if (places.isEmpty()) {
-            charts.text(row, "No main scale has scores at two visits.", book.styles().plain);
+            charts.sheet.text(row, 0, book.styles().plain, "No main scale has scores at two visits.");
         }
     }
 
@@ -139,15 +136,17 @@ final class CohortCharts {
                         ? "All together"
                         : place.group().label()) + ", " + place.instrument().id() + " "
                 + place.scale().id();
-        text(
+        sheet.text(
                 row,
-                place.group().equals(CohortGroup.ALL) ? name : place.group().by() + ": " + name,
-                book.styles().section);
-        text(
+                0,
+                book.styles().section,
+                place.group().equals(CohortGroup.ALL) ? name : place.group().by() + ": " + name);
+        sheet.text(
                 row + 1,
+                0,
+                book.styles().plain,
                 "A large pale point stands for fewer than " + FEW
-                        + " scores. A group is no cause: groups that were not randomised differ in more than their treatment.",
-                book.styles().plain);
+                        + " scores. A group is no cause: groups that were not randomised differ in more than their treatment.");
         int top = row + HEAD_ROWS;
         List<GroupRow> rows = rows(place);
         course(place, name, rows, new int[] {0, top, HALF, top + CHART_ROWS});
@@ -159,7 +158,7 @@ final class CohortCharts {
             distribution(place, name, paired, new int[] {0, top + CHART_ROWS, HALF, top + 2 * CHART_ROWS});
             responders(place, name, paired, new int[] {HALF, top + CHART_ROWS, COLUMNS, top + 2 * CHART_ROWS});
         }
-        sheet.setRowBreak(row + PAGE_ROWS - 1);
+        sheet.sheet().setRowBreak(row + PAGE_ROWS - 1);
     }
 
     private static Frame frame(String title, int[] corners) {
@@ -386,10 +385,9 @@ final class CohortCharts {
     private Points points(String title, String name, List<Double> x, List<Double> y, Look look) {
         int first = dataRow;
         for (int i = 0; i < x.size(); i++) {
-            Row cells = data.createRow(dataRow);
-            TableSheet.set(book, cells, 0, Value.text(name + ", " + title));
-            TableSheet.set(book, cells, 1, Value.number(x.get(i)));
-            TableSheet.set(book, cells, 2, Value.number(y.get(i)));
+            data.value(dataRow, 0, Value.text(name + ", " + title));
+            data.value(dataRow, 1, Value.number(x.get(i)));
+            data.value(dataRow, 2, Value.number(y.get(i)));
             dataRow++;
         }
         return new Points(
@@ -406,18 +404,9 @@ final class CohortCharts {
     }
 
     private void dataRow(List<String> headings) {
-        Row cells = data.createRow(dataRow);
         for (int i = 0; i < headings.size(); i++) {
-            Cell cell = cells.createCell(i);
-            cell.setCellValue(headings.get(i));
-            cell.setCellStyle(i == 0 ? book.styles().header : book.styles().headerRight);
+            data.text(dataRow, i, i == 0 ? book.styles().header : book.styles().headerRight, headings.get(i));
         }
         dataRow++;
-    }
-
-    private void text(int row, String text, CellStyle style) {
-        Cell cell = sheet.createRow(row).createCell(0);
-        cell.setCellValue(text);
-        cell.setCellStyle(style);
     }
 }

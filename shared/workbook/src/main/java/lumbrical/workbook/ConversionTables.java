@@ -6,9 +6,6 @@ import java.util.List;
 import java.util.Map;
 import lumbrical.instrument.ItemRule;
 import lumbrical.output.Value;
-import org.apache.poi.ss.usermodel.Cell;
-import org.apache.poi.ss.usermodel.Row;
-import org.apache.poi.xssf.streaming.SXSSFSheet;
 
 /** The sheet of conversion tables that the formulas of an entry form look up. */
 final class ConversionTables {
@@ -37,22 +34,18 @@ final class ConversionTables {
         if (lines.isEmpty()) {
             return;
         }
-        SXSSFSheet sheet = book.sheet(NAME);
+        SmallSheet sheet = book.smallSheet(NAME);
         String[] headings = {"scale", "raw sum", "score"};
-        Row header = sheet.createRow(0);
         for (int i = 0; i < headings.length; i++) {
-            sheet.setColumnWidth(i, (i == 0 ? 30 : 12) * 256);
-            Cell cell = header.createCell(i);
-            cell.setCellValue(headings[i]);
-            cell.setCellStyle(i == 0 ? book.styles().header : book.styles().headerRight);
+            sheet.sheet().setColumnWidth(i, (i == 0 ? 30 : 12) * 256);
+            sheet.text(0, i, i == 0 ? book.styles().header : book.styles().headerRight, headings[i]);
         }
-        StreamingWorkbook.freeze(sheet, 0, 0);
+        StreamingWorkbook.freeze(sheet.sheet(), 0, 0);
         for (int i = 0; i < lines.size(); i++) {
-            Row cells = sheet.createRow(i + 1);
-            TableSheet.set(book, cells, 0, Value.word(lines.get(i).scale()));
-            TableSheet.set(book, cells, 1, Value.number(lines.get(i).raw()));
-            TableSheet.set(book, cells, 2, Value.number(lines.get(i).score()));
+            sheet.value(i + 1, 0, Value.word(lines.get(i).scale()));
+            sheet.value(i + 1, 1, Value.number(lines.get(i).raw()));
+            sheet.value(i + 1, 2, Value.number(lines.get(i).score()));
         }
-        book.lock(sheet);
+        book.lock(sheet.sheet());
     }
 }

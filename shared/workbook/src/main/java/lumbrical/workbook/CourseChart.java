@@ -6,14 +6,10 @@ import java.util.OptionalDouble;
 import java.util.stream.IntStream;
 import lumbrical.followup.Visit;
 import lumbrical.instrument.Threshold;
-import org.apache.poi.ss.usermodel.Cell;
-import org.apache.poi.ss.usermodel.CellStyle;
 import org.apache.poi.ss.usermodel.DataValidation;
 import org.apache.poi.ss.usermodel.DataValidationHelper;
-import org.apache.poi.ss.usermodel.Row;
 import org.apache.poi.ss.util.CellRangeAddress;
 import org.apache.poi.ss.util.CellRangeAddressList;
-import org.apache.poi.xssf.streaming.SXSSFSheet;
 import org.apache.poi.xssf.usermodel.XSSFColor;
 import org.apache.poi.xssf.usermodel.XSSFSheet;
 import org.apache.poi.xssf.usermodel.XSSFSheetConditionalFormatting;
@@ -39,66 +35,60 @@ final class CourseChart {
     private static final int CHART_END_COLUMN = 11;
 
     private final StreamingWorkbook book;
-    private final SXSSFSheet sheet;
+    private final SmallSheet cells;
+    private final XSSFSheet sheet;
     private final List<Visit> visits;
     private final List<Trajectories.Course> courses;
 
     private CourseChart(
-            StreamingWorkbook book, SXSSFSheet sheet, List<Visit> visits, List<Trajectories.Course> courses) {
+            StreamingWorkbook book, SmallSheet cells, List<Visit> visits, List<Trajectories.Course> courses) {
         this.book = book;
-        this.sheet = sheet;
+        this.cells = cells;
+        this.sheet = cells.sheet();
         this.visits = visits;
         this.courses = courses;
     }
 
-    static void write(StreamingWorkbook book, SXSSFSheet sheet, List<Visit> visits, List<Trajectories.Course> courses) {
-        new CourseChart(book, sheet, visits, courses).write();
+    static void write(StreamingWorkbook book, SmallSheet cells, List<Visit> visits, List<Trajectories.Course> courses) {
+        new CourseChart(book, cells, visits, courses).write();
     }
 
     private void write() {
-        text(
+        cells.text(
                 1,
                 0,
-                "Choose a course in the blue cell; the chart below follows. 0 = worst possible score, 100 = best possible.",
-                book.styles().plain);
-        text(PICK_ROW, 0, "course", book.styles().strong);
+                book.styles().plain,
+                "Choose a course in the blue cell; the chart below follows. 0 = worst possible score, 100 = best possible.");
+        cells.text(PICK_ROW, 0, book.styles().strong, "course");
         for (int i = 1; i <= 4; i++) {
-            text(PICK_ROW, i, "", book.styles().input);
+            cells.empty(PICK_ROW, i, book.styles().input);
         }
-        sheet.getRow(PICK_ROW)
-                .getCell(1)
-                .setCellValue(courses.isEmpty() ? "" : courses.get(0).key());
+        if (!courses.isEmpty()) {
+            cells.text(PICK_ROW, 1, book.styles().input, courses.get(0).key());
+        }
         sheet.addMergedRegion(new CellRangeAddress(PICK_ROW, PICK_ROW, 1, 4));
-        text(VISIT_ROW, 0, "visit", book.styles().header);
-        text(SHARE_ROW, 0, "percent of best", book.styles().plain);
-        text(SCORE_ROW, 0, "score", book.styles().plain);
+        cells.text(VISIT_ROW, 0, book.styles().header, "visit");
+        cells.text(SHARE_ROW, 0, book.styles().plain, "percent of best");
+        cells.text(SCORE_ROW, 0, book.styles().plain, "score");
         if (courses.isEmpty()) {
             return;
         }
-        text(MONTHS_ROW, 0, "months", book.styles().plain);
-        text(BASELINE_ROW, 0, "baseline", book.styles().plain);
-        text(MCID_ROW, 0, "baseline + MCID", book.styles().plain);
-        text(ABOVE_ROW, 0, "baseline + MDC", book.styles().plain);
-        text(BELOW_ROW, 0, "baseline - MDC", book.styles().plain);
+        cells.text(MONTHS_ROW, 0, book.styles().plain, "months");
+        cells.text(BASELINE_ROW, 0, book.styles().plain, "baseline");
+        cells.text(MCID_ROW, 0, book.styles().plain, "baseline + MCID");
+        cells.text(ABOVE_ROW, 0, book.styles().plain, "baseline + MDC");
+        cells.text(BELOW_ROW, 0, book.styles().plain, "baseline - MDC");
         Trajectories.Course first = courses.get(0);
         for (int i = 0; i < visits.size(); i++) {
-            text(VISIT_ROW, 1 + i, visits.get(i).name(), book.styles().headerRight);
-            Cell months = sheet.getRow(MONTHS_ROW).createCell(1 + i);
-            months.setCellValue(TimeAxis.months(visits.get(i)));
-            months.setCellStyle(book.styles().oneDecimal);
+            cells.text(
+                    VISIT_ROW, 1 + i, book.styles().headerRight, visits.get(i).name());
+            cells.number(MONTHS_ROW, 1 + i, book.styles().oneDecimal, TimeAxis.months(visits.get(i)));
             scoreFormulas(i, first);
             bandFormulas(i, first);
         }
         hideErrors();
         list();
         chart(first);
-    }
-
-    private void text(int row, int column, String text, CellStyle style) {
-        Row cells = sheet.getRow(row) == null ? sheet.createRow(row) : sheet.getRow(row);
-        Cell cell = cells.createCell(column);
-        cell.setCellValue(text);
-        cell.setCellStyle(style);
     }
 
     private void scoreFormulas(int visit, Trajectories.Course first) {
@@ -131,14 +121,8 @@ final class CourseChart {
     }
 
     private void formula(int row, int visit, String formula, OptionalDouble now) {
-        Cell cell = sheet.getRow(row).createCell(1 + visit);
-        cell.setCellFormula(formula);
-        cell.setCellStyle(book.styles().twoDecimals);
-        if (now.isPresent()) {
-            cell.setCellValue(now.getAsDouble());
-        } else {
-            cell.setCellValue(""); // the program that opens the book computes #N/A, which a chart leaves out
-        }
+        // Where nothing can be shown, the program that opens the book computes #N/A, which a chart leaves out.
+        cells.formula(row, 1 + visit, book.styles().twoDecimals, formula, now);
     }
 
     private String share(String score) {
@@ -197,8 +181,7 @@ final class CourseChart {
 
     /** A visit without a score and a threshold that is not known are errors to the formulas, and blank to the reader. */
     private void hideErrors() {
-        XSSFSheet whole = book.inMemory().getSheet(sheet.getSheetName());
-        XSSFSheetConditionalFormatting formatting = whole.getSheetConditionalFormatting();
+        XSSFSheetConditionalFormatting formatting = sheet.getSheetConditionalFormatting();
         var rule = formatting.createConditionalFormattingRule("ISNA(B" + (SHARE_ROW + 1) + ")");
         rule.createFontFormatting().setFontColor(new XSSFColor(Styles.WHITE));
         formatting.addConditionalFormatting(
@@ -234,7 +217,7 @@ final class CourseChart {
                 months,
                 ScatterCharts.Look.LIMIT_LINE,
                 i -> band(first, value(first, false), -1)));
-        new ScatterCharts(book.inMemory().getSheet(sheet.getSheetName()).createDrawingPatriarch())
+        new ScatterCharts(sheet.createDrawingPatriarch())
                 .add(
                         new ScatterCharts.Frame(
                                 "The chosen course: percent of the best possible score at each visit (better is up)",

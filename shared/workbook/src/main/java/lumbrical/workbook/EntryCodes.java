@@ -10,9 +10,6 @@ import lumbrical.instrument.ResponseSet;
 import lumbrical.instrument.Side;
 import lumbrical.number.Numbers;
 import lumbrical.output.Value;
-import org.apache.poi.ss.usermodel.Cell;
-import org.apache.poi.ss.usermodel.Row;
-import org.apache.poi.xssf.streaming.SXSSFSheet;
 
 /**
  * The sheet of codes that the drop-downs of an entry form take their lists from. Codes stand in cells because a list typed into
@@ -32,23 +29,19 @@ final class EntryCodes {
 
     static EntryCodes write(StreamingWorkbook book, List<Instrument> instruments) {
         EntryCodes codes = new EntryCodes();
-        SXSSFSheet sheet = book.sheet(NAME);
+        SmallSheet sheet = book.smallSheet(NAME);
         int[] widths = {16, 20, 10, 40};
         String[] headings = {"instrument", "responses", "code", "meaning, where the definition gives one"};
-        Row header = sheet.createRow(0);
         for (int i = 0; i < headings.length; i++) {
-            sheet.setColumnWidth(i, widths[i] * 256);
-            Cell cell = header.createCell(i);
-            cell.setCellValue(headings[i]);
-            cell.setCellStyle(i == 2 ? book.styles().headerRight : book.styles().header);
+            sheet.sheet().setColumnWidth(i, widths[i] * 256);
+            sheet.text(0, i, i == 2 ? book.styles().headerRight : book.styles().header, headings[i]);
         }
-        StreamingWorkbook.freeze(sheet, 0, 0);
-        book.lock(sheet);
+        StreamingWorkbook.freeze(sheet.sheet(), 0, 0);
+        book.lock(sheet.sheet());
         int row = 1;
         for (Side side : List.of(Side.RIGHT, Side.LEFT, Side.BOTH)) {
-            Row cells = sheet.createRow(row);
-            TableSheet.set(book, cells, 1, Value.word("side"));
-            TableSheet.set(book, cells, 2, Value.word(side.code()));
+            sheet.value(row, 1, Value.word("side"));
+            sheet.value(row, 2, Value.word(side.code()));
             row++;
         }
         codes.sides = range(1, row - 1);
@@ -57,14 +50,11 @@ final class EntryCodes {
                 if (set instanceof ResponseSet.Codes listed) {
                     int first = row;
                     for (double code : listed.codes()) {
-                        Row cells = sheet.createRow(row);
-                        TableSheet.set(
-                                book, cells, 0, Value.word(instrument.id().value()));
-                        TableSheet.set(book, cells, 1, Value.word(set.name()));
-                        TableSheet.set(book, cells, 2, Value.number(code));
-                        TableSheet.set(
-                                book,
-                                cells,
+                        sheet.value(row, 0, Value.word(instrument.id().value()));
+                        sheet.value(row, 1, Value.word(set.name()));
+                        sheet.value(row, 2, Value.number(code));
+                        sheet.value(
+                                row,
                                 3,
                                 Value.word(Optional.ofNullable(set.labels().get(code))));
                         row++;

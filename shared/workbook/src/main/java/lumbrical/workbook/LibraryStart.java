@@ -5,11 +5,10 @@ import java.io.OutputStream;
 import java.io.UncheckedIOException;
 import java.util.List;
 import java.util.Optional;
-import org.apache.poi.ss.util.SheetUtil;
 import org.apache.poi.xssf.usermodel.XSSFSheet;
 import org.apache.poi.xssf.usermodel.XSSFWorkbook;
 
-/** A small workbook made for nobody, after which the workbook library has its schemas, its fonts and what charts need. */
+/** A small workbook made for nobody, after which the workbook library has its schemas and what charts need. */
 final class LibraryStart {
     private static volatile Optional<Thread> under = Optional.empty();
 
@@ -19,7 +18,7 @@ final class LibraryStart {
     static void begin() {
         Thread thread = new Thread(LibraryStart::make, "workbook library");
         thread.setDaemon(true);
-        // What fails here, such as fonts that a machine does not have, is met again where it is needed.
+        // What fails here is met again where it is needed.
         thread.setUncaughtExceptionHandler((failed, e) -> {});
         under = Optional.of(thread);
         thread.start();
@@ -47,7 +46,6 @@ final class LibraryStart {
                             ScatterCharts.Axis.free(""),
                             ScatterCharts.Axis.free(""),
                             List.of());
-            SheetUtil.getDefaultCharWidthAsFloat(book);
             book.write(OutputStream.nullOutputStream());
             book.getPackage().revert(); // closing would save it once more
         } catch (IOException e) {

@@ -5,21 +5,19 @@ import java.util.function.BiFunction;
 import lumbrical.output.OutputColumn;
 import lumbrical.output.Value;
 import lumbrical.sheetxml.SheetNotes;
-import org.apache.poi.ss.usermodel.Cell;
 import org.apache.poi.ss.usermodel.CellStyle;
-import org.apache.poi.ss.usermodel.Row;
 import org.apache.poi.ss.util.CellRangeAddress;
-import org.apache.poi.xssf.streaming.SXSSFSheet;
 
 /** A sheet that is read from the top like a page: headings, lines and small tables, one below the other. */
 final class Page {
     /** Height of a title's row. */
     static final float TITLE_POINTS = 26;
 
+    private static final float SECTION_POINTS = 20;
     private static final int TILE = 2;
 
     private final StreamingWorkbook book;
-    private final SXSSFSheet sheet;
+    private final SmallSheet sheet;
     private final SheetNotes notes;
     private final int[] widths;
     private int row = -1;
@@ -27,13 +25,13 @@ final class Page {
     /** @param widths widths of the columns in characters */
     Page(StreamingWorkbook book, String name, int... widths) {
         this.book = book;
-        this.sheet = book.sheet(name);
+        this.sheet = book.smallSheet(name);
         this.notes = book.notes(name);
         this.widths = widths.clone();
         for (int i = 0; i < widths.length; i++) {
-            sheet.setColumnWidth(i, widths[i] * 256);
+            sheet.sheet().setColumnWidth(i, widths[i] * 256);
         }
-        StreamingWorkbook.freeze(sheet, 0, 0);
+        StreamingWorkbook.freeze(sheet.sheet(), 0, 0);
     }
 
     /** The row written last. */
@@ -41,39 +39,36 @@ final class Page {
         return row;
     }
 
-    private Row next() {
-        row++;
-        return sheet.createRow(row);
-    }
-
     void line(String text, CellStyle style) {
-        Row cells = next();
-        Cell cell = cells.createCell(0);
-        cell.setCellValue(text);
-        cell.setCellStyle(style);
+        row++;
+        sheet.text(row, 0, style, text);
         if (style == book.styles().title) {
-            cells.setHeightInPoints(TITLE_POINTS);
+            sheet.height(row, TITLE_POINTS);
         }
     }
 
     /** A line over the whole width. */
     void across(String text, CellStyle style) {
         line(text, style);
-        sheet.addMergedRegion(new CellRangeAddress(row, row, 0, widths.length - 1));
+        merge(row, 0, widths.length);
+    }
+
+    private void merge(int at, int column, int columns) {
+        if (columns > 1) {
+            sheet.sheet().addMergedRegion(new CellRangeAddress(at, at, column, column + columns - 1));
+        }
     }
 
     void section(String text) {
-        next();
+        row++;
         line(text, book.styles().section);
-        sheet.getRow(row).setHeightInPoints(20);
+        sheet.height(row, SECTION_POINTS);
     }
 
     /** As {@link #section(String)}, at the head of a new page. */
     void breakBefore(String text) {
-        next();
-        sheet.setRowBreak(row);
-        line(text, book.styles().section);
-        sheet.getRow(row).setHeightInPoints(20);
+        sheet.sheet().setRowBreak(row + 1);
+        section(text);
     }
 
     /** As {@link #table(List, List, BiFunction)}, with its headings on every further page; there can be one such table. */
@@ -81,24 +76,24 @@ final class Page {
             List<OutputColumn<R>> columns, List<R> rows, BiFunction<OutputColumn<R>, R, CellStyle> style) {
         int headings = row + 1;
         table(columns, rows, style);
-        sheet.setRepeatingRows(new CellRangeAddress(headings, headings, -1, -1));
+        sheet.sheet().setRepeatingRows(new CellRangeAddress(headings, headings, -1, -1));
     }
 
     /** Key figures side by side, each two columns wide; names above, figures below. */
     void tiles(List<String> names, List<Double> figures) {
-        Row above = next();
-        Row below = next();
-        above.setHeightInPoints(26);
-        below.setHeightInPoints(24);
+        int above = row + 1;
+        row += 2;
+        sheet.height(above, 26);
+        sheet.height(row, 24);
         for (int i = 0; i < names.size(); i++) {
-            for (int half = 0; half < TILE; half++) {
-                above.createCell(TILE * i + half).setCellStyle(book.styles().figureName);
-                below.createCell(TILE * i + half).setCellStyle(book.styles().figure);
+            sheet.text(above, TILE * i, book.styles().figureName, names.get(i));
+            sheet.value(row, TILE * i, book.styles().figure, Value.number(figures.get(i)));
+            for (int rest = 1; rest < TILE; rest++) {
+                sheet.empty(above, TILE * i + rest, book.styles().figureName);
+                sheet.empty(row, TILE * i + rest, book.styles().figure);
             }
-            above.getCell(TILE * i).setCellValue(names.get(i));
-            below.getCell(TILE * i).setCellValue(figures.get(i));
-            sheet.addMergedRegion(new CellRangeAddress(row - 1, row - 1, TILE * i, TILE * i + 1));
-            sheet.addMergedRegion(new CellRangeAddress(row, row, TILE * i, TILE * i + 1));
+            merge(above, TILE * i, TILE);
+            merge(row, TILE * i, TILE);
         }
     }
 
@@ -109,102 +104,93 @@ final class Page {
 
     /** As {@link #headings(int, List)}; columns from {@code again} on are of words too. */
     void headings(int words, int again, List<String> names) {
-        Row header = next();
+        row++;
         int lines = 1;
         for (int i = 0; i < names.size(); i++) {
-            Cell cell = header.createCell(i);
-            cell.setCellValue(names.get(i));
-            cell.setCellStyle(i < words || i >= again ? book.styles().header : book.styles().headerRight);
+            sheet.text(
+                    row, i, i < words || i >= again ? book.styles().header : book.styles().headerRight, names.get(i));
             lines = Math.max(lines, Layout.lines(names.get(i), i < widths.length ? widths[i] : 10));
         }
-        Layout.height(header, lines);
+        sheet.lines(row, lines);
     }
 
     /** Headings of a table with their meaning as notes, and a filter over the rows below. */
     <R> void table(List<OutputColumn<R>> columns, List<R> rows, BiFunction<OutputColumn<R>, R, CellStyle> style) {
-        next();
+        row++;
         int header = row;
         int lines = 1;
         for (int i = 0; i < columns.size(); i++) {
-            Cell cell = sheet.getRow(row).createCell(i);
-            cell.setCellValue(columns.get(i).name());
-            cell.setCellStyle(book.styles().heading(columns.get(i).kind()));
-            notes.add(row, i, columns.get(i).meaning());
-            lines = Math.max(lines, Layout.lines(columns.get(i).name(), widths[i]));
+            OutputColumn<R> column = columns.get(i);
+            sheet.text(row, i, book.styles().heading(column.kind()), column.name());
+            notes.add(row, i, column.meaning());
+            lines = Math.max(lines, Layout.lines(column.name(), widths[i]));
         }
-        Layout.height(sheet.getRow(row), lines);
+        sheet.lines(row, lines);
         for (R each : rows) {
-            Row cells = next();
+            row++;
             for (int i = 0; i < columns.size(); i++) {
-                TableSheet.set(book, cells, i, columns.get(i).of().apply(each));
-                if (cells.getCell(i) != null) {
-                    cells.getCell(i).setCellStyle(style.apply(columns.get(i), each));
-                }
+                sheet.value(
+                        row,
+                        i,
+                        style.apply(columns.get(i), each),
+                        columns.get(i).of().apply(each));
             }
         }
         if (rows.isEmpty()) {
             values(List.of(Value.word("none")));
         }
-        sheet.setAutoFilter(new CellRangeAddress(header, row, 0, columns.size() - 1));
+        sheet.sheet().setAutoFilter(new CellRangeAddress(header, row, 0, columns.size() - 1));
     }
 
     void values(List<Value> values) {
-        Row cells = next();
+        row++;
         for (int i = 0; i < values.size(); i++) {
-            TableSheet.set(book, cells, i, values.get(i));
+            sheet.value(row, i, values.get(i));
         }
     }
 
     /** Values, each in a style of its own. */
     void values(List<Value> values, List<CellStyle> styles) {
-        Row cells = next();
+        row++;
         int lines = 1;
         for (int i = 0; i < values.size(); i++) {
-            TableSheet.set(book, cells, i, values.get(i));
-            Cell cell = cells.getCell(i);
-            if (cell != null) {
-                cell.setCellStyle(styles.get(i));
-                if (styles.get(i).getWrapText()) {
-                    lines = Math.max(lines, Layout.lines(cell.getStringCellValue(), widths[i]));
-                }
+            sheet.value(row, i, styles.get(i), values.get(i));
+            if (styles.get(i).getWrapText()) {
+                lines = Math.max(lines, Layout.lines(TableSheet.text(values.get(i)), widths[i]));
             }
         }
-        Layout.height(cells, lines);
+        sheet.lines(row, lines);
     }
 
     /** A line of texts, each over several columns and lines. */
     void texts(int[] spans, List<String> texts) {
-        Row cells = next();
+        row++;
         int column = 0;
         int lines = 1;
         for (int i = 0; i < spans.length; i++) {
-            int width = 0;
-            for (int j = column; j < column + spans[i]; j++) {
+            sheet.text(row, column, book.styles().wrapped, texts.get(i));
+            int width = widths[column];
+            for (int j = column + 1; j < column + spans[i]; j++) {
+                sheet.empty(row, j, book.styles().wrapped);
                 width += widths[j];
-                cells.createCell(j).setCellStyle(book.styles().wrapped);
             }
-            cells.getCell(column).setCellValue(texts.get(i));
-            if (spans[i] > 1) {
-                sheet.addMergedRegion(new CellRangeAddress(row, row, column, column + spans[i] - 1));
-            }
+            merge(row, column, spans[i]);
             lines = Math.max(lines, Layout.lines(texts.get(i), width));
             column += spans[i];
         }
-        Layout.height(cells, lines);
+        sheet.lines(row, lines);
     }
 
     /** A name, a number, and texts that may take several lines. */
     void counted(String name, int number, List<String> texts) {
-        Row cells = next();
-        TableSheet.set(book, cells, 0, Value.word(name));
-        TableSheet.set(book, cells, 1, Value.number(number));
+        row++;
+        sheet.value(row, 0, Value.word(name));
+        sheet.value(row, 1, Value.number(number));
         int lines = 1;
         for (int i = 0; i < texts.size(); i++) {
-            Cell cell = cells.createCell(2 + i);
-            cell.setCellValue(texts.get(i));
-            cell.setCellStyle(book.styles().wrapped);
+            sheet.text(row, 2 + i, book.styles().wrapped, texts.get(i));
             lines = Math.max(lines, Layout.lines(texts.get(i), widths[2 + i]));
         }
-        Layout.height(cells, lines);
+        sheet.lines(row, lines);
     }
 }

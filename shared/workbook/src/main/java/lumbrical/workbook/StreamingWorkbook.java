@@ -5,7 +5,9 @@ import java.io.OutputStream;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.Date;
+import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import lumbrical.sheetxml.InOrder;
@@ -39,6 +41,7 @@ final class StreamingWorkbook {
     private final PackedWorkbook packed;
     private final Styles styles;
     private final LocalDate asOf;
+    private final List<SmallSheet> small = new ArrayList<>();
 
     private StreamingWorkbook(LocalDate asOf, PackedWorkbook packed) {
         XSSFWorkbook template = new XSSFWorkbook();
@@ -113,6 +116,7 @@ final class StreamingWorkbook {
                 StreamingWorkbook book = new StreamingWorkbook(asOf, packed);
                 try (book.book) {
                     content.fill(book);
+                    book.small.forEach(SmallSheet::end);
                     book.stamp();
                     book.book.writePacked(out);
                 }
@@ -128,6 +132,7 @@ final class StreamingWorkbook {
         return book.getXSSFWorkbook();
     }
 
+    /** A sheet of many rows as the library streams them, which has formulas filled down. */
     SXSSFSheet sheet(String name) {
         SXSSFSheet sheet = book.createSheet(name);
         setUp(sheet);
@@ -139,6 +144,13 @@ final class StreamingWorkbook {
         XSSFSheet sheet = inMemory().createSheet(name);
         setUp(sheet);
         return new LongSheet(sheet, packed.rowsOf(sheet));
+    }
+
+    /** A sheet of few rows, whose cells are set in any order. */
+    SmallSheet smallSheet(String name) {
+        SmallSheet sheet = new SmallSheet(longSheet(name), styles);
+        small.add(sheet);
+        return sheet;
     }
 
     /** The notes of a sheet that has none yet. */
@@ -185,7 +197,7 @@ final class StreamingWorkbook {
     }
 
     /** Locks the cells of a sheet but those whose style says otherwise; without a password, against slips alone. */
-    void lock(SXSSFSheet sheet) {
+    void lock(Sheet sheet) {
         XSSFSheet whole = inMemory().getSheet(sheet.getSheetName());
         whole.enableLocking();
         whole.lockFormatColumns(false);
@@ -194,7 +206,7 @@ final class StreamingWorkbook {
     }
 
     /** Locks a sheet and takes it out of sight. */
-    void hide(SXSSFSheet sheet) {
+    void hide(Sheet sheet) {
         lock(sheet);
         book.setSheetHidden(book.getSheetIndex(sheet), true);
     }

@@ -4,6 +4,7 @@ import java.util.EnumMap;
 import java.util.Map;
 import lumbrical.change.Verdict;
 import lumbrical.output.OutputColumn;
+import lumbrical.output.Value;
 import org.apache.poi.ss.usermodel.BorderStyle;
 import org.apache.poi.ss.usermodel.CellStyle;
 import org.apache.poi.ss.usermodel.FillPatternType;
@@ -157,6 +158,14 @@ final class Styles {
     /** The style of a verdict, whose words go on over several lines. */
     CellStyle of(Verdict verdict) {
         return verdicts.getOrDefault(verdict, wrapped);
+    }
+
+    /** The usual style of what stands alone in a cell. */
+    CellStyle of(Value value) {
+        if (value instanceof Value.Number number) {
+            return number.value() == Math.rint(number.value()) ? whole : this.number;
+        }
+        return value instanceof Value.Day day && TableSheet.dated(day) ? date : plain;
     }
 
     /** Headings of numbers stand right, as the numbers do. */

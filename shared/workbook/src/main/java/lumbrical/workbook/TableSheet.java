@@ -9,10 +9,8 @@ import lumbrical.output.Value;
 import lumbrical.sheetxml.SheetNotes;
 import lumbrical.workbook.StreamingWorkbook.LongSheet;
 import org.apache.poi.ss.SpreadsheetVersion;
-import org.apache.poi.ss.usermodel.Cell;
 import org.apache.poi.ss.usermodel.CellStyle;
 import org.apache.poi.ss.usermodel.DateUtil;
-import org.apache.poi.ss.usermodel.Row;
 import org.apache.poi.ss.util.CellRangeAddress;
 import org.apache.poi.ss.util.CellReference;
 
@@ -183,7 +181,8 @@ final class TableSheet<R> {
         }
     }
 
-    private static String text(Value content) {
+    /** The words of a cell; empty of any other. */
+    static String text(Value content) {
         if (content instanceof Value.Text text) {
             return text.text();
         }
@@ -213,37 +212,13 @@ final class TableSheet<R> {
         }
     }
 
-    private static boolean dated(Value.Day day) {
+    /** Whether spreadsheets know the day as one. */
+    static boolean dated(Value.Day day) {
         return day.day().getYear() > FIRST_YEAR;
     }
 
     private static String cut(String text) {
         return text.length() > MAX_TEXT ? text.substring(0, MAX_TEXT) : text;
-    }
-
-    /** Sets a typed cell; leaves a blank one out. */
-    static void set(StreamingWorkbook book, Row row, int column, Value value) {
-        if (value instanceof Value.Text text) {
-            text(book, row, column, text.text());
-        } else if (value instanceof Value.Word word) {
-            text(book, row, column, word.text());
-        } else if (value instanceof Value.Number number) {
-            Cell cell = row.createCell(column);
-            cell.setCellValue(number.value());
-            cell.setCellStyle(number.value() == Math.rint(number.value()) ? book.styles().whole : book.styles().number);
-        } else if (value instanceof Value.Day day && !dated(day)) {
-            text(book, row, column, day.day().toString());
-        } else if (value instanceof Value.Day day) {
-            Cell cell = row.createCell(column);
-            cell.setCellValue(day.day());
-            cell.setCellStyle(book.styles().date);
-        }
-    }
-
-    private static void text(StreamingWorkbook book, Row row, int column, String text) {
-        Cell cell = row.createCell(column);
-        cell.setCellValue(cut(text));
-        cell.setCellStyle(book.styles().plain);
     }
 
     private void close() {

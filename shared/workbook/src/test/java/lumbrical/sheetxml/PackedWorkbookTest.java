@@ -17,12 +17,15 @@ import java.nio.file.Path;
 import java.util.Date;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.Random;
 import java.util.stream.Stream;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
 import org.apache.poi.ooxml.POIXMLDocumentPart;
+import org.apache.poi.ss.usermodel.Cell;
 import org.apache.poi.ss.usermodel.CellStyle;
+import org.apache.poi.ss.usermodel.CellType;
 import org.apache.poi.ss.usermodel.Row;
 import org.apache.poi.ss.usermodel.Sheet;
 import org.apache.poi.xssf.streaming.SXSSFWorkbook;
@@ -51,6 +54,8 @@ class PackedWorkbookTest {
     private static final double[] NUMBERS = {
         0, 1, -17, 45.454545454545454, 1e15, 1e16, -1e-7, 999_999_999, 1_000_000_000, 2.5e-310, Double.MAX_VALUE
     };
+
+    private static final List<String> FORMULAS = List.of("1+1", "IF(A1<>\"\",NA(),100*(A1-$B$2)/'a & b'!C3)", "A1>2");
 
     @TempDir
     Path scratch;
@@ -109,7 +114,13 @@ class PackedWorkbookTest {
                 rows.number(701, style, number);
                 rows.end(31.37f);
             }
-            assertEquals(TEXTS.size() + NUMBERS.length, rows.rows());
+            for (String formula : FORMULAS) {
+                rows.formula(0, style, formula, OptionalDouble.of(45.454545454545454));
+                rows.formula(1, style, formula, OptionalDouble.empty());
+                rows.empty(2, style);
+                rows.end();
+            }
+            assertEquals(TEXTS.size() + NUMBERS.length + FORMULAS.size(), rows.rows());
             assertEquals(702, rows.columns());
         });
         ByteArrayOutputStream theirs = new ByteArrayOutputStream();
@@ -126,10 +137,18 @@ class PackedWorkbookTest {
                 row.setHeightInPoints(31.37f);
                 row.createCell(701).setCellValue(number);
             }
+            for (String formula : FORMULAS) {
+                Row row = sheet.createRow(sheet.getLastRowNum() + 1);
+                row.createCell(0).setCellFormula(formula);
+                row.getCell(0).setCellValue(45.454545454545454);
+                row.createCell(1).setCellFormula(formula);
+                row.getCell(1).setCellValue("");
+                row.createCell(2);
+            }
             book.write(theirs);
         }
         List<String> expected = cells(theirs.toByteArray());
-        assertEquals(3 * TEXTS.size() + NUMBERS.length, expected.size());
+        assertEquals(3 * TEXTS.size() + NUMBERS.length + 3 * FORMULAS.size(), expected.size());
         assertEquals(expected, cells(own));
     }
 
@@ -138,11 +157,21 @@ class PackedWorkbookTest {
         try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(file))) {
             Stream.Builder<String> cells = Stream.builder();
             for (Row row : book.getSheetAt(0)) {
-                row.forEach(cell -> cells.add(
-                        cell.getAddress() + " " + row.getHeight() + " " + cell.getCellType() + " " + cell + "|"));
+                row.forEach(cell -> cells.add(cell.getAddress() + " " + row.getHeight() + " " + cell.getCellType() + " "
+                        + cell + " " + result(cell) + "|"));
             }
             return cells.build().toList();
         }
+    }
+
+    /** What a formula is said to give. */
+    private static String result(Cell cell) {
+        if (cell.getCellType() != CellType.FORMULA) {
+            return "";
+        }
+        return cell.getCachedFormulaResultType() == CellType.NUMERIC
+                ? "number " + cell.getNumericCellValue()
+                : "text " + cell.getStringCellValue();
     }
 
     @Test
