@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.concurrent.ForkJoinTask;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import lumbrical.followup.EpisodeFollowUp;
@@ -150,13 +151,13 @@ public final class CohortAnalysis {
             }
         }
         if (data.request().anchor().isPresent()) {
-            groups.parallelStream().map(this::ownMcids).toList().forEach(rows.ownMcid::addAll);
+            ofEach(this::ownMcids).forEach(rows.ownMcid::addAll);
         }
         Flow flow = new Flow(data);
         CohortResult.Standing standing = new CohortResult.Standing(
                 rows.groups,
                 rows.attrition,
-                groups.parallelStream().map(flow::rows).flatMap(List::stream).toList());
+                ofEach(flow::rows).stream().flatMap(List::stream).toList());
         CohortResult.Measurement measurement = new CohortResult.Measurement(rows.ownMcid, rows.reliability);
         return new CohortResult(
                 data.schedule(),
@@ -175,7 +176,15 @@ public final class CohortAnalysis {
         Optional<CompleteForms> items = data.request().itemAgreement()
                 ? CompleteForms.of(table, data.visits().size(), data.episodes().size())
                 : Optional.empty();
-        return groups.parallelStream().map(g -> rows(g, table, items)).toList();
+        return ofEach(g -> rows(g, table, items));
+    }
+
+    /** What each group gives. Whichever processor is free takes the next group: one may be as large as several others together. */
+    private <R> List<R> ofEach(Function<Groups.Group, R> work) {
+        List<ForkJoinTask<R>> tasks = groups.stream()
+                .<ForkJoinTask<R>>map(g -> ForkJoinTask.adapt(() -> work.apply(g)))
+                .toList();
+        return ForkJoinTask.invokeAll(tasks).stream().map(ForkJoinTask::join).toList();
     }
 
     private CohortRows rows(Groups.Group of, ScaleTable table, Optional<CompleteForms> items) {
