@@ -39,6 +39,9 @@ final class AnchorCalculator {
     private Reason noLine = Reason.NO_VALUES;
 
     private boolean hasLine;
+    /** By how much the predictive estimates may be off. */
+    private double off;
+
     /** Squares are taken about the mean of the cases counted once, so that nothing cancels out. */
     private final double centre;
 
@@ -122,6 +125,11 @@ final class AnchorCalculator {
     /** The estimate by a method that {@link #has} one. */
     double valueOf(AnchorMethod method) {
         return estimates[method.ordinal()];
+    }
+
+    /** By how much, beyond the last digits, a quick fit may have the predictive estimates off; 0 where there are none. */
+    double off() {
+        return has(AnchorMethod.PREDICTIVE) ? off : 0;
     }
 
     Estimate<Double> estimate(AnchorMethod method) {
@@ -232,6 +240,7 @@ final class AnchorCalculator {
         // The slope has the sign of the difference of the means; where these are equal it is 0 but for the last bits.
         if (hasLine && r > SLIGHTEST) {
             double predictive = (logOdds - logistic.intercept()) / logistic.slope();
+            off = logistic.off(logOdds);
             put(AnchorMethod.PREDICTIVE, predictive);
             put(AnchorMethod.PREDICTIVE_ADJUSTED, predictive - (0.090 + 0.103 * r) * sd * logOdds);
         } else {

@@ -6,7 +6,8 @@ package lumbrical.statistics;
  * than half its size says that the peak was passed.
  *
  * <p>Fits of many resamples of one sample lie near one another. Once a fit is {@link #startHere kept}, the next ones begin where the
- * likelihood, expanded around it to the fourth order, has its peak: that takes sums only, and leaves one or two of Newton's steps to do.
+ * likelihood, expanded around it to the fourth order, has its peak: that takes sums only, and leaves one or two of Newton's steps to do; or
+ * none, where the last digits may be off, by no more than is {@link #off known}.
  */
 final class Logistic {
     /** A step this small against the slope, squared by the next, is below the last digit. */
@@ -26,6 +27,9 @@ final class Logistic {
     /** Farther than this from the start, in log odds, what is made for its neighbourhood is left aside. */
     private static final double NEAR = 2;
 
+    /** A peak of the expansion surely no farther than this from the likelihood's, in log odds, may stand for it. */
+    private static final double NEAR_ENOUGH = 1e-3;
+
     /** Coefficients of each value in the expansion. */
     private static final int ORDERS = 14;
 
@@ -44,6 +48,13 @@ final class Logistic {
     private double startB;
     private double a;
     private double b;
+
+    /** How far the peak may be from a and b, in the norm of the information at the start; 0 after Newton's steps. */
+    private double distance;
+
+    private double information00;
+    private double information01;
+    private double information11;
 
     /** @param values the values that can occur, ascending; two at least where it is to fit */
     Logistic(double[] values) {
@@ -116,6 +127,22 @@ final class Logistic {
     }
 
     /**
+     * At most how far the value at which the line reaches these log odds is from that of the exact fit, beyond the last digits. There the
+     * exact line differs by at most the distance of the peaks times the root of the leverage.
+     */
+    double off(double logOdds) {
+        if (distance == 0) {
+            return 0;
+        }
+        double determinant = information00 * information11 - information01 * information01;
+        double flattest = Math.abs(b) - distance * Math.sqrt(information00 / determinant);
+        double t = (logOdds - a) / b;
+        double fromMean = t - information01 / information00;
+        double leverage = 1 / information00 + information00 * fromMean * fromMean / determinant;
+        return flattest > 0 ? scale * distance * Math.sqrt(leverage) / flattest : Double.POSITIVE_INFINITY;
+    }
+
+    /**
      * Fits until a step is at most {@code precision} of the slope, by which cut-offs are divided; false if the likelihood has no peak within reach.
      *
      * @param events how many events there are at each value
@@ -124,9 +151,11 @@ final class Logistic {
     boolean fit(int[] events, int[] all, double precision) {
         a = startA;
         b = startB;
-        if (started) {
-            begin(events, all);
+        distance = 0;
+        if (started && begin(events, all) && quick && isNearEnough()) {
+            return true;
         }
+        distance = 0;
         double da = 0;
         double db = 0;
         double before = 0;
@@ -174,8 +203,27 @@ final class Logistic {
         return false;
     }
 
-    /** Moves to the peak of the expansion around the start, if that is near. */
-    private void begin(int[] events, int[] all) {
+    /**
+     * Whether the peak of the expansion, where the line is now, may stand for that of the likelihood.
+     *
+     * <p>Let D be the largest change of the log odds from the start. The expansion leaves out of each probability at most
+     * {@code e^D D^4 / 24} of its weight {@code w = p (1 - p)} at the start: the fourth derivative of p is at most w, and w changes at most by
+     * the factor {@code e^D}. In the norm of the information at the start the score left over is therefore at most that times
+     * {@code sqrt(sum w)}, a projection being no longer than what it projects. From here to the peak the information is at least
+     * {@code e^-(D + d)} of that at the start, where d is the change of the log odds on the way, so that the way is at most
+     * {@code e^(D + d)} times as long as the score left over; d is at most this way times the root of the largest leverage. Derived here.
+     */
+    private boolean isNearEnough() {
+        double change = Math.abs(a - startA) + Math.abs(b - startB);
+        double determinant = information00 * information11 - information01 * information01;
+        double leverage = (information00 + 2 * Math.abs(information01) + information11) / determinant;
+        double square = change * change;
+        distance = Math.exp(2 * change + 2 * NEAR_ENOUGH) * square * square / 24 * Math.sqrt(information00);
+        return distance * Math.sqrt(leverage) <= NEAR_ENOUGH;
+    }
+
+    /** Moves to the peak of the expansion around the start, if that is near; tells whether it is. */
+    private boolean begin(int[] events, int[] all) {
         double e0 = 0;
         double e1 = 0;
         double s0 = 0;
@@ -243,20 +291,24 @@ final class Logistic {
                     - (3 * s12 * u + s13 * v) * vv;
             double determinant = h00 * h11 - h01 * h01;
             if (!(h00 > 0 && determinant > 0)) {
-                return;
+                return false;
             }
             double du = (h11 * g0 - h01 * g1) / determinant;
             double dv = (h00 * g1 - h01 * g0) / determinant;
             u += du;
             v += dv;
             if (!(Math.abs(u) + Math.abs(v) < NEAR)) {
-                return;
+                return false;
             }
             if (Math.abs(du) + Math.abs(dv) <= TO_THE_LAST_DIGIT) {
                 a += u;
                 b += v;
-                return;
+                information00 = s2;
+                information01 = s3;
+                information11 = s4;
+                return true;
             }
         }
+        return false;
     }
 }

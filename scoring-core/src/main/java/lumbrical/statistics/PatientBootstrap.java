@@ -11,8 +11,7 @@ import lumbrical.statistics.Estimate.Reason;
 /** Percentile intervals from samples of the patients, each with all of its cases. */
 final class PatientBootstrap {
     private static final int PERCENT_USABLE = 95;
-    private static final double LOWER = 0.025;
-    private static final double UPPER = 0.975;
+    private static final double[] LIMITS = {0.025, 0.975};
     private static final AnchorMethod[] METHODS = AnchorMethod.values();
     private static final int BYTE = 8;
     private static final int HALF = 32;
@@ -20,8 +19,8 @@ final class PatientBootstrap {
     private static final long LOWEST = 0xFF_0000_00FFL;
 
     /**
-     * More than a quick estimate is off by, of itself or of 1 where that is more: quick and exact fits both stop within the tenth digit.
-     * Intervals are therefore those of exact fits.
+     * More than the last digits of a quick estimate are off by, of itself or of 1 where that is more: quick and exact fits both stop within
+     * the tenth digit. Intervals are therefore those of exact fits.
      */
     private static final double QUICK = 1e-8;
 
@@ -37,6 +36,9 @@ final class PatientBootstrap {
     /** The resample of each estimate. */
     private final int[][] drawnIn;
 
+    /** By how much the predictive estimates of each resample may be off. */
+    private final double[] off;
+
     private final int[] usable = new int[METHODS.length];
 
     private PatientBootstrap(AnchorCalculator original, int[] patients, PatientResamples samples) {
@@ -47,6 +49,7 @@ final class PatientBootstrap {
         this.counts = new CellCounts(original, patients);
         this.estimates = new double[METHODS.length][samples.resamples()];
         this.drawnIn = new int[METHODS.length][samples.resamples()];
+        this.off = new double[samples.resamples()];
     }
 
     /**
@@ -74,6 +77,7 @@ final class PatientBootstrap {
     private void draw() {
         for (int r = 0; r < samples.resamples(); r++) {
             evaluate(quick, r);
+            off[r] = quick.off();
             for (AnchorMethod method : METHODS) {
                 int m = method.ordinal();
                 if (quick.has(method)) {
@@ -102,29 +106,34 @@ final class PatientBootstrap {
         if (method == AnchorMethod.PREDICTIVE || method == AnchorMethod.PREDICTIVE_ADJUSTED) {
             settle(method, drawn);
         }
-        double[] limits = Quantiles.type7(drawn, LOWER, UPPER);
+        double[] limits = Quantiles.type7(drawn, LIMITS);
         return Estimate.of(new Range(limits[0], limits[1]));
     }
 
     /** Takes exactly, in place of quickly, what decides the limits. */
     private void settle(AnchorMethod method, double[] drawn) {
-        double[] sorted = Values.sorted(drawn);
+        int[] resample = drawnIn[method.ordinal()];
+        double[] least = new double[drawn.length];
+        double[] most = new double[drawn.length];
         for (int i = 0; i < drawn.length; i++) {
-            if (decides(drawn[i], LOWER, sorted) || decides(drawn[i], UPPER, sorted)) {
-                int resample = drawnIn[method.ordinal()][i];
-                evaluate(exact, resample);
-                drawn[i] = exact.valueOf(method);
+            double slack = off[resample[i]] + 2 * QUICK * Math.max(1, Math.abs(drawn[i]));
+            least[i] = drawn[i] - slack;
+            most[i] = drawn[i] + slack;
+        }
+        double[] sortedLeast = Values.sorted(least);
+        double[] sortedMost = Values.sorted(most);
+        for (int i = 0; i < drawn.length; i++) {
+            for (double p : LIMITS) {
+                // The limit lies between two of the sorted estimates: what is surely beyond both decides nothing.
+                double position = p * (drawn.length - 1);
+                if (sortedLeast[(int) Math.floor(position)] <= most[i]
+                        && least[i] <= sortedMost[(int) Math.ceil(position)]) {
+                    evaluate(exact, resample[i]);
+                    drawn[i] = exact.valueOf(method);
+                    break;
+                }
             }
         }
-    }
-
-    /** Whether an estimate may be one of the two between which a quantile lies, or is off by too little to tell. */
-    private static boolean decides(double estimate, double p, double[] sorted) {
-        double position = p * (sorted.length - 1);
-        double below = sorted[(int) Math.floor(position)];
-        double above = sorted[(int) Math.ceil(position)];
-        double slack = 2 * QUICK * Math.max(1, Math.abs(estimate));
-        return below - slack <= estimate && estimate <= above + slack;
     }
 
     /**
