@@ -5,6 +5,7 @@ import java.io.OutputStream;
 import java.io.UncheckedIOException;
 import java.util.List;
 import java.util.Optional;
+import lumbrical.sheetxml.SheetNotes;
 import org.apache.poi.xssf.usermodel.XSSFSheet;
 import org.apache.poi.xssf.usermodel.XSSFWorkbook;
 
@@ -40,6 +41,8 @@ final class LibraryStart {
             XSSFWorkbook book = new XSSFWorkbook();
             new Styles(book);
             XSSFSheet sheet = book.createSheet();
+            StreamingWorkbook.setUp(sheet);
+            SheetNotes.byLibrary(sheet, 0, 0, "");
             new ScatterCharts(sheet.createDrawingPatriarch())
                     .add(
                             new ScatterCharts.Frame("", 0, 0, 1, 1),

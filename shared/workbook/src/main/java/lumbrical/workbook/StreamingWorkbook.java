@@ -163,7 +163,8 @@ final class StreamingWorkbook {
         return packed.inOrder(taker);
     }
 
-    private static void setUp(Sheet sheet) {
+    /** Has a sheet printed on so many pages below one another as it needs. */
+    static void setUp(Sheet sheet) {
         PrintSetup print = sheet.getPrintSetup();
         print.setPaperSize(PrintSetup.A4_PAPERSIZE);
         print.setLandscape(true);
