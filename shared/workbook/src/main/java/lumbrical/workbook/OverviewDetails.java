@@ -100,8 +100,7 @@ final class OverviewDetails {
             count(
                     "percent",
                     "Of those with both scores",
-                    r -> Value.word(
-                            r.used().flatMap(u -> u.improved().percent()).map(p -> CohortPage.fixed(1, p)))),
+                    r -> r.number(r.used().flatMap(u -> u.improved().percent()))),
             count(
                     "95 % interval ",
                     "Of the percentage (Wilson); takes episodes as independent",
@@ -174,7 +173,7 @@ final class OverviewDetails {
     private record OfScale(Instrument instrument, Scale scale, Set<Threshold> mcids) {}
 
     /** Whose MCID was used, by scale. */
-    static void mcids(Page page, FollowUpResult clinic) {
+    static void mcids(Page page, Styles styles, FollowUpResult clinic) {
         Map<String, OfScale> used = new LinkedHashMap<>();
         clinic.changes()
                 .filter(ChangeRow::used)
@@ -189,7 +188,7 @@ final class OverviewDetails {
                         .add(mcid)));
         page.section("Whose MCID was used (all published values: the sheet Thresholds)");
         int[] spans = {1, 1, 1, 2, 5, 4};
-        page.texts(spans, List.of("instrument", "scale", "MCID", "method", "population", "source"));
+        page.texts(spans, List.of("instrument", "scale", "MCID", "method", "population", "source"), styles.header);
         if (used.isEmpty()) {
             page.values(List.of(Value.word("none")));
         }

@@ -36,7 +36,7 @@ final class OverviewSheet {
         sheet.who(problems);
         sheet.cameIn();
         sheet.notScored();
-        OverviewDetails.mcids(sheet.page, clinic);
+        OverviewDetails.mcids(sheet.page, book.styles(), clinic);
         sheet.page.breakBefore("Results by condition (the form that counts at each visit; all together at the end)");
         sheet.page.across(
                 "Improvement is positive when the patient is better. Conditions are never pooled under one MCID. Percentages have"

@@ -164,14 +164,18 @@ final class Page {
 
     /** A line of texts, each over several columns and lines. */
     void texts(int[] spans, List<String> texts) {
+        texts(spans, texts, book.styles().wrapped);
+    }
+
+    void texts(int[] spans, List<String> texts, CellStyle style) {
         row++;
         int column = 0;
         int lines = 1;
         for (int i = 0; i < spans.length; i++) {
-            sheet.text(row, column, book.styles().wrapped, texts.get(i));
+            sheet.text(row, column, style, texts.get(i));
             int width = widths[column];
             for (int j = column + 1; j < column + spans[i]; j++) {
-                sheet.empty(row, j, book.styles().wrapped);
+                sheet.empty(row, j, style);
                 width += widths[j];
             }
             merge(row, column, spans[i]);

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.file.Path;
 import java.time.LocalDate;
+import lumbrical.columns.ProblemColumns;
 import lumbrical.output.OutputTable;
 
 /** Any table as a workbook of one sheet. */
@@ -19,6 +20,10 @@ public final class TableWorkbook {
      */
     public static <R> void write(OutputTable<R> table, Iterable<R> rows, LocalDate asOf, Path scratch, OutputStream out)
             throws IOException {
-        StreamingWorkbook.write(asOf, scratch, out, book -> TableSheet.write(book, table, Layout.of(1), rows));
+        StreamingWorkbook.write(asOf, scratch, out, book -> TableSheet.write(book, table, layoutOf(table), rows));
+    }
+
+    private static Layout layoutOf(OutputTable<?> table) {
+        return table.name().equals(ProblemColumns.TABLE.name()) ? ClinicWorkbook.PROBLEMS : Layout.of(1);
     }
 }
