@@ -27,6 +27,7 @@ import lumbrical.problem.Remedy;
  * place. A killed run leaves the old file or none; what it left beside is removed by the next run for the same target.
  */
 public final class OutputFile {
+    static final String NOT_YOURS = "you may not write in its folder. Choose another, or ask for the right to.";
     static final String OWNER_ONLY = "rw-------";
     static final String OWNER_ONLY_FOLDER = "rwx------";
 
@@ -53,7 +54,7 @@ public final class OutputFile {
     /**
      * The file to write, checked before any work is done.
      *
-     * @throws OutputRefusedException if it exists and {@code overwrite} is off, if it is a folder or a device, or if its folder does not exist
+     * @throws OutputRefusedException if it exists and {@code overwrite} is off, if it is a folder or a device, or if its folder does not exist or may not be written
      */
     public static OutputFile at(String name, boolean overwrite) {
         Path target;
@@ -68,6 +69,9 @@ public final class OutputFile {
         if (target.getParent() == null || !Files.isDirectory(target.getParent())) {
             throw new OutputRefusedException(
                     target, "its folder does not exist. Create the folder, or choose another.");
+        }
+        if (!Files.isWritable(target.getParent())) {
+            throw new OutputRefusedException(target, NOT_YOURS);
         }
         if (Files.exists(target) && !Files.isRegularFile(target)) {
             throw new OutputRefusedException(target, "this is a device or the like, not a file. Choose another.");
@@ -118,8 +122,8 @@ public final class OutputFile {
     /** Writes the file as {@link #write} does; temporary files go into a folder beside it that is removed afterwards. */
     public void writeWithScratch(ScratchContent content) {
         write(out -> {
-            Path scratch =
-                    TempOutputs.begin(() -> Files.createTempDirectory(target.getParent(), TempOutputs.prefix(target)));
+            Path scratch = TempOutputs.begin(
+                    () -> Files.createTempDirectory(target.getParent(), TempOutputs.ownPrefix(target)));
             try {
                 content.writeTo(out, scratch);
             } finally {
@@ -176,10 +180,9 @@ public final class OutputFile {
 
     /** An empty file beside the target. Named by the process and a number: a random name would take long to start up. */
     private Path createUnfinished() throws IOException {
-        long process = ProcessHandle.current().pid();
         for (int number = 0; ; number++) {
             try {
-                Path unfinished = target.resolveSibling(TempOutputs.prefix(target) + process + "-" + number);
+                Path unfinished = target.resolveSibling(TempOutputs.ownPrefix(target) + number);
                 return Files.createFile(unfinished, attributes(target.getParent(), OWNER_ONLY));
             } catch (FileAlreadyExistsException e) {
                 // another thread of this process writes the same file: the next number

@@ -21,7 +21,7 @@ public final class OutputFolder {
     /**
      * The folder to write into, checked before any work is done.
      *
-     * @throws OutputRefusedException if it is a file, or its parent does not exist
+     * @throws OutputRefusedException if it is a file, its parent does not exist, or it may not be written
      */
     public static OutputFolder at(String name, boolean overwrite) {
         Path folder;
@@ -35,6 +35,10 @@ public final class OutputFolder {
         }
         if (folder.getParent() != null && !Files.isDirectory(folder.getParent())) {
             throw new OutputRefusedException(folder, "its parent folder does not exist. Create it, or choose another.");
+        }
+        if (!Files.isWritable(Files.exists(folder) || folder.getParent() == null ? folder : folder.getParent())) {
+            throw new OutputRefusedException(
+                    folder, "you may not write there. Choose another, or ask for the right to.");
         }
         return new OutputFolder(folder, overwrite);
     }

@@ -39,7 +39,7 @@ public final class StagedFolder {
      * back first.
      *
      * @param mark name of a file that every folder of this kind holds
-     * @throws OutputRefusedException if it is a file, its parent does not exist, or it is not empty and may not be replaced
+     * @throws OutputRefusedException if it is a file, its parent does not exist or may not be written, or it is not empty and may not be replaced
      */
     public static StagedFolder at(String name, boolean overwrite, String mark) {
         Path folder;
@@ -54,6 +54,9 @@ public final class StagedFolder {
         Path parent = folder.getParent();
         if (parent == null || !Files.isDirectory(parent)) {
             throw new OutputRefusedException(folder, "its parent folder does not exist. Create it, or choose another.");
+        }
+        if (!Files.isWritable(parent)) {
+            throw new OutputRefusedException(folder, OutputFile.NOT_YOURS);
         }
         StagedFolder staged = new StagedFolder(folder, mark);
         if (!Files.exists(folder)) {
@@ -183,7 +186,9 @@ public final class StagedFolder {
         Path parent = target.getParent();
         try {
             Path unfinished = TempOutputs.begin(() -> Files.createTempDirectory(
-                    parent, TempOutputs.prefix(target), OutputFile.attributes(parent, OutputFile.OWNER_ONLY_FOLDER)));
+                    parent,
+                    TempOutputs.ownPrefix(target),
+                    OutputFile.attributes(parent, OutputFile.OWNER_ONLY_FOLDER)));
             try {
                 content.accept(new Staging(unfinished));
                 TempOutputs.whole(() -> moveIntoPlace(unfinished));

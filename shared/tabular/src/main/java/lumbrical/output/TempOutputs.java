@@ -4,11 +4,16 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 /**
  * What this process is writing and has not moved into place, so that it is removed when a user ends the process. A process that
@@ -16,6 +21,7 @@ import java.util.Set;
  */
 final class TempOutputs {
     private static final int ATTEMPTS = 20;
+    private static final Pattern PROCESS = Pattern.compile("(\\d{1,18})-\\d");
     private static final TempOutputs HERE = new TempOutputs();
 
     private final Set<Path> paths = new LinkedHashSet<>();
@@ -53,16 +59,43 @@ final class TempOutputs {
         return "." + target.getFileName() + ".unfinished-";
     }
 
+    /** As {@link #prefix}, of what this process writes. */
+    static String ownPrefix(Path target) {
+        return prefix(target) + ProcessHandle.current().pid() + "-";
+    }
+
     /** What killed runs left beside {@code target}, by name. */
     static List<Path> leftBeside(Path target) throws IOException {
         List<Path> left = new ArrayList<>();
         Path folder = target.resolveSibling("");
         try (DirectoryStream<Path> beside = Files.newDirectoryStream(
                 folder, entry -> String.valueOf(entry.getFileName()).startsWith(prefix(target)))) {
-            beside.forEach(left::add);
+            for (Path entry : beside) {
+                if (!isBeingWritten(entry, prefix(target))) {
+                    left.add(entry);
+                }
+            }
         }
         left.sort(null);
         return left;
+    }
+
+    /** Whether another process of this machine, whose number is in the name, goes on writing: it runs, and began before this was made. */
+    private static boolean isBeingWritten(Path entry, String prefix) throws IOException {
+        Matcher process = PROCESS.matcher(String.valueOf(entry.getFileName()).substring(prefix.length()));
+        if (!process.lookingAt()) {
+            return false;
+        }
+        long number = Long.parseLong(process.group(1));
+        Optional<ProcessHandle> other = ProcessHandle.of(number)
+                .filter(p -> p.isAlive() && number != ProcessHandle.current().pid());
+        try {
+            Instant made = Files.getLastModifiedTime(entry).toInstant();
+            return other.filter(p -> p.info().startInstant().stream().noneMatch(made::isBefore))
+                    .isPresent();
+        } catch (NoSuchFileException e) {
+            return true; // just moved into place
+        }
     }
 
     /** Removes what killed runs left beside {@code target}. */

@@ -10,8 +10,10 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.FileTime;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
@@ -94,6 +96,55 @@ class OutputFileTest {
         Files.writeString(folder.resolve("book.xlsx.unfinished-1"), "a user's own file");
         write(OutputFile.at(at("book.xlsx"), false), "new");
         assertEquals(List.of(".other.xlsx.unfinished-123", "book.xlsx", "book.xlsx.unfinished-1"), names());
+    }
+
+    @Test
+    void leavesAloneWhatAnotherRunningProcessWrites() throws IOException {
+        Optional<ProcessHandle> running = ProcessHandle.current().parent().filter(ProcessHandle::isAlive);
+        Assumptions.assumeTrue(running.isPresent());
+        String live = ".book.xlsx.unfinished-" + running.orElseThrow().pid() + "-0";
+        Files.writeString(folder.resolve(live), "half");
+        Path older = Files.writeString(folder.resolve(live + "1"), "of a process of that number that ended");
+        Files.setLastModifiedTime(older, FileTime.fromMillis(0));
+        Files.writeString(folder.resolve(".book.xlsx.unfinished-" + endedProcess() + "-0"), "half");
+        Files.writeString(
+                folder.resolve(
+                        ".book.xlsx.unfinished-" + ProcessHandle.current().pid() + "-7"),
+                "of an earlier one of our number");
+        write(OutputFile.at(at("book.xlsx"), false), "new");
+        assertEquals(List.of(live, "book.xlsx"), names());
+    }
+
+    private static long endedProcess() throws IOException {
+        Process ended = new ProcessBuilder(
+                        Path.of(System.getProperty("java.home"), "bin", "java").toString(), "-version")
+                .redirectErrorStream(true)
+                .redirectOutput(ProcessBuilder.Redirect.DISCARD)
+                .start();
+        ended.onExit().join();
+        return ended.pid();
+    }
+
+    @Test
+    void aFolderThatMayNotBeWrittenIsRefusedBeforeAnyWork() throws IOException {
+        Path mine = Files.createDirectory(folder.resolve("mine"));
+        Assumptions.assumeTrue(
+                mine.getFileSystem().supportedFileAttributeViews().contains("posix"));
+        Files.setPosixFilePermissions(mine, PosixFilePermissions.fromString("r-x------"));
+        Assumptions.assumeFalse(Files.isWritable(mine)); // an administrator may write everywhere
+        String advice = ": you may not write in its folder. Choose another, or ask for the right to.";
+        assertEquals(
+                "scores.csv" + advice,
+                assertThrows(OutputRefusedException.class, () -> OutputFile.at(at("mine/scores.csv"), true))
+                        .getMessage());
+        assertEquals(
+                "tables: you may not write there. Choose another, or ask for the right to.",
+                assertThrows(OutputRefusedException.class, () -> OutputFolder.at(at("mine/tables"), true))
+                        .getMessage());
+        assertEquals(
+                "upload" + advice,
+                assertThrows(OutputRefusedException.class, () -> StagedFolder.at(at("mine/upload"), true, "mark"))
+                        .getMessage());
     }
 
     @Test

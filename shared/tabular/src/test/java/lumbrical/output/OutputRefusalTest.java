@@ -120,7 +120,7 @@ class OutputRefusalTest {
 
     @Test
     void whatAKilledRunLeftMayBeRemovedBeforeAnythingIsWritten() throws IOException {
-        Path left = Files.writeString(folder.resolve(".t.csv.unfinished-1-0"), "half");
+        Path left = Files.writeString(folder.resolve(".t.csv.unfinished-x-0"), "half");
         OutputFile.at(at("t.csv"), false).removeLeftovers();
         assertFalse(Files.exists(left));
     }
