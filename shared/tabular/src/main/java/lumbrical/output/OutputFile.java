@@ -70,7 +70,7 @@ public final class OutputFile {
             throw new OutputRefusedException(
                     target, "its folder does not exist. Create the folder, or choose another.");
         }
-        if (!Files.isWritable(target.getParent())) {
+        if (!mayWrite(target.getParent())) {
             throw new OutputRefusedException(target, NOT_YOURS);
         }
         if (Files.exists(target) && !Files.isRegularFile(target)) {
@@ -99,6 +99,12 @@ public final class OutputFile {
     /** Removes what a killed run left for this target. */
     public void removeLeftovers() {
         TempOutputs.removeLeftBeside(target);
+    }
+
+    /** Whether the user may write in a folder. Elsewhere than under POSIX Java may say no of a network folder where yes is right (from memory). */
+    static boolean mayWrite(Path folder) {
+        return Files.isWritable(folder)
+                || !folder.getFileSystem().supportedFileAttributeViews().contains("posix");
     }
 
     static void removeTree(Path path) throws IOException {

@@ -36,7 +36,7 @@ public final class OutputFolder {
         if (folder.getParent() != null && !Files.isDirectory(folder.getParent())) {
             throw new OutputRefusedException(folder, "its parent folder does not exist. Create it, or choose another.");
         }
-        if (!Files.isWritable(Files.exists(folder) || folder.getParent() == null ? folder : folder.getParent())) {
+        if (!OutputFile.mayWrite(Files.exists(folder) || folder.getParent() == null ? folder : folder.getParent())) {
             throw new OutputRefusedException(
                     folder, "you may not write there. Choose another, or ask for the right to.");
         }

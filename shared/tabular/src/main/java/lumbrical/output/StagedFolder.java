@@ -55,7 +55,7 @@ public final class StagedFolder {
         if (parent == null || !Files.isDirectory(parent)) {
             throw new OutputRefusedException(folder, "its parent folder does not exist. Create it, or choose another.");
         }
-        if (!Files.isWritable(parent)) {
+        if (!OutputFile.mayWrite(parent)) {
             throw new OutputRefusedException(folder, OutputFile.NOT_YOURS);
         }
         StagedFolder staged = new StagedFolder(folder, mark);
