@@ -28,7 +28,7 @@ import org.apache.poi.xssf.usermodel.XSSFWorkbook;
 
 /**
  * A workbook written by streaming: only a window of rows is ever in memory. The same content gives the same bytes: dates inside
- * come from the as-of date. Long tables are written by {@link lumbrical.sheetxml}, all else by the workbook library.
+ * come from the as-of date. Tables and pages are written by {@link lumbrical.sheetxml}, all else by the workbook library.
  */
 final class StreamingWorkbook {
     private static final int WINDOW = 100;
