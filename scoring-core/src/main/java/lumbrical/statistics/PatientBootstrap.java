@@ -123,17 +123,22 @@ final class PatientBootstrap {
         double[] sortedLeast = Values.sorted(least);
         double[] sortedMost = Values.sorted(most);
         for (int i = 0; i < drawn.length; i++) {
-            for (double p : LIMITS) {
-                // The limit lies between two of the sorted estimates: what is surely beyond both decides nothing.
-                double position = p * (drawn.length - 1);
-                if (sortedLeast[(int) Math.floor(position)] <= most[i]
-                        && least[i] <= sortedMost[(int) Math.ceil(position)]) {
-                    evaluate(exact, resample[i]);
-                    drawn[i] = exact.valueOf(method);
-                    break;
-                }
+            if (decides(least[i], most[i], sortedLeast, sortedMost)) {
+                evaluate(exact, resample[i]);
+                drawn[i] = exact.valueOf(method);
             }
         }
+    }
+
+    /** Whether an estimate between these may be one of the two between which a limit lies. */
+    private static boolean decides(double least, double most, double[] sortedLeast, double[] sortedMost) {
+        for (double p : LIMITS) {
+            double position = p * (sortedLeast.length - 1);
+            if (sortedLeast[(int) Math.floor(position)] <= most && least <= sortedMost[(int) Math.ceil(position)]) {
+                return true;
+            }
+        }
+        return false;
     }
 
     /**
